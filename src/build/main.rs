@@ -1,0 +1,2 @@
+//! The build script.
+fn main() {}

@@ -1,0 +1,5 @@
+//! Groundrule answers, for one gas-piping job at one place and date: what
+//! bonding the rules in force require, how, by whom, with which papers, why, and
+//! what is still unknown.
+
+mod syntax;

@@ -1,0 +1,85 @@
+//! The list of codes. A code stands for one kind of finding for ever; its
+//! wording may change. Each has a page under `shared/errors/` and a smallest bad
+//! file under `tests/errors/`.
+
+use super::diagnostic::Severity;
+use serde::{Deserialize, Serialize};
+
+/// A stable code such as `GR0201`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(into = "u16", from = "u16")]
+pub struct Code(u16);
+
+impl From<Code> for u16 {
+    fn from(code: Code) -> u16 {
+        code.0
+    }
+}
+
+impl From<u16> for Code {
+    fn from(number: u16) -> Code {
+        Code(number)
+    }
+}
+
+impl std::fmt::Display for Code {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "GR{:04}", self.0)
+    }
+}
+
+impl Code {
+    /// Codes from `GR5000` on are warnings.
+    pub(crate) fn severity(self) -> Severity {
+        if self.0 >= 5000 { Severity::Warning } else { Severity::Error }
+    }
+}
+
+macro_rules! codes {
+    ($($name:ident = $number:literal, $title:literal;)*) => {
+        $(#[doc = $title] pub(crate) const $name: Code = Code($number);)*
+        /// Every code with its short title, in order.
+        pub(crate) const ALL: &[(Code, &str)] = &[$((Code($number), $title)),*];
+    };
+}
+
+// 01xx limits and text, 02xx syntax, 03xx names, 04xx values and shapes, 05xx dates,
+// 06xx places, instruments and texts, 07xx questions, 08xx jobs, 09xx examples,
+// 5xxx warnings.
+codes! {
+    LIMIT = 100, "a limit of the language is passed";
+    NOT_UTF8 = 101, "the file is not UTF-8";
+    UNREADABLE = 102, "the file cannot be read";
+    CONTROL_CHARACTER = 103, "a control character stands in the file";
+    SYNTAX = 200, "the text does not follow the grammar";
+    RESERVED = 201, "a word of the language is used as a name";
+    UNFINISHED_TEXT = 202, "a text is not closed on its line";
+    TWICE_SAID = 203, "a line that may stand once stands twice";
+    MISSING_LINE = 204, "a line that is required is missing";
+    UNKNOWN_NAME = 300, "a name is not known";
+    DUPLICATE_NAME = 301, "a name is declared twice";
+    AMBIGUOUS_PLACE = 302, "a place's name fits several places";
+    UNKNOWN_PLACE = 303, "a place or issuer is not known";
+    UNKNOWN_TERM = 304, "a term does not belong to its choice";
+    UNKNOWN_CODE = 305, "a code or edition is not known";
+    SHAPE = 400, "a value does not have the shape that is asked";
+    UNIT = 401, "a unit is not known or does not measure this";
+    NUMBER = 402, "a figure cannot be read";
+    DATE = 500, "a date cannot be read or does not exist";
+    DATE_ORDER = 501, "dates stand in an impossible order";
+    INSTRUMENT = 600, "an instrument is not complete or not allowed to do this";
+    DUPLICATE_ID = 601, "an id or number is used twice";
+    NO_SECTION = 602, "a patch names a section that its base lacks";
+    UNKNOWN_INSTRUMENT = 603, "an instrument is not known";
+    CIRCLE = 604, "things depend on each other in a circle";
+    AUTHORITY = 605, "an issuer may not do this";
+    NUMBERED_AS = 606, "it is not said which edition's numbers are meant";
+    PROVENANCE_MISSING = 607, "a section of the built-in library names no source";
+    QUESTION_CIRCLE = 700, "questions depend on each other in a circle";
+    QUESTION = 701, "a demand does not fit its question";
+    JOB = 800, "a job cannot be used";
+    JOB_NAME = 801, "a job names something that is not known";
+    JOB_VALUE = 802, "a value of a job does not fit its fact";
+    JOB_DATE = 803, "a job's dates contradict the glossary or the options";
+    EXAMPLE = 900, "an example does not come out as expected";
+}
