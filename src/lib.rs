@@ -2,4 +2,7 @@
 //! bonding the rules in force require, how, by whom, with which papers, why, and
 //! what is still unknown.
 
+mod glossary;
+mod job;
 mod syntax;
+mod values;

@@ -1,0 +1,18 @@
+//! Civil dates, exact quantities with their units, wire gauges and truth with
+//! three values.
+//!
+//! This module refuses to know files, jobs and law.
+
+mod date;
+mod gauge;
+mod measure;
+mod terms;
+mod truth;
+mod unit;
+
+pub(crate) use date::{Date, Period};
+pub(crate) use gauge::{Gauge, SIZES};
+pub(crate) use measure::{Exact, Measure, Problem};
+pub(crate) use terms::Terms;
+pub(crate) use truth::Truth;
+pub(crate) use unit::{Dimension, Unit};

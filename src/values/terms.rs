@@ -1,0 +1,59 @@
+//! A set of terms of one choice.
+
+use serde::{Deserialize, Serialize};
+
+/// The terms of a choice by their number, at most 128 of them.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub(crate) struct Terms(pub(crate) u128);
+
+impl Terms {
+    /// No term.
+    pub(crate) const NONE: Terms = Terms(0);
+    /// How many terms a choice may have.
+    pub(crate) const MOST: usize = 128;
+
+    /// The term with this number alone; nothing for a number past the limit.
+    pub(crate) fn one(number: u16) -> Terms {
+        Terms(1u128.checked_shl(u32::from(number)).unwrap_or(0))
+    }
+
+    /// Whether the term belongs to the set.
+    pub(crate) fn has(self, number: u16) -> bool {
+        self.0 & Terms::one(number).0 != 0
+    }
+
+    /// The terms of either set.
+    pub(crate) fn union(self, other: Terms) -> Terms {
+        Terms(self.0 | other.0)
+    }
+
+    /// The terms of both sets.
+    pub(crate) fn common(self, other: Terms) -> Terms {
+        Terms(self.0 & other.0)
+    }
+
+    /// The terms of this set that are not in the other.
+    pub(crate) fn without(self, other: Terms) -> Terms {
+        Terms(self.0 & !other.0)
+    }
+
+    /// Whether every term of this set is in the other.
+    pub(crate) fn within(self, other: Terms) -> bool {
+        self.0 & !other.0 == 0
+    }
+
+    /// Whether the set holds nothing.
+    pub(crate) fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// How many terms the set holds.
+    pub(crate) fn len(self) -> u32 {
+        self.0.count_ones()
+    }
+
+    /// The numbers of the terms, least first.
+    pub(crate) fn iter(self) -> impl Iterator<Item = u16> {
+        (0..128u16).filter(move |number| self.has(*number))
+    }
+}
