@@ -4,5 +4,6 @@
 
 mod glossary;
 mod job;
+mod law;
 mod syntax;
 mod values;
