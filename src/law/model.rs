@@ -27,7 +27,7 @@ impl CondId {
 
 /// One condition. Equal conditions are one node, and a node's parts come before
 /// it, so that evaluating in order never looks ahead.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum Node {
     False,
     True,
