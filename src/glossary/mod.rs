@@ -2,8 +2,65 @@
 //! and their orders of strictness, and conditions over them.
 //!
 //! This module refuses to know codes and instruments. Of places it knows only
-//! that a declaration may hold in one of them and within (a [`Scope`]).
+//! that a declaration may hold in one of them and within (a [`model::Scope`]),
+//! and asks a [`Territory`] for the rest.
 
+mod build;
+mod check;
+mod choices;
+mod circle;
+mod condition;
+mod definitions;
 pub(crate) mod demand;
+mod demands;
 pub(crate) mod expr;
+mod fields;
+mod forms;
 pub(crate) mod model;
+mod names;
+mod near;
+mod questions;
+mod read;
+mod roles;
+mod subjects;
+mod tested;
+mod values;
+mod walk;
+
+pub(crate) use condition::Context;
+pub(crate) use near::did_you_mean;
+pub(crate) use read::{Fault, code, cut, date, measure, name, yes_no};
+
+use crate::syntax::diagnostic::{Diagnostic, FileId};
+use crate::syntax::tree::Reference;
+use definitions::Definition;
+use model::{Choice, Field, Group, PlaceId, Question, Roles, Subject};
+use names::Names;
+
+/// What the glossary asks of the module that knows places.
+pub(crate) trait Territory {
+    /// The place that a file names.
+    ///
+    /// # Errors
+    /// Where no place fits, or several do; the finding names the candidates.
+    fn resolve(&self, reference: &Reference, from: FileId) -> Result<PlaceId, Diagnostic>;
+
+    /// Whether `inner` lies in `outer`, at any depth; a place lies in itself.
+    fn within(&self, inner: PlaceId, outer: PlaceId) -> bool;
+}
+
+/// Everything that the files loaded together declare for jobs and questions.
+///
+/// Numbers follow the names in byte order (terms as declared, added terms after
+/// them by name), so that they do not depend on the order of files.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Glossary {
+    pub(crate) choices: Vec<Choice>,
+    pub(crate) subjects: Vec<Subject>,
+    pub(crate) fields: Vec<Field>,
+    pub(crate) groups: Vec<Group>,
+    pub(crate) questions: Vec<Question>,
+    pub(crate) roles: Roles,
+    definitions: Vec<Definition>,
+    names: Names,
+}

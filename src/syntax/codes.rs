@@ -65,6 +65,9 @@ codes! {
     SHAPE = 400, "a value does not have the shape that is asked";
     UNIT = 401, "a unit is not known or does not measure this";
     NUMBER = 402, "a figure cannot be read";
+    PART = 403, "a fact cannot play the part that it is given";
+    LIST = 404, "a list is tested in a way that cannot be";
+    NOT_HERE = 405, "a condition may not stand here";
     DATE = 500, "a date cannot be read or does not exist";
     DATE_ORDER = 501, "dates stand in an impossible order";
     INSTRUMENT = 600, "an instrument is not complete or not allowed to do this";
@@ -77,9 +80,11 @@ codes! {
     PROVENANCE_MISSING = 607, "a section of the built-in library names no source";
     QUESTION_CIRCLE = 700, "questions depend on each other in a circle";
     QUESTION = 701, "a demand does not fit its question";
+    ORDER = 702, "a question cannot be asked as it is declared";
     JOB = 800, "a job cannot be used";
     JOB_NAME = 801, "a job names something that is not known";
     JOB_VALUE = 802, "a value of a job does not fit its fact";
     JOB_DATE = 803, "a job's dates contradict the glossary or the options";
+    JOB_TWICE = 804, "a job says one thing twice";
     EXAMPLE = 900, "an example does not come out as expected";
 }
