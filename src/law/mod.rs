@@ -3,4 +3,10 @@
 //!
 //! This module refuses to know any particular job, and any clock.
 
+mod compile;
+pub(crate) mod instrument;
+pub(crate) mod library;
 pub(crate) mod model;
+pub(crate) mod places;
+pub(crate) mod resolve;
+pub(crate) mod text;
