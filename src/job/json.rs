@@ -1,10 +1,10 @@
 //! Jobs from JSON.
 
 use super::draft::{Draft, too_many, twice};
+use super::keys::Key;
 use super::model::{Entries, Given, Job};
 use super::node::Node;
 use super::problem::JobProblem;
-use super::keys::Key;
 use super::{Defaults, Desk, ENTRIES, SCHEMA};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, Fault, cut};
@@ -32,9 +32,12 @@ pub(crate) fn read_json(text: &str, desk: Desk<'_>, defaults: &Defaults) -> Resu
             reader.problem("", fault);
             Vec::new()
         }
-        Node::List(all) => {
-            all.iter().enumerate().map_while(|(at, node)| reader.goes_on().then(|| reader.job(node, &format!("[{at}]")))).flatten().collect()
-        }
+        Node::List(all) => all
+            .iter()
+            .enumerate()
+            .map_while(|(at, node)| reader.goes_on().then(|| reader.job(node, &format!("[{at}]"))))
+            .flatten()
+            .collect(),
         one => reader.job(one, "").into_iter().collect(),
     };
     if reader.problems.is_empty() { Ok(jobs) } else { Err(reader.problems) }
@@ -81,7 +84,10 @@ impl<'a> Reader<'a> {
     fn job(&mut self, node: &Node, path: &str) -> Option<Job> {
         let Node::Object(members) = node else {
             let message = format!("{} is not a job", node.in_words());
-            self.problem(path, Fault::new(codes::JOB, message).help("a job is an object such as `{ \"place\": \"…\" }`"));
+            self.problem(
+                path,
+                Fault::new(codes::JOB, message).help("a job is an object such as `{ \"place\": \"…\" }`"),
+            );
             return None;
         };
         let before = self.problems.len();
@@ -145,7 +151,8 @@ impl<'a> Reader<'a> {
         match (found, self.defaults.place) {
             (Some(said), Some(given)) if said != given => {
                 let path = |place| self.desk.gazetteer.path(place);
-                let message = format!("the job is at `{}`, and the place given beside it is `{}`", path(said), path(given));
+                let message =
+                    format!("the job is at `{}`, and the place given beside it is `{}`", path(said), path(given));
                 let help = "leave the place out of the job, or out of the options";
                 self.problem(&at, Fault::new(codes::JOB, message).help(help));
                 None
@@ -153,7 +160,10 @@ impl<'a> Reader<'a> {
             (Some(place), _) | (None, Some(place)) => Some(place),
             (None, None) => {
                 let keys: Vec<&str> = members.iter().map(|(key, _)| &**key).take(SHOWN).collect();
-                let near = keys.into_iter().filter(|key| near_to_place(key)).map(|key| format!("is `{}` meant to be `place`?", cut(key)));
+                let near = keys
+                    .into_iter()
+                    .filter(|key| near_to_place(key))
+                    .map(|key| format!("is `{}` meant to be `place`?", cut(key)));
                 let help = near.last().unwrap_or_else(|| "add `\"place\"` with the name of the place".into());
                 self.problem(path, Fault::new(codes::JOB, "the job does not say its place").help(help));
                 None
@@ -315,12 +325,15 @@ impl<'a> Reader<'a> {
                 glossary::measure(Scale::Count, &number.to_string(), None).map(Given::Measure)
             }
             (Shape::Count, Node::Number(number)) if number.abs() >= 1e18 => {
-                Err(Fault::new(codes::LIMIT, "the limit `length of a number` is passed: at most 18 digits").help("write a shorter figure"))
+                Err(Fault::new(codes::LIMIT, "the limit `length of a number` is passed: at most 18 digits")
+                    .help("write a shorter figure"))
             }
             (Shape::Count, _) => misfit("write a whole number such as `3`, without quotes".into()),
             (Shape::Date, Node::Text(text)) if text == "none" => Ok(Given::NoDate),
             (Shape::Date, Node::Text(text)) => glossary::date(text).map(Given::Date),
-            (Shape::Date, _) => misfit("write a date such as `\"2024-03-01\"`, or `\"none\"` where there is none".into()),
+            (Shape::Date, _) => {
+                misfit("write a date such as `\"2024-03-01\"`, or `\"none\"` where there is none".into())
+            }
             (Shape::Gauge | Shape::Quantity(_), _) => self.figure(shape, node),
             (Shape::Several(choice), Node::Text(text)) => {
                 let term = self.desk.glossary.term_named(choice, text, Some(place), self.desk.territory);
@@ -368,7 +381,9 @@ impl<'a> Reader<'a> {
     /// A fault in a single term that holds a comma speaks of a list.
     fn in_a_list(&self, text: &str, found: Result<u16, Fault>) -> Result<u16, Fault> {
         match found {
-            Err(fault) if text.contains(',') => Err(fault.help("write several terms as a list, each in its own quotes")),
+            Err(fault) if text.contains(',') => {
+                Err(fault.help("write several terms as a list, each in its own quotes"))
+            }
             found => found,
         }
     }

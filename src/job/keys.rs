@@ -51,7 +51,11 @@ impl Desk<'_> {
         if let Some(owner) = owner {
             let owner = &glossary[owner];
             let what = if owner.list { "list" } else { "record" };
-            return fault.help(format!("`{}` is an attribute of the {what} `{}`: write it inside", cut(word), owner.name));
+            return fault.help(format!(
+                "`{}` is an attribute of the {what} `{}`: write it inside",
+                cut(word),
+                owner.name
+            ));
         }
         let names = self.names(place);
         fault.help("name a fact of the glossary").near(word, names.iter().copied())
@@ -59,9 +63,11 @@ impl Desk<'_> {
 
     fn names(&self, place: PlaceId) -> Vec<&str> {
         let glossary = self.glossary;
-        let facts = glossary.fields.iter().zip(0u16..).filter(|(field, id)| {
-            self.seen(field.scope, place) && !glossary.in_list(FieldId(*id))
-        });
+        let facts = glossary
+            .fields
+            .iter()
+            .zip(0u16..)
+            .filter(|(field, id)| self.seen(field.scope, place) && !glossary.in_list(FieldId(*id)));
         let groups = glossary.groups.iter().filter(|group| self.seen(group.scope, place));
         let own = ["place", "reference", "schema"];
         facts.map(|(field, _)| &*field.path).chain(groups.map(|group| &*group.name)).chain(own).collect()

@@ -1,9 +1,9 @@
 //! JSON as it was written: members in order, those of the same name included,
 //! so that nothing is overwritten in silence.
 
+use super::problem::JobProblem;
 use crate::glossary::cut;
 use crate::syntax::codes;
-use super::problem::JobProblem;
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 

@@ -23,7 +23,8 @@ pub(crate) fn read_sheet(
     desk: Desk<'_>,
     defaults: &Defaults,
 ) -> Result<Job, Vec<Diagnostic>> {
-    let mut reader = Reader { desk, defaults, file, diagnostics: Vec::new(), spans: BTreeMap::new(), lists: BTreeMap::new() };
+    let mut reader =
+        Reader { desk, defaults, file, diagnostics: Vec::new(), spans: BTreeMap::new(), lists: BTreeMap::new() };
     match reader.job(sheet) {
         Some(job) if reader.diagnostics.is_empty() => Ok(job),
         _ => Err(reader.diagnostics),
@@ -111,7 +112,8 @@ impl<'a> Reader<'a> {
         match (said, self.defaults.place) {
             (Some((place, reference)), Some(given)) if place != given => {
                 let path = |place| self.desk.gazetteer.path(place);
-                let message = format!("the job is at `{}`, and the place given beside it is `{}`", path(place), path(given));
+                let message =
+                    format!("the job is at `{}`, and the place given beside it is `{}`", path(place), path(given));
                 let help = "leave the place out of the job, or out of the options";
                 self.report(reference.span, Fault::new(codes::JOB, message).help(help));
                 None
@@ -137,7 +139,8 @@ impl<'a> Reader<'a> {
             Some(Key::Record(_)) if *value == JobValue::Unknown => {}
             Some(Key::Record(group)) => {
                 let name = &self.desk.glossary[group].name;
-                let fault = Fault::new(codes::JOB_VALUE, format!("`{name}` is a record, and a single value stands here"));
+                let fault =
+                    Fault::new(codes::JOB_VALUE, format!("`{name}` is a record, and a single value stands here"));
                 self.report(span, fault.help(format!("write its attributes: `{name} {{ … }}`")));
             }
             Some(Key::List(group)) => self.whole_list(group, value, span),
