@@ -3,6 +3,78 @@
 //! This module refuses to know what any word means: it knows the forms of the
 //! language and nothing of glossaries, places or law.
 
+mod build;
 pub(crate) mod codes;
 pub(crate) mod diagnostic;
+mod errors;
+mod grammar;
+pub(crate) mod limits;
+pub(crate) mod nearest;
+mod recover;
+mod scan;
 pub(crate) mod tree;
+pub(crate) mod words;
+
+#[cfg(test)]
+mod tests;
+
+use diagnostic::{Diagnostic, FileId, Location};
+use tree::{File, Span};
+
+/// What a file holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// The items of a `.rule` file.
+    Rules,
+    /// The lines of one job: a `.job` file.
+    Job,
+}
+
+/// What came of reading a file.
+#[derive(Clone, Debug)]
+pub(crate) struct Parsed {
+    /// What could be read. With errors beside it, it is not the whole file.
+    pub(crate) tree: File,
+    /// What is wrong, in the order of the file.
+    pub(crate) diagnostics: Vec<Diagnostic>,
+}
+
+/// Reads a file's bytes; anything but UTF-8 is an error.
+pub(crate) fn parse_bytes(file: FileId, bytes: &[u8], kind: Kind) -> Parsed {
+    if bytes.len() > limits::FILE.most {
+        return refused(limits::FILE.passed(Location { file, span: Span { start: 0, end: 0 } }));
+    }
+    match std::str::from_utf8(bytes) {
+        Ok(text) => parse(file, text, kind),
+        Err(error) => {
+            let start = build::offset(error.valid_up_to());
+            let width = build::offset(error.error_len().unwrap_or(1));
+            let at = Location { file, span: Span { start, end: start + width } };
+            refused(
+                Diagnostic::new(codes::NOT_UTF8, at, "the file is not UTF-8 from here on")
+                    .help("save the file as UTF-8, which every editor can"),
+            )
+        }
+    }
+}
+
+/// Reads a file's text. Never fails: the tree holds what could be read, the
+/// diagnostics say what could not.
+pub(crate) fn parse(file: FileId, text: &str, kind: Kind) -> Parsed {
+    if text.len() > limits::FILE.most {
+        return refused(limits::FILE.passed(Location { file, span: Span { start: 0, end: 0 } }));
+    }
+    let scan = scan::scan(file, text);
+    if scan.refused {
+        return Parsed { tree: File { items: Vec::new(), comments: scan.comments }, diagnostics: scan.found };
+    }
+    let (items, found) = recover::read(file, scan.mended.as_deref().unwrap_or(text), kind, &scan.comments, &scan.found);
+    let mut diagnostics = scan.found;
+    diagnostics.extend(found);
+    diagnostics.sort_by_key(|one| one.at.span);
+    Parsed { tree: File { items, comments: scan.comments }, diagnostics }
+}
+
+fn refused(found: Diagnostic) -> Parsed {
+    Parsed { tree: File::default(), diagnostics: vec![found] }
+}

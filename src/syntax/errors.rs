@@ -1,0 +1,268 @@
+//! What to say where a text does not follow the grammar: the furthest place that
+//! was reached, what could have stood there, and the word that was meant.
+
+use super::Kind;
+use super::codes::{self, Code};
+use super::grammar::{Grammar, Rule};
+use super::nearest::{did_you_mean, nearest};
+use super::recover::{blank_end, first_word, line_start};
+use super::words;
+use pest::Parser;
+use pest::error::{ErrorVariant, InputLocation};
+use pest::iterators::Pairs;
+use std::collections::BTreeSet;
+use std::sync::{Mutex, PoisonError};
+
+/// An error of syntax in a piece of a file.
+pub(super) struct Fault {
+    pub(super) code: Code,
+    pub(super) start: usize,
+    pub(super) end: usize,
+    pub(super) message: String,
+    pub(super) help: Option<String>,
+}
+
+/// What could have stood at a place.
+#[derive(Default)]
+struct Expected {
+    /// Words and signs of the language.
+    words: BTreeSet<String>,
+    /// What the author chooses: a name, a figure.
+    parts: BTreeSet<&'static str>,
+    /// A name of the author's own could have stood here.
+    name: bool,
+}
+
+/// pest keeps what was tried only while a process-wide switch is on.
+static DETAIL: Mutex<()> = Mutex::new(());
+
+/// A letter that no rule matches: what is tried at a place is found by putting it there.
+const PROBE: char = '\u{1}';
+
+/// The error of a piece of which everything before `broken` follows the grammar.
+pub(super) fn fault(piece: &str, broken: usize, kind: Kind) -> Fault {
+    let (reached, _) = attempt(piece, kind);
+    let mut at = blank_end(piece, word_start(piece, reached.max(broken)));
+    let mut expected = expected_at(piece, at, kind);
+    if expected.is_none() && reached > broken {
+        // The word that ends here was looked at and refused.
+        at = word_start(piece, reached - 1);
+        expected = expected_at(piece, at, kind);
+    }
+    let expected = expected.unwrap_or_default();
+    let rest = piece.get(at..).unwrap_or_default();
+    let word = first_word(rest);
+    let end = at + if word.is_empty() { rest.chars().next().map_or(0, char::len_utf8) } else { run_length(rest) };
+
+    if let Some(slip) = slip_before(piece, broken, at, kind) {
+        return slip;
+    }
+    if let Some(fault) = reserved(piece, broken, at, end, word, &expected) {
+        return fault;
+    }
+    let written = rest.get(..end - at).unwrap_or_default();
+    let found = match written {
+        "" => "the end of the file".to_owned(),
+        "\"" => "a text".to_owned(),
+        other => format!("`{other}`"),
+    };
+    let choices = expected.in_words(4);
+    let known: Vec<&str> = expected.words.iter().map(String::as_str).collect();
+    let near = if word.is_empty() { Vec::new() } else { nearest(word, known.iter().copied().filter(|one| *one != word)) };
+    let message = match &choices {
+        Some(choices) => format!("expected {choices}, found {found}"),
+        None if written.is_empty() => "the file ends in the middle of something".to_owned(),
+        None => format!("{found} cannot stand here"),
+    };
+    let help = did_you_mean(&near).or_else(|| plain_help(written)).or_else(|| {
+        if choices.is_some() { None } else { expected.in_words(40).map(|all| format!("here may stand {all}")) }
+    });
+    Fault { code: codes::SYNTAX, start: at, end, message, help }
+}
+
+/// A word just before the place that is a slip of a word of the language.
+fn slip_before(piece: &str, broken: usize, at: usize, kind: Kind) -> Option<Fault> {
+    let before = piece.get(..at)?.trim_end();
+    let length = before.bytes().rev().take_while(|byte| byte.is_ascii_alphanumeric() || *byte == b'-').count();
+    let start = before.len() - length;
+    if length < 3 || start < broken {
+        return None;
+    }
+    let word = before.get(start..)?;
+    let expected = expected_at(piece, start, kind)?;
+    if expected.words.contains(word) {
+        return None;
+    }
+    let near = nearest(word, expected.words.iter().map(String::as_str).filter(|one| one.len() > 2));
+    let help = did_you_mean(&near)?;
+    let message = format!("`{word}` is not a word that can stand here");
+    Some(Fault { code: codes::SYNTAX, start, end: before.len(), message, help: Some(help) })
+}
+
+/// A word of the language where a name of the author's own should stand.
+fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expected: &Expected) -> Option<Fault> {
+    if !words::is_reserved(word) || !expected.name || expected.words.contains(word) {
+        return None;
+    }
+    let same_line = piece.get(line_start(piece, at)..at).is_some_and(|before| !before.trim().is_empty());
+    let next = first_word(piece.get(blank_end(piece, end)..).unwrap_or_default());
+    let begins_answer = words::ANSWERS.contains(&next);
+    let begins_term = broken == at && expected.parts.contains("a term");
+    if !(same_line || begins_answer || begins_term) || words::begins_item(word) && !same_line {
+        return None;
+    }
+    Some(Fault {
+        code: codes::RESERVED,
+        start: at,
+        end,
+        message: format!("`{word}` is a word of the language and cannot be a name"),
+        help: Some(format!("choose another name; these words are taken: {}", words::RESERVED.join(", "))),
+    })
+}
+
+/// Help that does not depend on what was expected.
+fn plain_help(written: &str) -> Option<String> {
+    Some(match written.chars().next()? {
+        '\'' => "texts stand in double quotes".to_owned(),
+        '%' => "write `percent`, with a blank before it".to_owned(),
+        '$' => "write the amount and then `dollars`, such as `1000 dollars`".to_owned(),
+        '=' => "write `is`, `at least` or `at most`".to_owned(),
+        '<' => "write `under` or `at most`".to_owned(),
+        '>' => "write `over` or `at least`".to_owned(),
+        ';' | ':' => "no such sign is needed: a line ends where the next word begins".to_owned(),
+        '/' => "a comment begins with `#`".to_owned(),
+        _ => {
+            let figure = written.find(|letter: char| !letter.is_ascii_digit() && letter != '.')?;
+            let (number, unit) = written.split_at_checked(figure)?;
+            if number.is_empty() || !unit.bytes().all(|byte| byte.is_ascii_alphabetic()) {
+                return None;
+            }
+            format!("put a blank between figure and unit: `{number} {unit}`")
+        }
+    })
+}
+
+/// What could have stood at `at`, if the grammar comes that far.
+fn expected_at(piece: &str, at: usize, kind: Kind) -> Option<Expected> {
+    let mut probed = piece.get(..at)?.to_owned();
+    probed.push(' ');
+    probed.push(PROBE);
+    let (reached, expected) = attempt(&probed, kind);
+    (reached == at + 1).then_some(expected)
+}
+
+/// Reads a piece with everything that is tried kept: how far it came, and what
+/// was tried there.
+fn attempt(piece: &str, kind: Kind) -> (usize, Expected) {
+    let guard = DETAIL.lock().unwrap_or_else(PoisonError::into_inner);
+    pest::set_error_detail(true);
+    let rule = match kind {
+        Kind::Rules => Rule::rules,
+        Kind::Job => Rule::job_sheet,
+    };
+    let outcome: Result<Pairs<'_, Rule>, _> = Grammar::parse(rule, piece);
+    pest::set_error_detail(false);
+    drop(guard);
+    let Err(error) = outcome else { return (piece.len(), Expected::default()) };
+    let furthest_rule = match error.location {
+        InputLocation::Pos(position) | InputLocation::Span((position, _)) => position,
+    };
+    let mut expected = Expected::default();
+    let mut reached = furthest_rule;
+    if let Some(attempts) = error.parse_attempts() {
+        reached = reached.max(attempts.max_position);
+        if attempts.max_position == reached {
+            for token in attempts.expected_tokens() {
+                expected.token(&token.to_string());
+            }
+        }
+    }
+    if reached == furthest_rule
+        && let ErrorVariant::ParsingError { positives, .. } = &error.variant
+    {
+        for rule in positives {
+            expected.rule(*rule);
+        }
+    }
+    (reached, expected)
+}
+
+impl Expected {
+    fn token(&mut self, token: &str) {
+        match token {
+            "a..z" => self.name = true,
+            "\"" => {
+                self.parts.insert("a text in double quotes");
+            }
+            "(" | ")" | "{" | "}" | "[" => {
+                self.words.insert(token.to_owned());
+            }
+            word if word.len() > 1 && word.bytes().all(|byte| byte.is_ascii_lowercase()) => {
+                self.words.insert(token.to_owned());
+            }
+            _ => {}
+        }
+    }
+
+    fn rule(&mut self, rule: Rule) {
+        if matches!(rule, Rule::name | Rule::term | Rule::path | Rule::attribute | Rule::term_line | Rule::demand) {
+            self.name = true;
+        }
+        let part = match rule {
+            Rule::name => "a name",
+            Rule::term | Rule::term_line => "a term",
+            Rule::path => "a fact",
+            Rule::attribute => "an attribute",
+            Rule::number => "a number or id",
+            Rule::code_name => "a code in capitals",
+            Rule::edition_name => "a code and its year",
+            Rule::year => "a year",
+            Rule::date => "a date such as `2024-07-01`",
+            Rule::amount | Rule::figure | Rule::limit | Rule::count | Rule::delay => "a figure",
+            Rule::unit_word => "a unit",
+            Rule::text => "a text in double quotes",
+            Rule::value_word => "a value",
+            Rule::plain_shape => "a shape such as `yes-no`, `date` or a choice",
+            Rule::place_name | Rule::place_path => "a place",
+            Rule::cond => "a condition",
+            Rule::demand => "a question and its answer",
+            Rule::job_fact | Rule::job_entry => "a fact and its value",
+            Rule::expect_state | Rule::expect_demand => "a question and what is expected of it",
+            Rule::layer => "a code or `instructions`",
+            _ => return,
+        };
+        self.parts.insert(part);
+    }
+
+    /// All that was expected, when it is no more than `most`.
+    fn in_words(&self, most: usize) -> Option<String> {
+        let signs = self.words.iter().map(|word| format!("`{word}`"));
+        let mut all: Vec<String> = self.parts.iter().map(|part| (*part).to_owned()).chain(signs).collect();
+        if all.is_empty() || all.len() > most {
+            return None;
+        }
+        let last = all.pop()?;
+        Some(if all.is_empty() { last } else { format!("{} or {last}", all.join(", ")) })
+    }
+}
+
+fn in_run(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.' | b'/')
+}
+
+fn run_length(rest: &str) -> usize {
+    rest.bytes().take_while(|byte| in_run(*byte)).count()
+}
+
+/// The beginning of the word in whose middle a place lies.
+fn word_start(piece: &str, at: usize) -> usize {
+    let bytes = piece.as_bytes();
+    if !bytes.get(at).is_some_and(|byte| in_run(*byte)) {
+        return at;
+    }
+    let mut start = at;
+    while start > 0 && bytes.get(start - 1).is_some_and(|byte| in_run(*byte)) {
+        start -= 1;
+    }
+    start
+}

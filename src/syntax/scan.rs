@@ -1,0 +1,365 @@
+//! The first look at a file, before the grammar: letter by letter, without
+//! recursion. It keeps the comments, holds the limits, and finds what no editor
+//! shows: control characters, look-alike letters, texts that are not closed.
+//!
+//! Where the file can still be read, it hands on a mended copy of the same
+//! length, so that one such letter does not hide the errors behind it.
+
+use super::build::offset;
+use super::codes;
+use super::diagnostic::{Diagnostic, FileId, Location};
+use super::limits;
+use super::tree::{Span, Text};
+
+mod letters;
+
+/// What the first look finds.
+pub(super) struct Scan {
+    /// Every comment, without the white space at its end.
+    pub(super) comments: Vec<Text>,
+    pub(super) found: Vec<Diagnostic>,
+    /// The text with the letters that were reported made harmless.
+    pub(super) mended: Option<String>,
+    /// A limit is passed, or too much is wrong: the file is not read further.
+    pub(super) refused: bool,
+}
+
+/// Looks through a whole file.
+pub(super) fn scan(file: FileId, text: &str) -> Scan {
+    let mut scanner = Scanner {
+        file,
+        text,
+        bytes: text.as_bytes(),
+        at: 0,
+        comments: Vec::new(),
+        found: Vec::new(),
+        mended: None,
+        open: Vec::new(),
+        depth: 0,
+        nots: 0,
+        refused: false,
+    };
+    // A byte order mark at the very beginning is what some editors write.
+    if text.starts_with('\u{feff}') {
+        scanner.mend(0, 3, b"   ");
+        scanner.at = 3;
+    }
+    scanner.run();
+    Scan {
+        comments: scanner.comments,
+        found: scanner.found,
+        mended: scanner.mended.and_then(|bytes| String::from_utf8(bytes).ok()),
+        refused: scanner.refused,
+    }
+}
+
+struct Scanner<'a> {
+    file: FileId,
+    text: &'a str,
+    bytes: &'a [u8],
+    at: usize,
+    comments: Vec<Text>,
+    found: Vec<Diagnostic>,
+    mended: Option<Vec<u8>>,
+    /// How many levels each open parenthesis or brace counts, `not` included.
+    open: Vec<usize>,
+    depth: usize,
+    nots: usize,
+    refused: bool,
+}
+
+impl Scanner<'_> {
+    fn run(&mut self) {
+        while let Some(&byte) = self.bytes.get(self.at) {
+            match byte {
+                b' ' | b'\n' | b'\t' => self.at += 1,
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' => self.word(),
+                b'#' => self.comment(),
+                b'"' => self.quoted("\""),
+                b'(' | b'{' => self.opens(),
+                b')' | b'}' => self.closes(),
+                b'\r' if self.bytes.get(self.at + 1) == Some(&b'\n') => self.at += 1,
+                0..=31 | 127 => self.control(),
+                128.. => self.foreign(),
+                _ => {
+                    self.nots = 0;
+                    self.at += 1;
+                }
+            }
+            if self.refused {
+                return;
+            }
+        }
+    }
+
+    fn word(&mut self) {
+        let start = self.at;
+        let rest = self.bytes.get(start..).unwrap_or_default();
+        let length = rest.iter().take_while(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_')).count();
+        self.at += length;
+        let word = rest.get(..length).unwrap_or_default();
+        if length > limits::NAME.most && !word.iter().all(u8::is_ascii_digit) {
+            return self.refuse(&limits::NAME, start, start + length);
+        }
+        if length > limits::NUMBER.most && word.iter().all(u8::is_ascii_digit) {
+            return self.refuse(&limits::NUMBER, start, start + length);
+        }
+        if word == b"not" {
+            self.nots += 1;
+            self.check_depth(start);
+        } else {
+            self.nots = 0;
+        }
+    }
+
+    fn opens(&mut self) {
+        let levels = 1 + self.nots;
+        self.nots = 0;
+        self.depth += levels;
+        self.open.push(levels);
+        self.check_depth(self.at);
+        self.at += 1;
+    }
+
+    fn closes(&mut self) {
+        self.nots = 0;
+        self.depth -= self.open.pop().unwrap_or(0);
+        self.at += 1;
+    }
+
+    fn check_depth(&mut self, at: usize) {
+        if self.depth + self.nots > limits::NESTING.most {
+            self.refuse(&limits::NESTING, at, at + 1);
+        }
+    }
+
+    /// A comment runs to the end of its line.
+    fn comment(&mut self) {
+        let start = self.at;
+        while let Some(&byte) = self.bytes.get(self.at) {
+            match byte {
+                b'\n' => break,
+                b'\t' | 32..=126 => self.at += 1,
+                b'\r' if self.bytes.get(self.at + 1) == Some(&b'\n') => self.at += 1,
+                0..=31 | 127 => self.control(),
+                128.. => self.inside(),
+            }
+            if self.refused {
+                return;
+            }
+        }
+        let text = self.text.get(start..self.at).unwrap_or_default().trim_end();
+        let span = Span { start: offset(start), end: offset(start + text.len()) };
+        self.comments.push(Text { text: text.into(), span });
+    }
+
+    /// A text in quotes, closed on its line.
+    fn quoted(&mut self, close: &str) {
+        let start = self.at;
+        self.nots = 0;
+        self.at += 1;
+        while !self.text.is_char_boundary(self.at) {
+            self.at += 1;
+        }
+        let content = self.at;
+        let mut continued: usize = 0;
+        loop {
+            let Some(&byte) = self.bytes.get(self.at) else { return self.unfinished(start, content) };
+            match byte {
+                b'\n' => return self.unfinished(start, content),
+                b'"' => break,
+                b'\\' => match self.bytes.get(self.at + 1) {
+                    Some(b'"' | b'\\') => {
+                        self.at += 2;
+                        continued += 1;
+                    }
+                    _ => {
+                        self.report(
+                            codes::SYNTAX,
+                            self.at,
+                            self.at + 1,
+                            "a backslash stands in a text without `\"` or `\\` behind it".into(),
+                            "write two backslashes for one",
+                        );
+                        self.mend(self.at, 1, b"/");
+                        self.at += 1;
+                    }
+                },
+                b'\t' | 32..=126 => self.at += 1,
+                b'\r' if self.bytes.get(self.at + 1) == Some(&b'\n') => self.at += 1,
+                0..=31 | 127 => self.control(),
+                128..=191 => self.at += 1,
+                192.. => {
+                    if close != "\"" && self.text.get(self.at..).is_some_and(|rest| rest.starts_with(close)) {
+                        break;
+                    }
+                    self.inside();
+                }
+            }
+            if self.refused {
+                return;
+            }
+        }
+        let end = self.at;
+        let length = end - content - continued;
+        if length > limits::TEXT.most {
+            let characters = self.text.get(content..end).unwrap_or_default().chars().count();
+            if characters - continued > limits::TEXT.most {
+                return self.refuse(&limits::TEXT, start, end);
+            }
+        }
+        self.at += 1;
+        while !self.text.is_char_boundary(self.at) {
+            self.at += 1;
+        }
+        if close != "\"" {
+            let width = self.at - end;
+            self.mend(start, content - start, b"  \"");
+            self.mend(end, width, if width == 1 { b"\"" } else { b"\"  " });
+        }
+    }
+
+    fn unfinished(&mut self, start: usize, content: usize) {
+        let line = self.text.get(start..self.at).unwrap_or_default().trim_end();
+        let end = start + line.len();
+        self.report(
+            codes::UNFINISHED_TEXT,
+            start,
+            end,
+            "a text is not closed on its line".into(),
+            "put a double quote at its end; a text stands on one line",
+        );
+        let mut harmless: Vec<u8> = vec![b' '; content - start];
+        if end > content {
+            harmless.clear();
+            harmless.resize(content - start - 1, b' ');
+            harmless.push(b'"');
+            harmless.resize(end - start - 1, b'.');
+            harmless.push(b'"');
+        }
+        self.mend(start, harmless.len(), &harmless);
+    }
+
+    /// A control character, where the scanner stands.
+    fn control(&mut self) {
+        let byte = self.bytes.get(self.at).copied().unwrap_or_default();
+        let name = match byte {
+            0 => "NUL".to_owned(),
+            b'\r' => "a carriage return without a line feed".to_owned(),
+            other => format!("U+{other:04X}"),
+        };
+        self.report(
+            codes::CONTROL_CHARACTER,
+            self.at,
+            self.at + 1,
+            format!("a control character stands here: {name}"),
+            "take it out; nothing but text and line ends belongs in the file",
+        );
+        self.mend(self.at, 1, b" ");
+        self.at += 1;
+    }
+
+    /// A letter beyond ASCII inside a text or comment: only what turns or hides text is refused.
+    fn inside(&mut self) {
+        let Some(letter) = self.text.get(self.at..).and_then(|rest| rest.chars().next()) else {
+            self.at += 1;
+            return;
+        };
+        let width = letter.len_utf8();
+        if let Some(name) = letters::turns_text(letter) {
+            self.turning(letter, name, width);
+        } else if letter.is_control() || matches!(letter, '\u{2028}' | '\u{2029}') {
+            self.report(
+                codes::CONTROL_CHARACTER,
+                self.at,
+                self.at + width,
+                format!("a control character stands here: U+{:04X}", u32::from(letter)),
+                "take it out; nothing but text and line ends belongs in the file",
+            );
+            self.blank(width);
+        }
+        self.at += width;
+    }
+
+    /// A letter beyond ASCII outside texts and comments.
+    fn foreign(&mut self) {
+        let Some(letter) = self.text.get(self.at..).and_then(|rest| rest.chars().next()) else {
+            self.at += 1;
+            return;
+        };
+        let width = letter.len_utf8();
+        if let Some(name) = letters::turns_text(letter) {
+            self.turning(letter, name, width);
+        } else if letter.is_control() {
+            self.inside();
+            return;
+        } else {
+            let known = letters::look_alike(letter);
+            let shown = format!("U+{:04X}", u32::from(letter));
+            let (message, help) = match known {
+                Some((name, plain)) if plain.is_empty() => {
+                    (format!("{name} ({shown}) stands here, which cannot be seen"), "take it out, or type a plain blank".to_owned())
+                }
+                Some((name, plain)) => {
+                    (format!("{name} ({shown}) stands here"), format!("it looks like `{plain}` and is another letter: type `{plain}`"))
+                }
+                None => (
+                    format!("the letter `{letter}` ({shown}) stands outside a text"),
+                    "names and words are written with the letters a to z".to_owned(),
+                ),
+            };
+            self.report(codes::LOOK_ALIKE, self.at, self.at + width, message, &help);
+            if matches!(letter, '“' | '”' | '„' | '«') {
+                return self.quoted(if letter == '«' { "»" } else { "”" });
+            }
+            match known {
+                Some((_, plain)) if plain.is_empty() => self.blank(width),
+                _ => {
+                    let filler = vec![b'x'; width];
+                    self.mend(self.at, width, &filler);
+                }
+            }
+        }
+        self.nots = 0;
+        self.at += width;
+    }
+
+    fn turning(&mut self, letter: char, name: &str, width: usize) {
+        self.report(
+            codes::BIDI_CONTROL,
+            self.at,
+            self.at + width,
+            format!("a character that turns the direction of writing stands here: {name} (U+{:04X})", u32::from(letter)),
+            "take it out; the file must read as it is shown",
+        );
+        self.blank(width);
+    }
+
+    fn blank(&mut self, width: usize) {
+        let blanks = vec![b' '; width];
+        self.mend(self.at, width, &blanks);
+    }
+
+    fn mend(&mut self, at: usize, width: usize, with: &[u8]) {
+        let copy = self.mended.get_or_insert_with(|| self.bytes.to_vec());
+        if let Some(old) = copy.get_mut(at..at + width)
+            && old.len() == with.len()
+        {
+            old.copy_from_slice(with);
+        }
+    }
+
+    fn report(&mut self, code: codes::Code, start: usize, end: usize, message: String, help: &str) {
+        let at = Location { file: self.file, span: Span { start: offset(start), end: offset(end) } };
+        self.found.push(Diagnostic::new(code, at, message).help(help));
+        if self.found.len() >= limits::SHOWN {
+            self.refused = true;
+        }
+    }
+
+    fn refuse(&mut self, limit: &limits::Limit, start: usize, end: usize) {
+        let at = Location { file: self.file, span: Span { start: offset(start), end: offset(end) } };
+        self.found.push(limit.passed(at));
+        self.refused = true;
+    }
+}
