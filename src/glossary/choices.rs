@@ -77,7 +77,8 @@ impl Builder<'_> {
             self.report(Diagnostic::new(codes::SHAPE, one.at(), message).help("write at least one term under it"));
         }
         if let Some(past) = kept.get(Terms::MOST) {
-            let message = format!("the choice `{}` has more terms than the limit `terms` of {}", one.name.text, Terms::MOST);
+            let message =
+                format!("the choice `{}` has more terms than the limit `terms` of {}", one.name.text, Terms::MOST);
             let finding = Diagnostic::new(codes::LIMIT, past.at(), message).help("split the choice in two");
             self.report(finding);
             kept.truncate(Terms::MOST);

@@ -36,8 +36,7 @@ pub(super) fn circles(count: usize, next: impl Fn(usize) -> Vec<usize>) -> Vec<V
                     way.push((to, next(to)));
                 }
                 Some(Mark::Open) => {
-                    let mut circle: Vec<usize> =
-                        way.iter().map(|(at, _)| *at).skip_while(|at| *at != to).collect();
+                    let mut circle: Vec<usize> = way.iter().map(|(at, _)| *at).skip_while(|at| *at != to).collect();
                     let least = circle.iter().enumerate().min_by_key(|(_, at)| **at).map_or(0, |(at, _)| at);
                     circle.rotate_left(least);
                     found.push(circle);

@@ -117,8 +117,9 @@ impl Reader<'_> {
 
     fn entries(&mut self, any: bool, word: &Word, with: Option<&Cond>, span: Span) -> Option<Expr> {
         if self.list.is_some() {
-            let fault = Fault::new(codes::LIST, format!("`{}` is asked for inside another `with (…)`", cut(&word.text)))
-                .help("one list is tested at a time: join two conditions with `and` outside the parentheses");
+            let fault =
+                Fault::new(codes::LIST, format!("`{}` is asked for inside another `with (…)`", cut(&word.text)))
+                    .help("one list is tested at a time: join two conditions with `and` outside the parentheses");
             self.report(fault, span);
             return None;
         }
@@ -194,7 +195,8 @@ impl Reader<'_> {
         }
         self.grown += definition.size;
         if self.grown > LARGEST || self.level + definition.depth > DEEPEST {
-            let message = format!("with `{}` in place the condition is past the limit `condition` of {LARGEST} parts", word.text);
+            let message =
+                format!("with `{}` in place the condition is past the limit `condition` of {LARGEST} parts", word.text);
             self.report(Fault::new(codes::LIMIT, message).help("use fewer or smaller definitions"), word.span);
             return None;
         }

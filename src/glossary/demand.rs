@@ -21,6 +21,9 @@ pub(crate) enum AskedKind {
     /// for each group of terms named.
     Limits(Vec<(Measure, Option<Terms>)>),
     /// What is permitted: `only` (true), or everything but these, `none of` (false).
-    Permitted { only: bool, terms: Terms },
+    Permitted {
+        only: bool,
+        terms: Terms,
+    },
     Required(Terms),
 }

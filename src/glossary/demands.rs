@@ -53,9 +53,13 @@ impl Glossary {
             | DemandKind::Only { question, .. }
             | DemandKind::NoneOf { question, .. }
             | DemandKind::AllOf { question, .. } => question,
-            DemandKind::ByTable { .. } | DemandKind::Refer { .. } | DemandKind::Bind { .. } | DemandKind::Note { .. } => {
-                let fault = Fault::new(codes::QUESTION, "this demand gives no value of its own, and a value is asked here")
-                    .help("write `is`, `at least`, `at most`, `only`, `none of` or `all of` with a value");
+            DemandKind::ByTable { .. }
+            | DemandKind::Refer { .. }
+            | DemandKind::Bind { .. }
+            | DemandKind::Note { .. } => {
+                let fault =
+                    Fault::new(codes::QUESTION, "this demand gives no value of its own, and a value is asked here")
+                        .help("write `is`, `at least`, `at most`, `only`, `none of` or `all of` with a value");
                 diagnostics.push(fault.at(context.at(demand.span)));
                 return None;
             }
@@ -63,13 +67,15 @@ impl Glossary {
         let id = self.question_named(word, context, diagnostics)?;
         let question = &self[id];
         let kind = match (&demand.kind, &question.order) {
-            (DemandKind::Is { rung, .. }, Order::Ladder(rungs)) => match rung_named(rungs, &question.name, &rung.text) {
-                Ok(rung) => AskedKind::Rung(rung),
-                Err(fault) => {
-                    diagnostics.push(fault.at(context.at(rung.span)));
-                    return None;
+            (DemandKind::Is { rung, .. }, Order::Ladder(rungs)) => {
+                match rung_named(rungs, &question.name, &rung.text) {
+                    Ok(rung) => AskedKind::Rung(rung),
+                    Err(fault) => {
+                        diagnostics.push(fault.at(context.at(rung.span)));
+                        return None;
+                    }
                 }
-            },
+            }
             (DemandKind::AtLeast { limits, .. }, Order::AtLeast(scale))
             | (DemandKind::AtMost { limits, .. }, Order::AtMost(scale)) => {
                 AskedKind::Limits(self.limits(question, *scale, limits, demand.span, context, diagnostics)?)
@@ -147,7 +153,8 @@ impl Glossary {
             (Some((_, choice)), None) => Some(Some(self.every_term(choice))),
             (Some((_, choice)), Some(_)) => Some(Some(self.terms_named(choice, &limit.terms, context, diagnostics)?)),
             (None, Some(word)) => {
-                let message = format!("`{}` has one limit for everything, and this one is for `{}`", question.name, word.text);
+                let message =
+                    format!("`{}` has one limit for everything, and this one is for `{}`", question.name, word.text);
                 let fault = Fault::new(codes::QUESTION, message).help("leave `for` out");
                 diagnostics.push(fault.at(context.at(word.span)).also(question.at, "the question is declared here"));
                 None

@@ -16,9 +16,16 @@ pub(crate) enum Expr {
     /// attribute of that list's entry.
     Field(FieldId, Check),
     /// Some entry (`any`) or no entry of the list fulfils the condition.
-    Entries { any: bool, group: GroupId, with: Box<Expr> },
+    Entries {
+        any: bool,
+        group: GroupId,
+        with: Box<Expr>,
+    },
     /// The final answer of a ladder question is one of these rungs.
-    Answer { question: QuestionId, rungs: Terms },
+    Answer {
+        question: QuestionId,
+        rungs: Terms,
+    },
     /// `instructions say …`; the law's business.
     Say(Say),
     /// A definition of the edition in which the condition stands, by its name;

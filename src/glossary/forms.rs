@@ -1,8 +1,8 @@
 //! Shapes and orders in words, for messages and helps.
 
 use super::Glossary;
-use super::model::{ChoiceId, FieldId, Order, Question, Scale, Scope, Shape};
 use super::Territory;
+use super::model::{ChoiceId, FieldId, Order, Question, Scale, Scope, Shape};
 
 impl Glossary {
     /// What a shape holds, in words: `a term of \`trade\``.
@@ -26,7 +26,9 @@ impl Glossary {
         match field.shape {
             Shape::YesNo => format!("write `{shown} is yes` or `{shown} is no`"),
             Shape::Date => {
-                format!("write `{shown} before 2024-03-01`, `from 2024-03-01`, `is 2024-03-01` or `within 2 years after` another date")
+                format!(
+                    "write `{shown} before 2024-03-01`, `from 2024-03-01`, `is 2024-03-01` or `within 2 years after` another date"
+                )
             }
             Shape::Choice(choice) => {
                 let first = self.first_term(choice);

@@ -28,8 +28,9 @@ mod values;
 mod walk;
 
 pub(crate) use condition::Context;
-pub(crate) use near::did_you_mean;
+pub(crate) use near::{did_you_mean, nearest};
 pub(crate) use read::{Fault, code, cut, date, measure, name, yes_no};
+pub(crate) use values::{day, figure, span, written};
 
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::tree::Reference;

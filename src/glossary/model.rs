@@ -1,8 +1,8 @@
 //! The glossary as resolved: every name has a number.
 
+use super::expr::Expr;
 use crate::syntax::diagnostic::Location;
 use crate::values::{Terms, Unit};
-use super::expr::Expr;
 
 /// The number of a choice.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -79,7 +79,11 @@ impl Glossary {
     /// The term of a choice with this name.
     pub(crate) fn term(&self, choice: ChoiceId, name: &str, from: Scope, territory: &dyn Territory) -> Option<u16> {
         let terms = &self[choice].terms;
-        terms.iter().zip(0u16..).find(|(term, _)| &*term.name == name && sees(from, term.scope, territory)).map(|(_, at)| at)
+        terms
+            .iter()
+            .zip(0u16..)
+            .find(|(term, _)| &*term.name == name && sees(from, term.scope, territory))
+            .map(|(_, at)| at)
     }
 
     /// The terms of a choice that are known at a place.

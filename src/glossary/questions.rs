@@ -142,8 +142,7 @@ impl Builder<'_> {
                 tree::Met::Never => Some(Met::Never),
                 tree::Met::Where(cond) => self.glossary.condition(cond, &answers, self.diagnostics).map(Met::Where),
             });
-            let asked =
-                tree.asked.as_ref().and_then(|cond| self.glossary.condition(cond, &answers, self.diagnostics));
+            let asked = tree.asked.as_ref().and_then(|cond| self.glossary.condition(cond, &answers, self.diagnostics));
             if let (Some(path), Some(_)) = (&tree.measures, &tree.met) {
                 let message = format!("`{}` both measures a fact and says how it is met", tree.name.text);
                 let help = "keep `measures` or `met`: each alone says what the job is held against";
@@ -202,8 +201,13 @@ impl Builder<'_> {
         let shape = self.glossary[field].shape;
         let fits = match &self.glossary[id].order {
             Order::Ladder(_) => {
-                let message = format!("the answers of `{}` are rungs, and no fact measures a rung", self.glossary[id].name);
-                self.refuse(context.at(path.head.span), message, "say how it is met: write `met where` and a condition, or `met never`");
+                let message =
+                    format!("the answers of `{}` are rungs, and no fact measures a rung", self.glossary[id].name);
+                self.refuse(
+                    context.at(path.head.span),
+                    message,
+                    "say how it is met: write `met where` and a condition, or `met never`",
+                );
                 return None;
             }
             Order::AtLeast(scale) | Order::AtMost(scale) => shape.scale().is_some_and(|own| own.compares(*scale)),
@@ -214,10 +218,13 @@ impl Builder<'_> {
             return Some(field);
         }
         let is = self.glossary.shape_in_words(shape);
-        let message = format!("`{}` is {is} and cannot be held against `{}`", self.glossary[field].path, self.glossary[id].name);
+        let message =
+            format!("`{}` is {is} and cannot be held against `{}`", self.glossary[field].path, self.glossary[id].name);
         let help = match &self.glossary[id].order {
             Order::Only(choice) => format!("`measures` names a fact of the choice `{}`", self.glossary[*choice].name),
-            Order::AllOf(choice) => format!("`measures` names a fact of the shape `several {}`", self.glossary[*choice].name),
+            Order::AllOf(choice) => {
+                format!("`measures` names a fact of the shape `several {}`", self.glossary[*choice].name)
+            }
             _ => "`measures` names a fact in the same kind of unit as the question".into(),
         };
         self.refuse(context.at(path.head.span), message, &help);

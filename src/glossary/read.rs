@@ -109,7 +109,9 @@ pub(crate) fn measure(scale: Scale, number: &str, unit: Option<&str>) -> Result<
                 .help("write the number alone"));
         }
         (_, None) => {
-            return Err(Fault::new(codes::UNIT, format!("`{shown}` has no unit")).help(format!("write {}", scale.example())));
+            return Err(
+                Fault::new(codes::UNIT, format!("`{shown}` has no unit")).help(format!("write {}", scale.example()))
+            );
         }
         (Scale::Gauge, Some(unit)) => Measure::gauge(number, unit),
         (Scale::Quantity(of), Some(unit)) => Measure::quantity(number, unit, of),
@@ -117,7 +119,8 @@ pub(crate) fn measure(scale: Scale, number: &str, unit: Option<&str>) -> Result<
     let zero = |measure: &Measure| measure.amount == Exact::from_integer(0);
     match read {
         Ok(found) if scale == Scale::Gauge && zero(&found) => {
-            Err(Fault::new(codes::NUMBER, format!("`{shown}` is no conductor")).help(format!("write {}", scale.example())))
+            Err(Fault::new(codes::NUMBER, format!("`{shown}` is no conductor"))
+                .help(format!("write {}", scale.example())))
         }
         Ok(found) => Ok(found),
         Err(problem) => Err(unread(problem, scale, number, unit, &shown)),
@@ -143,14 +146,11 @@ fn unread(problem: Problem, scale: Scale, number: &str, unit: Option<&str>, show
                 _ => fault.near(unit, Unit::names().filter(|name| measures_same(scale, name))),
             }
         }
-        Problem::WrongDimension => {
-            Fault::new(codes::UNIT, format!("`{shown}` measures something else than is asked"))
-                .help(format!("write {}", units(scale)))
-        }
+        Problem::WrongDimension => Fault::new(codes::UNIT, format!("`{shown}` measures something else than is asked"))
+            .help(format!("write {}", units(scale))),
         Problem::UnknownGauge => {
             let near = (unit == Some("AWG")).then(|| neighbours(number)).flatten();
-            Fault::new(codes::NUMBER, format!("`{shown}` is not a printed wire gauge"))
-                .help(near.unwrap_or(example))
+            Fault::new(codes::NUMBER, format!("`{shown}` is not a printed wire gauge")).help(near.unwrap_or(example))
         }
     }
 }
@@ -198,7 +198,10 @@ pub(crate) fn yes_no(text: &str) -> Result<u16, Fault> {
     match text {
         "no" => Ok(0),
         "yes" => Ok(1),
-        _ => Err(Fault::new(codes::SHAPE, format!("`{}` is neither `yes` nor `no`", cut(text))).help("write `yes` or `no`")),
+        _ => {
+            Err(Fault::new(codes::SHAPE, format!("`{}` is neither `yes` nor `no`", cut(text)))
+                .help("write `yes` or `no`"))
+        }
     }
 }
 

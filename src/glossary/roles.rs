@@ -19,7 +19,12 @@ impl Builder<'_> {
                     continue;
                 }
                 if let Some((_, first)) = played.iter().find(|(other, _)| other == role) {
-                    let message = format!("`{}` and `{}` are both the fact that `{}`", self.glossary[*first].path, fact.name.text, words(*role));
+                    let message = format!(
+                        "`{}` and `{}` are both the fact that `{}`",
+                        self.glossary[*first].path,
+                        fact.name.text,
+                        words(*role)
+                    );
                     let help = format!("let one fact alone say `{}`", words(*role));
                     let finding = Fault::new(codes::PART, message).help(help).at(at);
                     let first = self.glossary[*first].at;
@@ -38,23 +43,32 @@ impl Builder<'_> {
         let field = &glossary[id];
         let fault = |message: String, help: &str| Err(Fault::new(codes::PART, message).help(help));
         if glossary.in_list(id) {
-            let message = format!("`{}` is an attribute of a list and cannot be the fact that `{}`", field.path, words(role));
+            let message =
+                format!("`{}` is an attribute of a list and cannot be the fact that `{}`", field.path, words(role));
             return fault(message, "give the part to a fact or an attribute of a record");
         }
         if field.scope.is_some() {
-            let message = format!("`{}` is known in one place only and cannot be the fact that `{}`", field.path, words(role));
+            let message =
+                format!("`{}` is known in one place only and cannot be the fact that `{}`", field.path, words(role));
             return fault(message, "give the part to a fact that is known everywhere");
         }
         let (fits, shape) = match role {
             Role::DatesInstruments => (field.shape == Shape::Date, "`date`"),
-            Role::ChoosesText => (self.elective(field.shape).is_some(), "of a choice with the terms `earlier` and `later`"),
+            Role::ChoosesText => {
+                (self.elective(field.shape).is_some(), "of a choice with the terms `earlier` and `later`")
+            }
             Role::ChoosesCode => (field.shape == Shape::Code, "`code`"),
             Role::NamesSupplier => (field.shape == Shape::Name, "`name`"),
         };
         if fits {
             return Ok(());
         }
-        let message = format!("`{}` is {} and cannot be the fact that `{}`", field.path, glossary.shape_in_words(field.shape), words(role));
+        let message = format!(
+            "`{}` is {} and cannot be the fact that `{}`",
+            field.path,
+            glossary.shape_in_words(field.shape),
+            words(role)
+        );
         fault(message, &format!("the fact that `{}` has the shape {shape}", words(role)))
     }
 

@@ -85,7 +85,11 @@ impl Reader<'_> {
         let owner = owners.filter(|id| glossary.attribute(*id, name, from, territory).is_some()).min();
         if let Some(owner) = owner {
             let group = &glossary[owner];
-            let message = format!("`{name}` is an attribute of the {} `{}`", if group.list { "list" } else { "record" }, group.name);
+            let message = format!(
+                "`{name}` is an attribute of the {} `{}`",
+                if group.list { "list" } else { "record" },
+                group.name
+            );
             return match group.list {
                 true => Fault::new(codes::LIST, message).help(format!("write `any {} with ({name} …)`", group.name)),
                 false => Fault::new(codes::UNKNOWN_NAME, message).help(format!("write `{}.{name}`", group.name)),
@@ -127,8 +131,10 @@ impl Reader<'_> {
         let known = glossary.attribute(group, name, from, territory).is_some();
         if glossary[group].list && known {
             let inside = self.list == Some(group);
-            let help = if inside { format!("write `{name}` alone") } else { format!("write `any {owner} with ({name} …)`") };
-            return Fault::new(codes::LIST, format!("`{owner}` is a list, and it is not said which entry is meant")).help(help);
+            let help =
+                if inside { format!("write `{name}` alone") } else { format!("write `any {owner} with ({name} …)`") };
+            return Fault::new(codes::LIST, format!("`{owner}` is a list, and it is not said which entry is meant"))
+                .help(help);
         }
         let names: Vec<&str> = glossary[group].fields.iter().map(|field| &*glossary[*field].name).collect();
         Fault::new(codes::UNKNOWN_NAME, format!("`{owner}` has no attribute `{}`", cut(name)))
@@ -165,7 +171,11 @@ impl Reader<'_> {
             Test::IsNot(values) => (values, false),
             _ => {
                 let message = format!("this test does not fit the question `{}`", asked.name);
-                let help = format!("write `{0} is`, `is not` or `is any of`, with rungs of {0}: {1}", asked.name, rungs.join(", "));
+                let help = format!(
+                    "write `{0} is`, `is not` or `is any of`, with rungs of {0}: {1}",
+                    asked.name,
+                    rungs.join(", ")
+                );
                 self.report(Fault::new(codes::SHAPE, message).help(help), span);
                 return None;
             }

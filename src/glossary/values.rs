@@ -111,7 +111,12 @@ impl Glossary {
 
     /// A term of a rule with all under it; an error without a finding where the
     /// term's declaration is known to be spoilt.
-    pub(super) fn covered(&self, choice: ChoiceId, word: &Word, context: &Context<'_>) -> Result<Terms, Option<Diagnostic>> {
+    pub(super) fn covered(
+        &self,
+        choice: ChoiceId,
+        word: &Word,
+        context: &Context<'_>,
+    ) -> Result<Terms, Option<Diagnostic>> {
         match self.term_named(choice, &word.text, context.from, context.territory) {
             Ok(term) => {
                 let terms = &self[choice].terms;

@@ -1,8 +1,8 @@
 //! Civil dates of the proleptic Gregorian calendar, years 1 to 9999, as days in
 //! one row, so that comparing them is comparing numbers.
 
+use jiff::Span;
 use jiff::civil;
-use jiff::{Span, ToSpan};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -43,7 +43,8 @@ impl Date {
     }
 
     fn civil(self) -> civil::Date {
-        EPOCH.checked_add(self.0.days()).unwrap_or(LAST)
+        let far = if self.0 < 0 { FIRST } else { LAST };
+        Span::new().try_days(self.0).ok().and_then(|span| EPOCH.checked_add(span).ok()).unwrap_or(far)
     }
 
     /// The date after this long: the same day of the month, else the month's
@@ -110,5 +111,75 @@ impl fmt::Display for Period {
             Period::Years(n) => (n, "year"),
         };
         write!(f, "{count} {one}{}", if *count == 1 { "" } else { "s" })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn day(text: &str) -> Date {
+        Date::parse(text).unwrap()
+    }
+
+    #[test]
+    fn only_days_that_exist_are_read() {
+        for text in ["2024-02-29", "2000-02-29", "0001-01-01", "9999-12-31"] {
+            assert_eq!(day(text).to_string(), text);
+        }
+        for text in ["2023-02-29", "1900-02-29", "2024-13-01", "2024-00-10", "2024-04-31", "0000-01-01"] {
+            assert_eq!(Date::parse(text), None, "{text}");
+        }
+        for text in
+            ["", "2024-3-1", "24-03-01", "2024/03/01", "2024-03-01T00:00", " 2024-03-01", "+2024-03-1", "２024-03-01"]
+        {
+            assert_eq!(Date::parse(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn days_stand_in_one_row() {
+        assert_eq!(day("1970-01-01"), Date(0));
+        assert_eq!(day("1969-12-31"), Date(-1));
+        assert_eq!(day("2000-03-01"), Date(11_017));
+        assert_eq!(day("0001-01-01"), Date(-719_162));
+        assert_eq!(day("9999-12-31"), Date(2_932_896));
+        assert!(day("2024-02-29") < day("2024-03-01"));
+        assert_eq!(day("2024-02-29").next(), day("2024-03-01"));
+        assert_eq!(day("2024-03-01").eve(), day("2024-02-29"));
+    }
+
+    #[test]
+    fn a_month_ends_on_the_same_day_or_its_last() {
+        assert_eq!(day("2024-01-31").after(Period::Months(1)), day("2024-02-29"));
+        assert_eq!(day("2023-01-31").after(Period::Months(1)), day("2023-02-28"));
+        assert_eq!(day("2024-08-30").after(Period::Months(6)), day("2025-02-28"));
+        assert_eq!(day("2024-02-29").after(Period::Years(1)), day("2025-02-28"));
+        assert_eq!(day("2024-02-29").after(Period::Years(4)), day("2028-02-29"));
+        assert_eq!(day("2024-03-31").after(Period::Months(1).back()), day("2024-02-29"));
+        assert_eq!(day("2024-12-02").after(Period::Days(90)), day("2025-03-02"));
+    }
+
+    #[test]
+    fn the_calendar_has_two_ends() {
+        assert_eq!(day("9999-12-31").next(), day("9999-12-31"));
+        assert_eq!(day("0001-01-01").eve(), day("0001-01-01"));
+        assert_eq!(day("9000-01-01").after(Period::Years(i32::MAX)), day("9999-12-31"));
+        assert_eq!(day("1000-01-01").after(Period::Days(i32::MIN)), day("0001-01-01"));
+        assert_eq!(Date(i32::MAX).to_string(), "9999-12-31");
+        assert_eq!(Date(i32::MIN).to_string(), "0001-01-01");
+    }
+
+    #[test]
+    fn periods_are_read_with_their_unit() {
+        assert_eq!(Period::parse("2", "years"), Some(Period::Years(2)));
+        assert_eq!(Period::parse("1", "day"), Some(Period::Days(1)));
+        for (count, unit) in
+            [("-1", "days"), ("1.5", "months"), ("1000001", "days"), ("99999999999", "days"), ("2", "weeks")]
+        {
+            assert_eq!(Period::parse(count, unit), None, "{count} {unit}");
+        }
+        assert_eq!(Period::Months(1).to_string(), "1 month");
+        assert_eq!(Period::Days(90).to_string(), "90 days");
     }
 }

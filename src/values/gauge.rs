@@ -68,3 +68,47 @@ impl Gauge {
         Some(Measure { amount, shown: shown.into() })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn area(number: &str, unit: &str) -> Exact {
+        Gauge::parse(number, unit).unwrap().amount
+    }
+
+    #[test]
+    fn sizes_grow_down_the_table() {
+        assert!(SIZES.windows(2).all(|pair| pair[0].cmil < pair[1].cmil));
+        assert!(area("4", "AWG") > area("6", "AWG"));
+        assert!(area("1/0", "AWG") > area("1", "AWG"));
+        assert!(area("250", "kcmil") > area("4/0", "AWG"));
+    }
+
+    #[test]
+    fn areas_are_those_of_table_8() {
+        for (number, cmil) in [("14", 4110), ("12", 6530), ("10", 10380), ("8", 16510), ("6", 26240), ("4", 41740)] {
+            assert_eq!(area(number, "AWG"), Exact::from_integer(cmil));
+        }
+        assert_eq!(area("4/0", "AWG"), Exact::from_integer(211_600));
+        assert_eq!(area("1750", "kcmil"), Exact::from_integer(1_750_000));
+    }
+
+    #[test]
+    fn square_millimetres_lie_between_printed_sizes() {
+        assert_eq!(area("16", "mm2"), Exact::new(315_764, 10));
+        assert!(area("6", "AWG") < area("16", "mm2") && area("16", "mm2") < area("4", "AWG"));
+        // 13.3 mm2 is the area that the same table prints for 6 AWG, rounded.
+        let close = area("13.3", "mm2") - area("6", "AWG");
+        assert!(close > Exact::from_integer(0) && close < Exact::from_integer(20));
+    }
+
+    #[test]
+    fn what_no_table_prints_is_not_read() {
+        for (number, unit) in
+            [("5", "AWG"), ("0", "AWG"), ("6.0", "AWG"), ("5/0", "AWG"), ("1/0", "kcmil"), ("6", "awg"), ("", "AWG")]
+        {
+            assert!(Gauge::parse(number, unit).is_none(), "{number} {unit}");
+        }
+    }
+}

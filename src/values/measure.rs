@@ -94,3 +94,65 @@ impl Measure {
         Ok(Measure { amount: Measure::exact(number)?, shown: number.into() })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn amount(number: &str, unit: &str) -> Exact {
+        Measure::quantity(number, unit, Unit::find(unit).unwrap()).unwrap().amount
+    }
+
+    #[test]
+    fn figures_are_exact() {
+        assert_eq!(Measure::exact("0.1").unwrap() + Measure::exact("0.2").unwrap(), Measure::exact("0.3").unwrap());
+        assert_eq!(Measure::exact("22.860"), Measure::exact("22.86"));
+        for wrong in ["", ".", "1.", ".5", "-1", "+1", "1e3", "1,5", "1.2.3", "٣", "1/2"] {
+            assert_eq!(Measure::exact(wrong), Err(Problem::NotANumber), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_number_has_at_most_eighteen_digits() {
+        assert!(Measure::exact("999999999999999999").is_ok());
+        assert!(Measure::exact("0.00000000000000001").is_ok());
+        assert_eq!(Measure::exact("1000000000000000000"), Err(Problem::TooManyDigits));
+        assert_eq!(Measure::count("1000000000000000000"), Err(Problem::TooManyDigits));
+        assert_eq!(Measure::gauge("1000000000000000000", "kcmil"), Err(Problem::TooManyDigits));
+        assert!(Measure::quantity("999999999999999999", "psi", Unit::find("psi").unwrap()).is_ok());
+        assert!(Measure::quantity("0.00000000000000001", "psi", Unit::find("psi").unwrap()).is_ok());
+    }
+
+    #[test]
+    fn quantities_compare_across_units() {
+        assert_eq!(amount("75", "ft"), amount("22.86", "m"));
+        assert_eq!(amount("1", "ft"), amount("12", "inch"));
+        assert_eq!(amount("1", "yd"), amount("3", "ft"));
+        assert!(amount("23", "m") > amount("75", "ft"));
+        assert_eq!(amount("1", "sq-ft"), amount("0.09290304", "m2"));
+        // 1 psi is 6894.757 Pa as NIST SP 811 prints it, to seven digits.
+        assert!(amount("1", "psi") > amount("6894.7572", "Pa") && amount("1", "psi") < amount("6894.7573", "Pa"));
+        // 1 Btu-h is 0.2930711 W by the same book.
+        assert!(amount("1", "Btu-h") > amount("0.29307107", "W") && amount("1", "Btu-h") < amount("0.29307108", "W"));
+        assert_eq!(amount("50", "percent"), Exact::new(1, 2));
+    }
+
+    #[test]
+    fn a_figure_is_shown_as_it_was_written() {
+        let found = Measure::quantity("22.860", "m", Unit::find("ft").unwrap()).unwrap();
+        assert_eq!(&*found.shown, "22.860 m");
+        assert_eq!(&*Measure::gauge("1/0", "AWG").unwrap().shown, "1/0 AWG");
+    }
+
+    #[test]
+    fn what_does_not_measure_the_same_is_refused() {
+        let ft = Unit::find("ft").unwrap();
+        assert_eq!(Measure::quantity("3", "A", ft), Err(Problem::WrongDimension));
+        assert_eq!(Measure::quantity("3", "furlong", ft), Err(Problem::UnknownUnit));
+        assert_eq!(Measure::quantity("x", "ft", ft), Err(Problem::NotANumber));
+        assert_eq!(Measure::gauge("6", "ft"), Err(Problem::WrongDimension));
+        assert_eq!(Measure::gauge("6", "gauge"), Err(Problem::UnknownUnit));
+        assert_eq!(Measure::gauge("5", "AWG"), Err(Problem::UnknownGauge));
+        assert_eq!(Measure::count("1.5"), Err(Problem::NotANumber));
+    }
+}

@@ -57,3 +57,26 @@ impl Terms {
         (0..128u16).filter(move |number| self.has(*number))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sets_hold_128_terms() {
+        let ends = Terms::one(0).union(Terms::one(127));
+        assert_eq!(ends.iter().collect::<Vec<_>>(), [0, 127]);
+        assert!(ends.has(127) && !ends.has(1) && !ends.has(128));
+        assert_eq!(Terms::one(128), Terms::NONE);
+        assert_eq!((0..200).fold(Terms::NONE, |all, one| all.union(Terms::one(one))).len() as usize, Terms::MOST);
+    }
+
+    #[test]
+    fn parts_and_wholes() {
+        let both = Terms::one(1).union(Terms::one(2));
+        assert!(Terms::one(1).within(both) && !both.within(Terms::one(1)) && Terms::NONE.within(Terms::NONE));
+        assert_eq!(both.without(Terms::one(1)), Terms::one(2));
+        assert_eq!(both.common(Terms::one(2)), Terms::one(2));
+        assert!(both.common(Terms::one(3)).is_empty());
+    }
+}

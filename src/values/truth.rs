@@ -35,3 +35,27 @@ impl From<bool> for Truth {
         if value { Truth::True } else { Truth::False }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::Truth::{False, True, Unknown};
+    use super::*;
+
+    #[test]
+    fn the_tables_are_those_of_kleene() {
+        let and = [
+            (False, False, False),
+            (False, Unknown, False),
+            (False, True, False),
+            (Unknown, Unknown, Unknown),
+            (Unknown, True, Unknown),
+            (True, True, True),
+        ];
+        for (a, b, both) in and {
+            assert_eq!((a.and(b), b.and(a)), (both, both), "{a:?} and {b:?}");
+            assert_eq!((a.not().or(b.not()), b.not().or(a.not())), (both.not(), both.not()), "{a:?} or {b:?}");
+        }
+        assert_eq!(Unknown.not(), Unknown);
+        assert_eq!((Truth::from(true), Truth::from(false)), (True, False));
+    }
+}

@@ -86,3 +86,35 @@ impl Unit {
         Exact::new(self.numerator, self.denominator)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn names_are_found_and_differ() {
+        assert_eq!(Unit::names().collect::<BTreeSet<_>>().len(), UNITS.len());
+        assert!(Unit::names().all(|name| Unit::find(name).is_some_and(|unit| unit.name == name)));
+        assert_eq!(Unit::find("in"), None);
+        assert_eq!(Unit::find("FT"), None);
+    }
+
+    #[test]
+    fn each_dimension_has_a_base() {
+        let ratio = |big: &str, small: &str| Unit::find(big).unwrap().factor() / Unit::find(small).unwrap().factor();
+        assert_eq!(ratio("m", "mm"), Exact::from_integer(1000));
+        assert_eq!(ratio("m", "cm"), Exact::from_integer(100));
+        assert_eq!(ratio("ft", "inch"), Exact::from_integer(12));
+        assert_eq!(ratio("kV", "V"), Exact::from_integer(1000));
+        assert_eq!(ratio("kPa", "Pa"), Exact::from_integer(1000));
+        assert_eq!(ratio("kW", "W"), Exact::from_integer(1000));
+        assert_eq!(ratio("sq-ft", "m2"), Unit::find("ft").unwrap().factor() * Unit::find("ft").unwrap().factor());
+        let dimensions: Vec<Dimension> = UNITS.iter().map(|unit| unit.dimension).collect();
+        for dimension in dimensions {
+            let one = Exact::from_integer(1);
+            let has_base = UNITS.iter().any(|unit| unit.dimension == dimension && unit.factor() == one);
+            assert!(has_base || dimension == Dimension::Share, "{dimension:?}");
+        }
+    }
+}

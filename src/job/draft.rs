@@ -1,0 +1,125 @@
+//! A job on its way: what has been said so far, each thing once.
+
+use super::model::{Entries, Given, Job};
+use super::{Defaults, Desk};
+use crate::glossary::Fault;
+use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
+use crate::glossary::{self, cut};
+use crate::syntax::codes;
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+pub(super) struct Draft<'a> {
+    pub(super) desk: Desk<'a>,
+    pub(super) job: Job,
+    said: BTreeSet<FieldId>,
+    listed: BTreeSet<GroupId>,
+}
+
+impl<'a> Draft<'a> {
+    /// A job of which nothing is known but its place.
+    pub(super) fn new(desk: Desk<'a>, place: PlaceId) -> Draft<'a> {
+        let glossary = desk.glossary;
+        let untold = |group: &glossary::model::Group| Entries { entries: Vec::new(), more: group.list };
+        let job = Job {
+            place,
+            reference: None,
+            values: vec![Given::Unknown; glossary.fields.len()],
+            lists: glossary.groups.iter().map(untold).collect(),
+        };
+        Draft { desk, job, said: BTreeSet::new(), listed: BTreeSet::new() }
+    }
+
+    /// Says a fact.
+    ///
+    /// # Errors
+    /// Where it was said before.
+    pub(super) fn say(&mut self, field: FieldId, given: Given) -> Result<(), Fault> {
+        if !self.said.insert(field) {
+            return Err(twice(&self.desk.glossary[field].path));
+        }
+        if let Some(slot) = self.job.values.get_mut(usize::from(field.0)) {
+            *slot = given;
+        }
+        Ok(())
+    }
+
+    /// Says a whole list.
+    ///
+    /// # Errors
+    /// Where it was said before.
+    pub(super) fn list(&mut self, group: GroupId, entries: Entries) -> Result<(), Fault> {
+        if !self.listed.insert(group) {
+            return Err(twice(&self.desk.glossary[group].name));
+        }
+        if let Some(slot) = self.job.lists.get_mut(usize::from(group.0)) {
+            *slot = entries;
+        }
+        Ok(())
+    }
+
+    /// An entry of a list of which nothing is known.
+    pub(super) fn entry(&self, group: GroupId) -> Vec<Given> {
+        vec![Given::Unknown; self.desk.glossary[group].fields.len()]
+    }
+
+    /// The job with the options filled in.
+    ///
+    /// # Errors
+    /// Where dates contradict the options or each other; with the fact that does.
+    pub(super) fn finish(mut self, defaults: &Defaults) -> Result<Job, Vec<(FieldId, Fault)>> {
+        let faults = self.dates(defaults);
+        if faults.is_empty() { Ok(self.job) } else { Err(faults) }
+    }
+}
+
+/// The fault where a job says one thing twice.
+pub(super) fn twice(what: &str) -> Fault {
+    Fault::new(codes::JOB_TWICE, format!("`{}` is said twice", cut(what))).help("say it once")
+}
+
+/// The fault where a list has more entries than may be.
+pub(super) fn too_many(list: &str) -> Fault {
+    let most = super::ENTRIES;
+    Fault::new(codes::LIMIT, format!("the limit `entries of a list` is passed: at most {most} of `{list}`"))
+        .help("divide the job into several")
+}
+
+impl Desk<'_> {
+    /// A value that is a bare word: a term, a name, a code, `yes` or `no`.
+    ///
+    /// # Errors
+    /// Where the word does not fit the shape.
+    pub(super) fn word(&self, shape: Shape, text: &str, place: PlaceId) -> Result<Given, Fault> {
+        match shape {
+            Shape::YesNo => glossary::yes_no(text).map(Given::Term),
+            Shape::Choice(choice) => {
+                self.glossary.term_named(choice, text, Some(place), self.territory).map(Given::Term)
+            }
+            Shape::Name => match self.gazetteer.issuer(text) {
+                Some(name) => Ok(Given::Name(name.into())),
+                None => glossary::name(text).map(|name| Given::Name(name.into())),
+            },
+            Shape::Code => self.code(glossary::code(text)?),
+            Shape::Date | Shape::Count | Shape::Gauge | Shape::Quantity(_) | Shape::Several(_) => {
+                Err(self.misfit(shape, &format!("`{}`", cut(text))))
+            }
+        }
+    }
+
+    fn code(&self, name: &str) -> Result<Given, Fault> {
+        if let Some(known) = self.gazetteer.codes()
+            && !known.contains(&name)
+        {
+            let fault = Fault::new(codes::UNKNOWN_CODE, format!("no code has the name `{name}`"));
+            return Err(fault.help("name a code of the loaded rules").near(name, known));
+        }
+        Ok(Given::Name(Arc::from(name)))
+    }
+
+    /// The fault where a value has another shape than its fact.
+    pub(super) fn misfit(&self, shape: Shape, what: &str) -> Fault {
+        let is = self.glossary.shape_in_words(shape);
+        Fault::new(codes::JOB_VALUE, format!("{what} is not {is}"))
+    }
+}
