@@ -7,7 +7,7 @@ use crate::glossary::model::{FieldId, QuestionId, SubjectId};
 use crate::law::model::Provenance;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::{Action, PowerKind};
-use crate::values::{Date, Period};
+use crate::values::Date;
 use std::sync::Arc;
 
 /// The number of an instrument among those of a library.

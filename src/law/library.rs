@@ -32,6 +32,8 @@ pub(crate) struct Library {
     pub(crate) codes: Codes,
     pub(crate) instruments: Vec<Instrument>,
     by_issuer: HashMap<PlaceId, Vec<InstrumentId>>,
+    /// The instruments of makers and suppliers.
+    outsiders: Vec<InstrumentId>,
     /// For every place the one whose law it shares: itself, or the nearest around
     /// it where it has no instrument and no word of its own.
     lawgiver: Vec<PlaceId>,
@@ -66,12 +68,23 @@ impl Library {
         }
         let lawgiver = lawgivers(&places, &glossary, &by_issuer);
         let laws = (0..lawgiver.len()).map(|_| OnceLock::new()).collect();
-        Library { glossary, places, codes, instruments, by_issuer, lawgiver, laws }
+        let outsiders = instruments
+            .iter()
+            .zip(0u32..)
+            .filter(|(own, _)| places.issuer(own.issuer).is_some_and(|issuer| issuer.kind != IssuerKind::Place))
+            .map(|(_, number)| InstrumentId(number))
+            .collect();
+        Library { glossary, places, codes, instruments, by_issuer, outsiders, lawgiver, laws }
     }
 
     /// The instruments of an issuer.
     pub(crate) fn of_issuer(&self, issuer: PlaceId) -> &[InstrumentId] {
         self.by_issuer.get(&issuer).map_or(&[], Vec::as_slice)
+    }
+
+    /// The instruments of makers and suppliers.
+    pub(crate) fn outsiders(&self) -> &[InstrumentId] {
+        &self.outsiders
     }
 
     /// The law of a place.

@@ -9,4 +9,7 @@ pub(crate) mod library;
 pub(crate) mod model;
 pub(crate) mod places;
 pub(crate) mod resolve;
+#[cfg(test)]
+#[expect(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
+mod tests;
 pub(crate) mod text;

@@ -160,7 +160,7 @@ impl Places {
                 let mut at = self.issuers.get(number).and_then(|issuer| issuer.parent);
                 while let Some(outer) = at {
                     depth += 1;
-                    if depth as usize > crate::syntax::limits::NESTING {
+                    if depth as usize > crate::syntax::limits::NESTING.most {
                         circles.push(number);
                         return 0;
                     }

@@ -8,7 +8,7 @@ use super::expr::{Inside, Rule};
 use super::level::Level;
 use super::number::Base;
 use super::patch::{Exception, Variant, Variants, variants};
-use crate::glossary::demand::{Asked, AskedKind};
+use crate::glossary::demand::Asked;
 use crate::glossary::expr::{Check, Expr};
 use crate::glossary::model::{QuestionId, SubjectId};
 use crate::law::instrument::{Instrument, InstrumentId, Weight};
@@ -90,9 +90,9 @@ pub(crate) struct Drafts {
 }
 
 /// One section in one form, ready to be told.
-struct Told<'t> {
+pub(crate) struct Told<'t> {
     variant: &'t Variant,
-    text: &'t Variants,
+    pub(crate) text: &'t Variants,
     code: Option<&'t str>,
     edition: Option<EditionId>,
     adopter: InstrumentId,
@@ -175,7 +175,7 @@ impl Drafts {
             return;
         }
         let rule = Rule { wheres: &section.wheres, demands: &section.demands };
-        let inside = Inside { rule: Some(rule), ..told.text.inside() };
+        let inside = told.text.inside().of_rule(rule);
         let source = reach.compiler.section_source(told.adopter, told.edition, &variant.number, section, variant.amended_by);
         let owners: Vec<InstrumentId> = [Some(told.adopter), variant.amended_by].into_iter().flatten().collect();
         let wheres: Clauses = section
@@ -248,7 +248,7 @@ impl Drafts {
                     }
                 }
                 DemandedKind::Table { question, from } => {
-                    let rows = reach.rows(*question, from, &told.variant.number, told);
+                    let rows = reach.rows(*question, from, told);
                     for (selected, kind, words) in rows {
                         let mut clauses = part.with(base(reach, Some(*question)), &told.variant.presence);
                         clauses.1.push(clause(selected, Fate::NotInForce, None));
@@ -533,12 +533,5 @@ impl Reach<'_, '_> {
             clauses.extend(self.level.subject_powers(self.compiler, subject, depth));
         }
         clauses
-    }
-}
-
-impl AskedKind {
-    /// Whether it is a limit.
-    pub(crate) fn is_limit(&self) -> bool {
-        matches!(self, AskedKind::Limits(_))
     }
 }

@@ -33,6 +33,13 @@ impl Inside<'_> {
     }
 }
 
+impl<'a> Inside<'a> {
+    /// In a rule of the text.
+    pub(crate) fn of_rule(self, rule: Rule<'a>) -> Inside<'a> {
+        Inside { rule: Some(rule), ..self }
+    }
+}
+
 impl<'l> Compiler<'l> {
     /// A condition that reads facts only.
     pub(crate) fn reach(&mut self, expr: &Expr) -> CondId {
@@ -91,7 +98,7 @@ impl<'l> Compiler<'l> {
     /// A definition of the text at hand, as it stands after its patches.
     fn defined(&mut self, name: &str, inside: Inside) -> CondId {
         let Some(text) = inside.text else { return CondId::FALSE };
-        if inside.depth > limits::NESTING {
+        if inside.depth > limits::NESTING.most {
             return CondId::FALSE;
         }
         let inside = Inside { depth: inside.depth + 1, rule: None, ..inside };

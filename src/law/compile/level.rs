@@ -37,6 +37,14 @@ impl Level {
         Level { places, instruments, effects: HashMap::new() }
     }
 
+    /// The instruments of makers and suppliers, which stand outside every place.
+    pub(crate) fn of_outsiders(compiler: &Compiler) -> Level {
+        let mut instruments: Vec<InstrumentId> = compiler.library.outsiders().to_vec();
+        instruments.retain(|id| compiler.instrument(*id).is_some_and(Instrument::is_law));
+        instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (own.rank(), own.id.clone())));
+        Level { places: 0, instruments, effects: HashMap::new() }
+    }
+
     /// The clauses under which an instrument has effect.
     pub(crate) fn effect(&mut self, compiler: &mut Compiler, id: InstrumentId) -> Clauses {
         if let Some(known) = self.effects.get(&id) {

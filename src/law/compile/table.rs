@@ -126,7 +126,15 @@ impl Reach<'_, '_> {
             .iter()
             .zip(&table.columns)
             .map(|(measure, terms)| match (terms, about.per) {
-                (Some(terms), Some((_, choice))) => format!("{} for {}", measure.shown, glossary.broad_names(choice, *terms).join(", ")),
+                (Some(terms), Some((_, choice))) => {
+                    let names: Vec<&str> = glossary
+                        .broadest(choice, *terms, self.compiler.place, &self.compiler.library.places)
+                        .into_iter()
+                        .filter_map(|term| glossary[choice].terms.get(usize::from(term)))
+                        .map(|term| &*term.name)
+                        .collect();
+                    format!("{} for {}", measure.shown, names.join(", "))
+                }
                 _ => measure.shown.to_string(),
             })
             .collect();

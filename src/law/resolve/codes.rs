@@ -451,7 +451,7 @@ fn with_definitions(section: &Section, source: &Edition) -> Section {
 fn put_definitions(expr: &Expr, source: &Edition, depth: usize) -> Expr {
     let inner = |expr: &Expr| put_definitions(expr, source, depth + 1);
     match expr {
-        Expr::Defined(name, _) if depth < crate::syntax::limits::NESTING => match source.section(name) {
+        Expr::Defined(name, _) if depth < crate::syntax::limits::NESTING.most => match source.section(name) {
             Some(printed) => Expr::And(printed.section.wheres.iter().map(inner).collect()),
             None => Expr::Constant(false),
         },

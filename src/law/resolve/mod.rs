@@ -107,7 +107,7 @@ impl<'a> Reader<'a> {
     /// Looks up a fact or record attribute, outside any list.
     pub(crate) fn field(&mut self, path: &tree::Path, standing: &Standing) -> Option<FieldId> {
         let context = self.context(standing, true);
-        self.glossary.field_named(path, &context, self.diagnostics)
+        self.glossary.fact_named(path, &context, self.diagnostics)
     }
 
     /// Reads a date.

@@ -176,6 +176,6 @@ impl Reader<'_> {
 
     fn terms(&mut self, choice: crate::glossary::model::ChoiceId, word: &tree::Word, standing: &Standing) -> Option<Terms> {
         let context = self.context(standing, true);
-        self.glossary.terms_named(choice, word, &context, self.diagnostics)
+        self.glossary.terms_named(choice, std::slice::from_ref(word), &context, self.diagnostics)
     }
 }
