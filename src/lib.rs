@@ -5,5 +5,9 @@
 mod glossary;
 mod job;
 mod law;
+mod rules;
+mod shipped;
 mod syntax;
 mod values;
+
+pub use rules::{Rules, Source};

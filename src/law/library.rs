@@ -187,6 +187,28 @@ fn lawgivers(places: &Places, glossary: &Glossary, by_issuer: &HashMap<PlaceId, 
 }
 
 impl Library {
+    /// The sections for which no source is found, neither their own nor one of the
+    /// texts around them.
+    pub(crate) fn without_provenance(&self) -> Vec<Diagnostic> {
+        use super::model::Provenance;
+        let printed = self.codes.editions.iter().flat_map(|edition| edition.sections.iter().map(|printed| (&printed.number, &printed.section)));
+        let own = self.instruments.iter().flat_map(|own| {
+            let patched = own.amends.iter().flat_map(|amend| &amend.patches).filter(|patch| patch.action != tree::Action::Delete);
+            own.sections.iter().map(|(number, section)| (number, section)).chain(patched.map(|patch| (&patch.number, &patch.section)))
+        });
+        let mut told: Vec<Diagnostic> = printed
+            .chain(own)
+            .filter(|(_, section)| section.provenance == Provenance::Missing)
+            .map(|(number, section)| {
+                Diagnostic::new(crate::syntax::codes::PROVENANCE_MISSING, section.at, format!("`{number}` does not say where it was read"))
+                    .help("add `read \"where\" on DATE`, `from memory` or `common practice` to it, its edition or its place")
+            })
+            .collect();
+        told.sort_by_key(|told| told.at);
+        told.dedup_by_key(|told| told.at);
+        told
+    }
+
     /// Whether one place lies within another, or is it.
     pub(crate) fn within(&self, inner: PlaceId, outer: PlaceId) -> bool {
         self.places.within(inner, outer)
