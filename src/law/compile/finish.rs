@@ -4,16 +4,16 @@
 use super::Compiler;
 use super::adoption::Standing;
 use super::arena::Arena;
-use super::clauses::{clause, cond_of, tidy};
+use super::clauses::{cond_of, tidy};
 use super::draft::{Draft, DraftKind, Drafts, Text};
 use super::expr::Inside;
 use super::level::Level;
 use crate::glossary::demand::AskedKind;
-use crate::glossary::expr::Check;
+use crate::glossary::expr::{Check, Expr};
 use crate::glossary::model::{Met, Order, QuestionId};
 use crate::law::instrument::{End, Start};
 use crate::law::model::{
-    Caution, CodeReach, CondId, Demand, Effect, Fate, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId, QuestionLaw,
+    Caution, CodeReach, CondId, Demand, Effect, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId, QuestionLaw,
 };
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::Diagnostic;
@@ -70,6 +70,7 @@ pub(crate) fn finish<'l>(
     };
     pending(&mut compiler, &mut law);
     dating(&compiler, &level, &mut law);
+    law.code_choices = code_choices(&compiler, standings);
     let mut by_question: HashMap<QuestionId, (Vec<Draft>, Vec<Draft>)> = HashMap::new();
     for draft in drafts.binding {
         by_question.entry(draft.question).or_default().0.push(draft);
@@ -326,6 +327,23 @@ fn dating(compiler: &Compiler, level: &Level, law: &mut Law) {
     law.days = days.into_iter().collect();
 }
 
+/// The codes that the standing choices of the path offer.
+fn code_choices(compiler: &Compiler, standings: &[Standing]) -> Vec<Arc<str>> {
+    let Some(chooses) = compiler.library.glossary.roles.code else { return Vec::new() };
+    let mut found = BTreeSet::new();
+    for standing in standings {
+        let Expr::And(parts) = &standing.adoption.scope else { continue };
+        for part in parts {
+            if let Expr::Field(field, Check::Named(names)) = part
+                && *field == chooses
+            {
+                found.extend(names.iter().cloned());
+            }
+        }
+    }
+    found.into_iter().collect()
+}
+
 /// Collects the days, periods and offered codes that the conditions test.
 fn tests(law: &mut Law) {
     let mut days: BTreeSet<Date> = law.days.iter().copied().collect();
@@ -517,14 +535,13 @@ impl Scale {
                 DraftKind::Refer(why) => Effect::Refer(why.clone()),
                 DraftKind::Ask(asked) => Effect::Demand(self.demand(compiler, asked)),
             };
-            let clauses = tidy([vec![clause(draft.reach, Fate::NotInForce, None)], draft.clauses].concat());
-            let told: Vec<_> = clauses.get(usize::from(clauses.len() > 1)..).unwrap_or_default().to_vec();
-            let guard = cond_of(&mut compiler.arena, &clauses);
+            let clauses = tidy(draft.clauses);
+            let within = cond_of(&mut compiler.arena, &clauses);
+            let guard = compiler.arena.and([draft.reach, within]);
             if guard == CondId::FALSE {
                 continue;
             }
             found.push(ProvisionId(law.provisions.len() as u32));
-            let clauses = if told.is_empty() { clauses } else { told };
             law.provisions.push(Provision { effect, reach: draft.reach, guard, clauses, source: draft.source, words: draft.words });
         }
         found
