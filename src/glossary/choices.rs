@@ -73,10 +73,6 @@ impl Builder<'_> {
             same.push(kept.len());
             kept.push(term);
         }
-        if kept.is_empty() {
-            let message = format!("the choice `{}` has no terms", one.name.text);
-            self.report(Diagnostic::new(codes::SHAPE, one.at(), message).help("write at least one term under it"));
-        }
         if let Some(past) = kept.get(TERMS.most) {
             let finding = TERMS.passed(past.at());
             self.report(finding);

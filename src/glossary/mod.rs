@@ -26,6 +26,9 @@ mod tested;
 mod values;
 mod walk;
 
+#[cfg(test)]
+pub(crate) mod tests;
+
 pub(crate) use condition::Context;
 pub(crate) use read::{Fault, code, cut, date, measure, name, past, yes_no};
 pub(crate) use values::{day, figure, span, written};
