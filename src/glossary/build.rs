@@ -6,6 +6,7 @@ use super::names::sees;
 use super::{Glossary, Territory};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::syntax::limits::DECLARATIONS;
 use crate::syntax::tree::{self, Span, Word};
 
 /// What the building steps share.
@@ -139,13 +140,11 @@ impl Builder<'_> {
     }
 
     /// Reports more declarations of a kind than numbers can be given to.
-    pub(super) fn hold<T>(&mut self, what: &str, all: &mut Vec<T>, at: impl Fn(&T) -> Location) {
-        const MOST: usize = u16::MAX as usize;
-        if let Some(first) = all.get(MOST) {
-            let message = format!("more than {MOST} {what} are declared, past the limit `declarations`");
-            let finding = Diagnostic::new(codes::LIMIT, at(first), message).help("load fewer files together");
+    pub(super) fn hold<T>(&mut self, all: &mut Vec<T>, at: impl Fn(&T) -> Location) {
+        if let Some(first) = all.get(DECLARATIONS.most) {
+            let finding = DECLARATIONS.passed(at(first));
             self.report(finding);
-            all.truncate(MOST);
+            all.truncate(DECLARATIONS.most);
         }
     }
 }

@@ -7,6 +7,7 @@ use super::names::sees;
 use super::read::Fault;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, Location};
+use crate::syntax::limits::TERMS;
 use crate::syntax::tree;
 use crate::values::Terms;
 use std::collections::{BTreeMap, BTreeSet};
@@ -22,7 +23,7 @@ impl Builder<'_> {
             .map(|(file, choice)| Named { name: &choice.name, scope: None, file: *file, it: *choice })
             .collect();
         let mut all = self.distinct("choice", all);
-        self.hold("choices", &mut all, Named::at);
+        self.hold(&mut all, Named::at);
         for (one, number) in all.into_iter().zip(0u16..) {
             let extra = added.remove(&*one.name.text).unwrap_or_default();
             let choice = self.one_choice(&one, extra);
@@ -72,16 +73,10 @@ impl Builder<'_> {
             same.push(kept.len());
             kept.push(term);
         }
-        if kept.is_empty() {
-            let message = format!("the choice `{}` has no terms", one.name.text);
-            self.report(Diagnostic::new(codes::SHAPE, one.at(), message).help("write at least one term under it"));
-        }
-        if let Some(past) = kept.get(Terms::MOST) {
-            let message =
-                format!("the choice `{}` has more terms than the limit `terms` of {}", one.name.text, Terms::MOST);
-            let finding = Diagnostic::new(codes::LIMIT, past.at(), message).help("split the choice in two");
+        if let Some(past) = kept.get(TERMS.most) {
+            let finding = TERMS.passed(past.at());
             self.report(finding);
-            kept.truncate(Terms::MOST);
+            kept.truncate(TERMS.most);
         }
         let under = self.unders(&kept);
         let terms = kept.iter().zip(&under).map(|(term, under)| Term {

@@ -5,10 +5,11 @@
 
 use super::expr::{Expr, Say};
 use super::model::{FieldId, GroupId, QuestionId, Scope, Shape};
-use super::read::Fault;
+use super::read::{Fault, past};
 use super::{Glossary, Territory, cut};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::syntax::limits::CONDITION;
 use crate::syntax::tree::{Cond, CondKind, Demand, Path, Span, Word};
 
 /// Where a condition stands, and what may stand in it.
@@ -83,8 +84,6 @@ pub(super) struct Reader<'a> {
 
 /// How many conditions may stand in one another once definitions are in place.
 const DEEPEST: usize = 400;
-/// How many conditions definitions may put in place in one.
-const LARGEST: usize = 1000;
 
 impl Reader<'_> {
     pub(super) fn report(&mut self, fault: Fault, span: Span) {
@@ -194,10 +193,8 @@ impl Reader<'_> {
             return None;
         }
         self.grown += definition.size;
-        if self.grown > LARGEST || self.level + definition.depth > DEEPEST {
-            let message =
-                format!("with `{}` in place the condition is past the limit `condition` of {LARGEST} parts", word.text);
-            self.report(Fault::new(codes::LIMIT, message).help("use fewer or smaller definitions"), word.span);
+        if self.grown > CONDITION.most || self.level + definition.depth > DEEPEST {
+            self.report(past(&CONDITION), word.span);
             return None;
         }
         Some(expr.clone())

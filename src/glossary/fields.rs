@@ -5,7 +5,7 @@ use super::choices::in_a_circle;
 use super::circle::circles;
 use super::condition::Context;
 use super::model::{Field, FieldId, Group, GroupId, Scope, Shape};
-use super::read::Fault;
+use super::read::{Fault, common};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::tree;
@@ -65,7 +65,7 @@ impl Builder<'_> {
             }
         }
         pending.sort_by(|a, b| (&a.path, a.scope, a.file).cmp(&(&b.path, b.scope, b.file)));
-        self.hold("facts and attributes", &mut pending, |one| location(one.file, one.fact.name.span));
+        self.hold(&mut pending, |one| location(one.file, one.fact.name.span));
         let sources = pending.into_iter().zip(0u16..).map(|(one, number)| self.field(one, FieldId(number))).collect();
         let mut members: Vec<(GroupId, u16, FieldId)> = Vec::new();
         for (field, id) in self.glossary.fields.iter().zip(0u16..) {
@@ -286,9 +286,12 @@ impl Builder<'_> {
 pub(super) fn unit(word: &tree::Word, at: Location) -> Result<Unit, Diagnostic> {
     Unit::find(&word.text).ok_or_else(|| {
         let all: Vec<&str> = Unit::names().collect();
-        Fault::new(codes::UNIT, format!("the unit `{}` is not known", word.text))
-            .help(format!("the units are {}", all.join(", ")))
-            .near(&word.text, Unit::names())
-            .at(at)
+        let fault = Fault::new(codes::UNIT, format!("the unit `{}` is not known", word.text))
+            .help(format!("the units are {}", all.join(", ")));
+        match common(&word.text) {
+            Some(name) => Fault { near: vec![name.into()], ..fault },
+            None => fault.near(&word.text, Unit::names()),
+        }
+        .at(at)
     })
 }

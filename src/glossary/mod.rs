@@ -18,7 +18,6 @@ mod fields;
 mod forms;
 pub(crate) mod model;
 mod names;
-mod near;
 mod questions;
 mod read;
 mod roles;
@@ -27,9 +26,11 @@ mod tested;
 mod values;
 mod walk;
 
+#[cfg(test)]
+pub(crate) mod tests;
+
 pub(crate) use condition::Context;
-pub(crate) use near::{did_you_mean, nearest};
-pub(crate) use read::{Fault, code, cut, date, measure, name, yes_no};
+pub(crate) use read::{Fault, code, cut, date, measure, name, past, yes_no};
 pub(crate) use values::{day, figure, span, written};
 
 use crate::syntax::diagnostic::{Diagnostic, FileId};

@@ -8,8 +8,8 @@ use super::model::{ChoiceId, FieldId, Met, Order, Question, QuestionId, Scale, S
 use super::read::Fault;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::syntax::limits::TERMS;
 use crate::syntax::tree::{self, Word};
-use crate::values::Terms;
 
 /// A question of the glossary with the tree that it came from.
 pub(super) type Asked<'a> = (QuestionId, FileId, &'a tree::Question);
@@ -25,7 +25,7 @@ impl Builder<'_> {
             }
         }
         let mut all = self.distinct("question", all);
-        self.hold("questions", &mut all, Named::at);
+        self.hold(&mut all, Named::at);
         let mut sources = Vec::new();
         for one in all {
             let tree = one.it;
@@ -88,9 +88,8 @@ impl Builder<'_> {
             self.report(Diagnostic::new(codes::ORDER, at, "a ladder has at least two rungs").help(help));
             return None;
         }
-        if rungs.len() > Terms::MOST {
-            let message = format!("a ladder is past the limit `terms` of {} rungs", Terms::MOST);
-            self.report(Diagnostic::new(codes::LIMIT, at, message).help("take out rungs"));
+        if rungs.len() > TERMS.most {
+            self.report(TERMS.passed(at));
             return None;
         }
         for (number, rung) in rungs.iter().enumerate() {

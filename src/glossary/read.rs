@@ -1,9 +1,11 @@
 //! Single values from the text of a rule, a job sheet or JSON.
 
 use super::model::{Scale, Shape};
-use super::near::{did_you_mean, nearest};
 use crate::syntax::codes::{self, Code};
 use crate::syntax::diagnostic::{Diagnostic, Location};
+use crate::syntax::limits::{self, Limit};
+use crate::syntax::nearest::{did_you_mean, nearest};
+use crate::syntax::words::is_reserved;
 use crate::values::{Date, Dimension, Exact, Measure, Problem, SIZES, Unit};
 
 /// Why a value cannot be used, before it is known where it stood.
@@ -29,15 +31,30 @@ impl Fault {
 
     /// The same with those of the names that come near to the wrong word.
     pub(crate) fn near<'a>(mut self, word: &str, names: impl IntoIterator<Item = &'a str>) -> Fault {
-        self.near = nearest(word, names).into_iter().map(String::from).collect();
+        let names: Vec<&str> = names.into_iter().collect();
+        let mut near: Vec<&str> = names.iter().copied().filter(|name| name.eq_ignore_ascii_case(word)).collect();
+        near.extend(nearest(word, names).into_iter().filter(|name| !name.eq_ignore_ascii_case(word)));
+        self.near = near.into_iter().take(3).map(String::from).collect();
         self
+    }
+
+    /// The near names as a help.
+    pub(crate) fn did_you_mean(&self) -> Option<String> {
+        let near: Vec<&str> = self.near.iter().map(|name| &**name).collect();
+        did_you_mean(&near)
     }
 
     /// The finding at its place; near names are its help where there are any.
     pub(crate) fn at(self, at: Location) -> Diagnostic {
-        let help = did_you_mean(&self.near).or(self.help);
+        let help = self.did_you_mean().or(self.help);
         Diagnostic { help, ..Diagnostic::new(self.code, at, self.message) }
     }
+}
+
+/// The fault where a limit of the language is passed.
+pub(crate) fn past(limit: &Limit) -> Fault {
+    let Limit { name, most, unit, help } = limit;
+    Fault::new(codes::LIMIT, format!("the limit `{name}` is passed: at most {most} {unit}")).help(*help)
 }
 
 /// User text as a message shows it: without control characters, and cut where
@@ -131,18 +148,14 @@ fn unread(problem: Problem, scale: Scale, number: &str, unit: Option<&str>, show
     let example = format!("write {}", scale.example());
     match problem {
         Problem::NotANumber => Fault::new(codes::NUMBER, format!("`{shown}` cannot be read as a figure")).help(example),
-        Problem::TooManyDigits => Fault::new(
-            codes::LIMIT,
-            format!("`{shown}` is past the limit `number` of {} digits", crate::values::DIGITS),
-        )
-        .help("write fewer digits"),
+        Problem::TooManyDigits => past(&limits::NUMBER),
         Problem::UnknownUnit => {
             let unit = unit.unwrap_or_default();
-            let gauges = ["AWG", "kcmil", "mm2"];
             let fault = Fault::new(codes::UNIT, format!("the unit `{}` is not known", cut(unit)))
                 .help(format!("write {}", units(scale)));
-            match scale {
-                Scale::Gauge => fault.near(unit, gauges),
+            match (scale, common(unit).filter(|name| measures_same(scale, name))) {
+                (_, Some(name)) => Fault { near: vec![name.into()], ..fault },
+                (Scale::Gauge, None) => fault.near(unit, ["AWG", "kcmil", "mm2"]),
                 _ => fault.near(unit, Unit::names().filter(|name| measures_same(scale, name))),
             }
         }
@@ -153,6 +166,27 @@ fn unread(problem: Problem, scale: Scale, number: &str, unit: Option<&str>, show
             Fault::new(codes::NUMBER, format!("`{shown}` is not a printed wire gauge")).help(near.unwrap_or(example))
         }
     }
+}
+
+/// The unit that a word of everyday speech stands for.
+pub(super) fn common(word: &str) -> Option<&'static str> {
+    let name = match word.to_ascii_lowercase().as_str() {
+        "feet" | "foot" | "'" => "ft",
+        "in" | "in." | "inches" | "\"" => "inch",
+        "yard" | "yards" => "yd",
+        "meter" | "meters" | "metre" | "metres" => "m",
+        "amp" | "amps" | "ampere" | "amperes" => "A",
+        "volt" | "volts" => "V",
+        "watt" | "watts" => "W",
+        "ohms" => "ohm",
+        "sqft" | "sf" => "sq-ft",
+        "sqm" | "sq-m" => "m2",
+        "btu" | "btuh" | "btu/h" => "Btu-h",
+        "%" => "percent",
+        "dollar" | "usd" | "$" => "dollars",
+        _ => return None,
+    };
+    Some(name)
 }
 
 fn measures_same(scale: Scale, name: &str) -> bool {
@@ -205,8 +239,6 @@ pub(crate) fn yes_no(text: &str) -> Result<u16, Fault> {
     }
 }
 
-const NAME: usize = 64;
-
 /// Reads a lower-case name.
 ///
 /// # Errors
@@ -217,6 +249,10 @@ pub(crate) fn name(text: &str) -> Result<&str, Fault> {
     if !form {
         return Err(Fault::new(codes::SHAPE, format!("`{}` is not a name", cut(text)))
             .help("a name is written in lower case with hyphens, such as `brightwell-gas`"));
+    }
+    if is_reserved(text) {
+        return Err(Fault::new(codes::RESERVED, format!("`{text}` is a word of the language and no name"))
+            .help("write another name, or leave it out where it is not known"));
     }
     short(text)
 }
@@ -236,9 +272,8 @@ pub(crate) fn code(text: &str) -> Result<&str, Fault> {
 }
 
 fn short(text: &str) -> Result<&str, Fault> {
-    if text.len() > NAME {
-        return Err(Fault::new(codes::LIMIT, format!("`{}` is past the limit `name` of {NAME} characters", cut(text)))
-            .help("write a shorter name"));
+    if text.len() > limits::NAME.most {
+        return Err(past(&limits::NAME));
     }
     Ok(text)
 }

@@ -11,7 +11,7 @@ impl Builder<'_> {
             .map(|(file, subject)| Named { name: &subject.name, scope: None, file: *file, it: *subject })
             .collect();
         let mut all = self.distinct("subject", all);
-        self.hold("subjects", &mut all, Named::at);
+        self.hold(&mut all, Named::at);
         for (one, number) in all.into_iter().zip(0u16..) {
             self.glossary.names.subjects.insert(one.name.text.clone(), SubjectId(number));
             self.glossary.subjects.push(Subject {

@@ -78,13 +78,6 @@ pub(super) fn twice(what: &str) -> Fault {
     Fault::new(codes::JOB_TWICE, format!("`{}` is said twice", cut(what))).help("say it once")
 }
 
-/// The fault where a list has more entries than may be.
-pub(super) fn too_many(list: &str) -> Fault {
-    let most = super::ENTRIES;
-    Fault::new(codes::LIMIT, format!("the limit `entries of a list` is passed: at most {most} of `{list}`"))
-        .help("divide the job into several")
-}
-
 impl Desk<'_> {
     /// A value that is a bare word: a term, a name, a code, `yes` or `no`.
     ///

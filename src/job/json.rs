@@ -1,22 +1,18 @@
 //! Jobs from JSON.
 
-use super::draft::{Draft, too_many, twice};
+use super::draft::{Draft, twice};
 use super::keys::Key;
 use super::model::{Entries, Given, Job};
 use super::node::Node;
 use super::problem::JobProblem;
-use super::{Defaults, Desk, ENTRIES, SCHEMA};
+use super::{Defaults, Desk, SCHEMA};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, Fault, cut};
 use crate::syntax::codes;
+use crate::syntax::limits::{ENTRIES, NAME, NUMBER, SHOWN, TEXT};
+use crate::syntax::nearest::nearest;
 use crate::values::Terms;
 use std::collections::BTreeSet;
-
-/// How many problems of one text are shown.
-const SHOWN: usize = 100;
-/// How many characters a text and a name may have.
-const TEXT: usize = 4000;
-const NAME: usize = 64;
 
 /// Reads one job, or a list of jobs.
 ///
@@ -125,9 +121,8 @@ impl<'a> Reader<'a> {
     fn distinct(&mut self, members: &Members, path: &str) {
         let mut seen = BTreeSet::new();
         for (key, _) in members {
-            if key.chars().nth(NAME).is_some() {
-                let message = format!("the limit `length of a name` is passed: at most {NAME} characters");
-                self.problem(&member(path, key), Fault::new(codes::LIMIT, message).help("mend the name"));
+            if key.chars().nth(NAME.most).is_some() {
+                self.problem(&member(path, key), glossary::past(&NAME));
             } else if !seen.insert(key) {
                 self.problem(&member(path, key), twice(key));
             }
@@ -160,11 +155,11 @@ impl<'a> Reader<'a> {
             (Some(place), _) | (None, Some(place)) => Some(place),
             (None, None) => {
                 let keys: Vec<&str> = members.iter().map(|(key, _)| &**key).take(SHOWN).collect();
-                let near = keys
-                    .into_iter()
-                    .filter(|key| near_to_place(key))
-                    .map(|key| format!("is `{}` meant to be `place`?", cut(key)));
-                let help = near.last().unwrap_or_else(|| "add `\"place\"` with the name of the place".into());
+                let near = keys.into_iter().find(|key| !nearest(key, ["place"]).is_empty());
+                let help = match near {
+                    Some(key) => format!("is `{}` meant to be `place`?", cut(key)),
+                    None => "add `\"place\"` with the name of the place".into(),
+                };
                 self.problem(path, Fault::new(codes::JOB, "the job does not say its place").help(help));
                 None
             }
@@ -173,9 +168,8 @@ impl<'a> Reader<'a> {
 
     fn text<'n>(&mut self, node: &'n Node, path: &str) -> Option<&'n str> {
         match node {
-            Node::Text(text) if text.chars().nth(TEXT).is_some() => {
-                let message = format!("the limit `length of a text` is passed: at most {TEXT} characters");
-                self.problem(path, Fault::new(codes::LIMIT, message).help("shorten the text"));
+            Node::Text(text) if text.chars().nth(TEXT.most).is_some() => {
+                self.problem(path, glossary::past(&TEXT));
                 None
             }
             Node::Text(text) => Some(text),
@@ -262,8 +256,8 @@ impl<'a> Reader<'a> {
                 return;
             }
         };
-        if nodes.len() > ENTRIES {
-            self.problem(path, too_many(name));
+        if nodes.len() > ENTRIES.most {
+            self.problem(path, glossary::past(&ENTRIES));
             return;
         }
         let mut list = Entries::default();
@@ -324,10 +318,7 @@ impl<'a> Reader<'a> {
             (Shape::Count, Node::Whole(number)) => {
                 glossary::measure(Scale::Count, &number.to_string(), None).map(Given::Measure)
             }
-            (Shape::Count, Node::Number(number)) if number.abs() >= 1e18 => {
-                Err(Fault::new(codes::LIMIT, "the limit `length of a number` is passed: at most 18 digits")
-                    .help("write a shorter figure"))
-            }
+            (Shape::Count, Node::Number(number)) if number.abs() >= 1e18 => Err(glossary::past(&NUMBER)),
             (Shape::Count, _) => misfit("write a whole number such as `3`, without quotes".into()),
             (Shape::Date, Node::Text(text)) if text == "none" => Ok(Given::NoDate),
             (Shape::Date, Node::Text(text)) => glossary::date(text).map(Given::Date),
@@ -387,8 +378,4 @@ impl<'a> Reader<'a> {
             found => found,
         }
     }
-}
-
-fn near_to_place(key: &str) -> bool {
-    !glossary::nearest(key, ["place"]).is_empty()
 }

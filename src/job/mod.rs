@@ -75,6 +75,3 @@ pub(crate) struct Defaults {
     /// For every date fact.
     pub(crate) date: Option<Date>,
 }
-
-/// The most entries that a list of a job may have.
-pub(crate) const ENTRIES: usize = 10_000;

@@ -2,8 +2,9 @@
 //! so that nothing is overwritten in silence.
 
 use super::problem::JobProblem;
-use crate::glossary::cut;
+use crate::glossary::{Fault, cut, past};
 use crate::syntax::codes;
+use crate::syntax::limits::{FILE, JOB_NESTING};
 use serde::de::{Deserialize, Deserializer, Error, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 
@@ -21,11 +22,6 @@ pub(super) enum Node {
     Object(Vec<(String, Node)>),
 }
 
-/// How large a job in JSON may be, in bytes.
-const LARGEST: usize = 16 * 1024 * 1024;
-/// How deep lists and objects may stand in each other; a job needs four.
-const DEEPEST: usize = 100;
-
 impl Node {
     /// Reads JSON.
     ///
@@ -33,20 +29,12 @@ impl Node {
     /// Where the text is not JSON, too large or nested too deep.
     pub(super) fn read(text: &str) -> Result<Node, JobProblem> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let refuse = |message: String, position, help: &str, code| JobProblem {
-            code,
-            path: String::new(),
-            message,
-            help: Some(help.into()),
-            position,
-        };
-        if text.len() > LARGEST {
-            let message = format!("the limit `size of a file` is passed: at most {LARGEST} bytes");
-            return Err(refuse(message, None, "divide the jobs into several files", codes::LIMIT));
+        if text.len() > FILE.most {
+            return Err(JobProblem::new("", past(&FILE)));
         }
         if let Some(position) = too_deep(text) {
-            let message = format!("the limit `nesting` is passed: at most {DEEPEST} levels in a job");
-            return Err(refuse(message, Some(position), "no value of a job is nested so deep", codes::LIMIT));
+            let problem = JobProblem::new("", past(&JOB_NESTING));
+            return Err(JobProblem { position: Some(position), ..problem });
         }
         serde_json::from_str(text).map_err(|error| {
             let position = Some((error.line(), error.column().max(1)));
@@ -56,7 +44,8 @@ impl Node {
                 serde_json::error::Category::Eof => "the text ends in the middle of the job".into(),
                 _ => format!("the text is not JSON: {why}"),
             };
-            refuse(message, position, "a job in JSON is an object such as `{ \"place\": \"…\" }`", codes::JOB)
+            let help = "a job in JSON is an object such as `{ \"place\": \"…\" }`";
+            JobProblem { position, ..JobProblem::new("", Fault::new(codes::JOB, message).help(help)) }
         })
     }
 
@@ -87,7 +76,7 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
             '"' => quoted = !quoted,
             '[' | '{' if !quoted => {
                 depth += 1;
-                if depth > DEEPEST {
+                if depth > JOB_NESTING.most {
                     return Some((line, column));
                 }
             }

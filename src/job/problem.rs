@@ -1,6 +1,6 @@
 //! What is wrong with a job in JSON, and where.
 
-use crate::glossary::{Fault, did_you_mean};
+use crate::glossary::Fault;
 use crate::syntax::codes::{self, Code};
 use std::fmt;
 
@@ -22,8 +22,8 @@ impl JobProblem {
     /// A fault at its place. Near names stand in the message.
     pub(crate) fn new(path: impl Into<String>, fault: Fault) -> JobProblem {
         let fault = of_job(fault);
-        let message = match did_you_mean(&fault.near) {
-            Some(near) => format!("{}, {near}", fault.message),
+        let message = match fault.did_you_mean() {
+            Some(near) => format!("{}; {near}", fault.message),
             None => fault.message,
         };
         JobProblem { code: fault.code, path: path.into(), message, help: fault.help, position: None }
@@ -47,7 +47,7 @@ pub(crate) fn of_job(fault: Fault) -> Fault {
     let code = match fault.code {
         codes::UNKNOWN_TERM | codes::UNKNOWN_NAME | codes::UNKNOWN_CODE | codes::UNKNOWN_PLACE => codes::JOB_NAME,
         codes::AMBIGUOUS_PLACE => codes::JOB_NAME,
-        codes::SHAPE | codes::UNIT | codes::NUMBER | codes::DATE => codes::JOB_VALUE,
+        codes::SHAPE | codes::UNIT | codes::NUMBER | codes::DATE | codes::RESERVED => codes::JOB_VALUE,
         own => own,
     };
     Fault { code, ..fault }

@@ -1,14 +1,15 @@
 //! Jobs from a job sheet, or from the `job` of an example.
 
-use super::draft::{Draft, too_many, twice};
+use super::draft::{Draft, twice};
 use super::keys::Key;
 use super::model::{Entries, Given, Job};
 use super::problem::of_job;
-use super::{Defaults, Desk, ENTRIES};
+use super::{Defaults, Desk};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
 use crate::glossary::{self, Fault, cut, span, written};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::syntax::limits::ENTRIES;
 use crate::syntax::tree::{JobEntry, JobSheet, JobValue, Path, Reference, Span, Value, Word};
 use crate::values::Terms;
 use std::collections::{BTreeMap, BTreeSet};
@@ -217,8 +218,8 @@ impl<'a> Reader<'a> {
                 self.report(none, fault.help(format!("take out `{name} none`, or the other lines on `{name}`")));
                 continue;
             }
-            if lines.entries.len() > ENTRIES {
-                self.report(lines.first.unwrap_or_default(), too_many(name));
+            if lines.entries.len() > ENTRIES.most {
+                self.report(lines.first.unwrap_or_default(), glossary::past(&ENTRIES));
                 continue;
             }
             let said = draft.list(group, Entries { entries: lines.entries, more: lines.unknown.is_some() });

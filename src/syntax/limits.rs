@@ -12,7 +12,8 @@ pub(crate) struct Limit {
     pub(crate) most: usize,
     /// What is counted.
     pub(crate) unit: &'static str,
-    help: &'static str,
+    /// What would mend it.
+    pub(crate) help: &'static str,
 }
 
 /// The bytes of one file: 16 MiB.
@@ -31,6 +32,25 @@ pub(crate) const NUMBER: Limit = Limit { name: "length of a number", most: 18, u
 pub(crate) const NAME: Limit = Limit { name: "length of a name", most: 64, unit: "characters", help: "choose a shorter name" };
 /// The characters of one text in double quotes.
 pub(crate) const TEXT: Limit = Limit { name: "length of a text", most: 4_000, unit: "characters", help: "shorten the text" };
+/// The declarations of one kind, as far as they are numbered.
+pub(crate) const DECLARATIONS: Limit =
+    Limit { name: "declarations of one kind", most: 65_535, unit: "in all files", help: "load fewer files together" };
+/// The terms of one choice, those that places add included, and the rungs of a ladder.
+pub(crate) const TERMS: Limit =
+    Limit { name: "terms of a choice", most: 128, unit: "terms or rungs", help: "divide it into two" };
+/// How large a condition may become when definitions are put in place.
+pub(crate) const CONDITION: Limit = Limit {
+    name: "size of a condition",
+    most: 1_000,
+    unit: "parts with its definitions",
+    help: "use fewer or smaller definitions",
+};
+/// The entries of one list of a job.
+pub(crate) const ENTRIES: Limit =
+    Limit { name: "entries of a list", most: 10_000, unit: "entries", help: "divide the job into several" };
+/// How deep lists and objects may stand inside each other in a job; it needs four.
+pub(crate) const JOB_NESTING: Limit =
+    Limit { name: "nesting of a job", most: 100, unit: "levels", help: "no value of a job is nested so deep" };
 /// How many errors of syntax are shown for one file; the rest come up when these are mended.
 pub(crate) const SHOWN: usize = 100;
 
