@@ -103,7 +103,7 @@ impl<'a> Reader<'a> {
             if Grammar::parse(whole, &piece).is_ok() {
                 break;
             }
-            let broken = self.good_end(&piece);
+            let broken = good_end(&piece, self.kind);
             let fault = errors::fault(&piece, broken, self.kind);
             let bad = bad_clause(&piece, broken, fault.start);
             let first_of_piece = blank_end(&piece, 0) >= bad.0;
@@ -114,25 +114,6 @@ impl<'a> Reader<'a> {
             piece = without(&piece, bad);
         }
         self.keep(&piece, from);
-    }
-
-    /// Up to where the piece follows the grammar: where its broken clause begins.
-    fn good_end(&self, piece: &str) -> usize {
-        let start = blank_end(piece, 0);
-        let mut at = start;
-        if self.kind == Kind::Job {
-            return Grammar::parse(Rule::sheet, piece.get(at..).unwrap_or_default())
-                .ok()
-                .and_then(|mut pairs| pairs.next())
-                .map_or(start, |pair| at + pair.as_span().end());
-        }
-        while let Ok(mut pairs) = Grammar::parse(Rule::item, piece.get(at..).unwrap_or_default()) {
-            match pairs.next() {
-                Some(pair) if pair.as_span().end() > 0 => at += pair.as_span().end(),
-                _ => break,
-            }
-        }
-        at
     }
 
     fn report(&mut self, from: usize, fault: errors::Fault) {
@@ -163,6 +144,22 @@ impl<'a> Reader<'a> {
         }
         self.found.extend(builder.take_found().into_iter().filter(|one| one.code != codes::MISSING_LINE));
     }
+}
+
+/// Up to where a piece follows the grammar: where its broken clause begins.
+pub(super) fn good_end(piece: &str, kind: Kind) -> usize {
+    let mut at = blank_end(piece, 0);
+    let rule = if kind == Kind::Job { Rule::sheet } else { Rule::item };
+    while let Ok(mut pairs) = Grammar::parse(rule, piece.get(at..).unwrap_or_default()) {
+        match pairs.next().map(|pair| pair.as_span().end()) {
+            Some(length) if length > 0 => at += length,
+            _ => break,
+        }
+        if kind == Kind::Job {
+            break;
+        }
+    }
+    at
 }
 
 /// Where an item that was read begins, and what was there before it.

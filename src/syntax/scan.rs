@@ -81,6 +81,7 @@ impl Scanner<'_> {
                 b'\r' if self.bytes.get(self.at + 1) == Some(&b'\n') => self.at += 1,
                 0..=31 | 127 => self.control(),
                 128.. => self.foreign(),
+                b',' => self.comma(),
                 _ => {
                     self.nots = 0;
                     self.at += 1;
@@ -90,6 +91,20 @@ impl Scanner<'_> {
                 return;
             }
         }
+    }
+
+    /// `1,000` would be read as two figures.
+    fn comma(&mut self) {
+        let before = self.at.checked_sub(1).and_then(|at| self.bytes.get(at));
+        let behind = self.bytes.get(self.at + 1..).unwrap_or_default();
+        let digits = behind.iter().take_while(|byte| byte.is_ascii_digit()).count();
+        if digits == 3 && before.is_some_and(u8::is_ascii_digit) {
+            let message = "a comma stands between digits".to_owned();
+            let help = "write a figure without commas, such as `1000`; put a blank behind the comma of a list";
+            self.report(codes::SYNTAX, self.at, self.at + 1, message, help);
+        }
+        self.nots = 0;
+        self.at += 1;
     }
 
     fn word(&mut self) {
