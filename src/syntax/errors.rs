@@ -97,7 +97,8 @@ fn near_fault(piece: &str, broken: usize, kind: Kind) -> Fault {
     let word = first_word(rest);
     let end = at + if word.is_empty() { rest.chars().next().map_or(0, char::len_utf8) } else { run_length(rest) };
 
-    if let Some(fault) = slip_before(piece, broken, at, kind)
+    if let Some(fault) = lone_fact(piece, at, kind)
+        .or_else(|| slip_before(piece, broken, at, kind))
         .or_else(|| unfinished_line(piece, at, word, &expected))
         .or_else(|| reserved(piece, broken, at, end, word, &expected))
     {
@@ -168,6 +169,30 @@ fn word_before(piece: &str, end: usize) -> usize {
     before.char_indices().next_back().map_or(0, |(at, _)| at)
 }
 
+/// A line of a job that names a fact and gives no value: everything behind it is
+/// read shifted by one word.
+fn lone_fact(piece: &str, at: usize, kind: Kind) -> Option<Fault> {
+    if kind != Kind::Job {
+        return None;
+    }
+    let mut start = 0;
+    while start < at {
+        let end = line_end(piece, start);
+        let written = piece.get(start..end)?.trim();
+        let next = blank_end(piece, end);
+        let next = piece.get(next..line_end(piece, next))?.trim();
+        let lone = !written.is_empty() && written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.'));
+        if lone && written != "job" && next.split_whitespace().nth(1).is_some_and(|second| !second.starts_with('#')) {
+            let begin = end - piece.get(start..end)?.trim_start().len();
+            let message = format!("no value is given for `{written}`");
+            let help = format!("write the value behind it, or `{written} unknown`");
+            return Some(Fault { code: codes::SYNTAX, start: begin, end: begin + written.len(), message, help: Some(help) });
+        }
+        start = end + 1;
+    }
+    None
+}
+
 /// A line whose end is missing takes the first word of the next line for it.
 fn unfinished_line(piece: &str, at: usize, word: &str, expected: &Expected) -> Option<Fault> {
     let line = line_start(piece, at);
@@ -214,7 +239,8 @@ fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expec
     let same_line = piece.get(line_start(piece, at)..at).is_some_and(|before| !before.trim().is_empty());
     let next = first_word(piece.get(blank_end(piece, end)..).unwrap_or_default());
     let begins_answer = words::ANSWERS.contains(&next);
-    let begins_term = broken == at && expected.parts.contains("a term");
+    let own_words = expected.parts.contains("a term") || expected.parts.contains("a name");
+    let begins_term = broken == at && own_words && !expected.words.contains("summary");
     if !(same_line || begins_answer || begins_term) || words::begins_item(word) && !same_line {
         return None;
     }
@@ -231,6 +257,9 @@ fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expec
 fn plain_help(written: &str, expected: &Expected) -> Option<String> {
     let lower = written.to_ascii_lowercase().replace('_', "-");
     let letters = written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'));
+    if letters && expected.parts.contains("a code in capitals") {
+        return Some(format!("codes are written in capitals: `{}`", written.to_ascii_uppercase()));
+    }
     if letters && lower != written && !written.starts_with(|letter: char| letter.is_ascii_digit()) {
         if expected.parts.contains("a text in double quotes") {
             return Some("texts stand in double quotes".to_owned());

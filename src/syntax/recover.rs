@@ -118,7 +118,12 @@ impl<'a> Reader<'a> {
 
     fn report(&mut self, from: usize, fault: errors::Fault) {
         let span = Span { start: offset(from + fault.start), end: offset(from + fault.end) };
-        let near = |one: &Diagnostic| one.at.span.start <= span.end && span.start <= one.at.span.end.saturating_add(400);
+        // What the first look found on this line or the one before has led to this.
+        let near = |one: &Diagnostic| {
+            let (first, last) = (one.at.span.start.min(span.start), one.at.span.start.max(span.start));
+            let between = self.text.as_bytes().get(first as usize..last as usize).unwrap_or_default();
+            one.at.span.start <= span.end && between.len() < 2 * limits::TEXT.most && between.iter().filter(|byte| **byte == b'\n').count() < 2
+        };
         if self.before.iter().any(near) {
             return;
         }

@@ -21,6 +21,7 @@ impl<'a> Builder<'a> {
 
     pub(super) fn job_sheet(&mut self, found: Match<'a>) -> JobSheet {
         let span = self.span(&found);
+        self.shifted = false;
         let entries = found.into_inner().filter_map(|line| self.job_line(line)).collect();
         JobSheet { entries, span }
     }
@@ -56,7 +57,7 @@ impl<'a> Builder<'a> {
     fn check_line(&mut self, name: &Match<'a>, value: &Match<'a>) {
         let (name_end, value_span) = (name.as_span().end(), self.span(value));
         let value_start = value.as_span().start();
-        if !self.piece.get(name_end..value_start).is_some_and(|between| between.contains('\n')) {
+        if self.shifted || !self.piece.get(name_end..value_start).is_some_and(|between| between.contains('\n')) {
             return;
         }
         let value_end = value_span.end as usize - self.base;
@@ -65,6 +66,7 @@ impl<'a> Builder<'a> {
         if behind.is_empty() || behind.starts_with(['#', '}']) {
             return;
         }
+        self.shifted = true;
         let taken = self.piece.get(value_start..value_end).unwrap_or_default();
         let (at, written) = (self.at(self.exact(name)), name.as_str());
         self.found.push(
