@@ -4,8 +4,9 @@
 //! This module refuses to read files: it is given their bytes.
 
 use crate::glossary::model::PlaceId;
+use crate::job::{self, Desk, Gazetteer};
 use crate::law::library::{Library, Linked};
-use crate::law::places::NotFound;
+use crate::law::places::IssuerKind;
 use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
@@ -174,12 +175,33 @@ impl Rules {
         self.files.iter().zip(0u32..).map(|(file, number)| (FileId(number), &file.tree))
     }
 
-    /// The place that a text names.
-    ///
-    /// # Errors
-    /// Where none fits or several do.
-    pub(crate) fn find_place(&self, text: &str) -> Result<PlaceId, NotFound> {
-        self.library.places.find(text)
+    /// What a job is read against.
+    pub(crate) fn desk(&self) -> Desk<'_> {
+        Desk { glossary: &self.library.glossary, territory: &self.library.places, gazetteer: self }
+    }
+}
+
+impl Gazetteer for Rules {
+    fn find(&self, text: &str) -> Result<PlaceId, job::NotFound> {
+        self.library
+            .places
+            .find(text)
+            .map_err(|problem| job::NotFound { candidates: problem.candidates, nearest: problem.nearest })
+    }
+
+    fn path(&self, place: PlaceId) -> String {
+        self.library.places.path_text(place)
+    }
+
+    fn issuer(&self, printed: &str) -> Option<Box<str>> {
+        let printed = printed.to_lowercase();
+        let mut found = self.library.places.all().filter(|(_, issuer)| issuer.kind != IssuerKind::Place && issuer.title.to_lowercase() == printed);
+        let (_, issuer) = found.next()?;
+        found.next().is_none().then(|| issuer.name.clone())
+    }
+
+    fn codes(&self) -> Option<Vec<&str>> {
+        Some(self.library.codes.codes.iter().map(|code| &*code.name).collect())
     }
 }
 
