@@ -96,15 +96,26 @@ impl Rules {
         }
         let mut known: HashSet<[u8; 32]> = files.iter().map(|file| file.hash).collect();
         let mut diagnostics = Vec::new();
-        let mut fresh: Vec<(Source, [u8; 32])> =
-            sources.into_iter().map(|source| { let hash = Sha256::digest(&source.bytes).into(); (source, hash) }).collect();
+        let mut fresh: Vec<(Source, [u8; 32])> = sources
+            .into_iter()
+            .map(|source| {
+                let hash = Sha256::digest(&source.bytes).into();
+                (source, hash)
+            })
+            .collect();
         // The order in which files are given never matters.
         fresh.sort_by(|one, other| (&one.0.name, one.1).cmp(&(&other.0.name, other.1)));
         fresh.retain(|(_, hash)| known.insert(*hash));
         let first = files.len() as u32;
         for ((source, hash), parsed) in parse_all(fresh, first) {
             diagnostics.extend(parsed.diagnostics);
-            files.push(Loaded { name: source.name.into(), hash, tree: parsed.tree, bytes: Some(source.bytes), shipped: false });
+            files.push(Loaded {
+                name: source.name.into(),
+                hash,
+                tree: parsed.tree,
+                bytes: Some(source.bytes),
+                shipped: false,
+            });
         }
         let linked: Vec<Linked> = files
             .iter()
@@ -131,6 +142,16 @@ impl Rules {
     #[must_use]
     pub fn usable(&self) -> bool {
         self.diagnostics.iter().all(|told| told.severity() != Severity::Error)
+    }
+
+    /// What is wrong, a line each: file, line, code, message and help.
+    pub fn problems(&self) -> impl Iterator<Item = String> {
+        self.diagnostics.iter().map(|told| {
+            let text = self.file_text(told.at.file);
+            let line = text.bytes().take(told.at.span.start as usize).filter(|byte| *byte == b'\n').count() + 1;
+            let help = told.help.as_ref().map(|help| format!(" ({help})")).unwrap_or_default();
+            format!("{}:{line}: {} {}{help}", self.file_name(told.at.file), told.code, told.message)
+        })
     }
 
     /// What is wrong with the files and their linking.
@@ -195,7 +216,11 @@ impl Gazetteer for Rules {
 
     fn issuer(&self, printed: &str) -> Option<Box<str>> {
         let printed = printed.to_lowercase();
-        let mut found = self.library.places.all().filter(|(_, issuer)| issuer.kind != IssuerKind::Place && issuer.title.to_lowercase() == printed);
+        let mut found = self
+            .library
+            .places
+            .all()
+            .filter(|(_, issuer)| issuer.kind != IssuerKind::Place && issuer.title.to_lowercase() == printed);
         let (_, issuer) = found.next()?;
         found.next().is_none().then(|| issuer.name.clone())
     }
@@ -226,9 +251,13 @@ fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 3
     std::thread::scope(|scope| {
         let workers: Vec<_> = shares
             .into_iter()
-            .map(|share| scope.spawn(move || share.into_iter().map(|(source, number)| parse(source, number)).collect::<Vec<_>>()))
+            .map(|share| {
+                scope.spawn(move || share.into_iter().map(|(source, number)| parse(source, number)).collect::<Vec<_>>())
+            })
             .collect();
-        let joined = workers.into_iter().map(|worker| worker.join().unwrap_or_else(|problem| std::panic::resume_unwind(problem)));
+        let joined = workers
+            .into_iter()
+            .map(|worker| worker.join().unwrap_or_else(|problem| std::panic::resume_unwind(problem)));
         joined.flatten().collect()
     })
 }

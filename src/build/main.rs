@@ -27,7 +27,9 @@ use syntax::diagnostic::{Diagnostic, FileId, Severity};
 use syntax::{Kind, parse_bytes};
 
 fn main() -> Result<(), Box<dyn Error>> {
-    for watched in ["rules", "grammar", "src/build", "src/syntax", "src/values", "src/glossary", "src/law", "src/shipped.rs"] {
+    for watched in
+        ["rules", "grammar", "src/build", "src/syntax", "src/values", "src/glossary", "src/law", "src/shipped.rs"]
+    {
         println!("cargo::rerun-if-changed={watched}");
     }
     let out = PathBuf::from(std::env::var("OUT_DIR")?);
@@ -39,7 +41,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         }
     }
     let (trees, told) = read(&files);
-    let bad: Vec<String> = told.iter().filter(|told| told.severity() == Severity::Error).map(|told| in_words(told, &files)).collect();
+    let bad: Vec<String> =
+        told.iter().filter(|told| told.severity() == Severity::Error).map(|told| in_words(told, &files)).collect();
     if !bad.is_empty() {
         return Err(format!("the rules that ship with the program have errors\n{}", bad.join("\n")).into());
     }
@@ -47,7 +50,11 @@ fn main() -> Result<(), Box<dyn Error>> {
         files: files
             .iter()
             .zip(trees)
-            .map(|((name, bytes), tree)| ShippedFile { name: name.as_str().into(), hash: Sha256::digest(bytes).into(), tree })
+            .map(|((name, bytes), tree)| ShippedFile {
+                name: name.as_str().into(),
+                hash: Sha256::digest(bytes).into(),
+                tree,
+            })
             .collect(),
     };
     std::fs::write(out.join("rules.bin"), postcard::to_stdvec(&shipped)?)?;

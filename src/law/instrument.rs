@@ -208,7 +208,10 @@ pub(crate) struct Amend {
 pub(crate) enum Target {
     Edition(EditionId),
     /// Every edition of the code, with the numbers of this one.
-    Any { code: usize, numbered: EditionId },
+    Any {
+        code: usize,
+        numbered: EditionId,
+    },
     Instrument(InstrumentId),
 }
 

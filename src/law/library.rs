@@ -136,7 +136,8 @@ fn nothing_of_their_own(
             if place.nothing.is_empty() {
                 continue;
             }
-            let declared = places.all().find(|(_, issuer)| issuer.at.file == *file && issuer.at.span == place.name.span);
+            let declared =
+                places.all().find(|(_, issuer)| issuer.at.file == *file && issuer.at.span == place.name.span);
             let Some(id) = declared.map(|(id, _)| id) else { continue };
             let mut reader = Reader { glossary, places, diagnostics };
             let standing = Standing::plain(*file, Some(id));
@@ -191,17 +192,31 @@ impl Library {
     /// texts around them.
     pub(crate) fn without_provenance(&self) -> Vec<Diagnostic> {
         use super::model::Provenance;
-        let printed = self.codes.editions.iter().flat_map(|edition| edition.sections.iter().map(|printed| (&printed.number, &printed.section)));
+        let printed = self
+            .codes
+            .editions
+            .iter()
+            .flat_map(|edition| edition.sections.iter().map(|printed| (&printed.number, &printed.section)));
         let own = self.instruments.iter().flat_map(|own| {
-            let patched = own.amends.iter().flat_map(|amend| &amend.patches).filter(|patch| patch.action != tree::Action::Delete);
-            own.sections.iter().map(|(number, section)| (number, section)).chain(patched.map(|patch| (&patch.number, &patch.section)))
+            let patched =
+                own.amends.iter().flat_map(|amend| &amend.patches).filter(|patch| patch.action != tree::Action::Delete);
+            own.sections
+                .iter()
+                .map(|(number, section)| (number, section))
+                .chain(patched.map(|patch| (&patch.number, &patch.section)))
         });
         let mut told: Vec<Diagnostic> = printed
             .chain(own)
             .filter(|(_, section)| section.provenance == Provenance::Missing)
             .map(|(number, section)| {
-                Diagnostic::new(crate::syntax::codes::PROVENANCE_MISSING, section.at, format!("`{number}` does not say where it was read"))
-                    .help("add `read \"where\" on DATE`, `from memory` or `common practice` to it, its edition or its place")
+                Diagnostic::new(
+                    crate::syntax::codes::PROVENANCE_MISSING,
+                    section.at,
+                    format!("`{number}` does not say where it was read"),
+                )
+                .help(
+                    "add `read \"where\" on DATE`, `from memory` or `common practice` to it, its edition or its place",
+                )
             })
             .collect();
         told.sort_by_key(|told| told.at);

@@ -38,11 +38,18 @@ pub(crate) enum Node {
     /// list's entry (a field whose group is the list).
     Field(FieldId, Check),
     /// Some entry (`any`), or no entry, fulfils the condition.
-    Entries { any: bool, group: GroupId, with: CondId },
+    Entries {
+        any: bool,
+        group: GroupId,
+        with: CondId,
+    },
     /// The final answer of a ladder question, by its place in
     /// [`Law::questions`], is one of these rungs. Always an earlier question than
     /// the one whose provisions read it.
-    Answer { question: usize, rungs: Terms },
+    Answer {
+        question: usize,
+        rungs: Terms,
+    },
     /// An instrument in an unknown span is in force; by its place in [`Law::spans`].
     Span(usize),
 }
@@ -221,7 +228,10 @@ pub(crate) struct Source {
 /// Where a text was seen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Provenance {
-    Read { place: Box<str>, on: Date },
+    Read {
+        place: Box<str>,
+        on: Date,
+    },
     Memory,
     CommonPractice,
     /// Nothing said.

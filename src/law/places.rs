@@ -1,8 +1,8 @@
 //! Places, makers and suppliers: the issuers of instruments, and how they are
 //! named.
 
-use crate::glossary::model::{PlaceId, SubjectId};
 use crate::glossary::Territory;
+use crate::glossary::model::{PlaceId, SubjectId};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::nearest::nearest;
@@ -76,28 +76,63 @@ impl Places {
             }
         }
         places.index();
-        let parents: Vec<_> = within.into_iter().map(|(id, file, reference)| (id, places.resolve(reference, file), reference, file)).collect();
-        for (id, parent, reference, file) in parents {
-            match parent {
-                Ok(parent) if places.issuer(parent).is_some_and(|issuer| issuer.kind == IssuerKind::Place) => {
-                    if let Some(issuer) = places.issuers.get_mut(id.0 as usize) {
-                        issuer.parent = Some(parent);
-                    }
-                }
-                Ok(_) => diagnostics.push(Diagnostic::new(
-                    codes::UNKNOWN_PLACE,
-                    Location { file, span: reference.span },
-                    format!("`{}` is no place", reference.text),
-                )),
-                Err(problem) => diagnostics.push(problem),
-            }
+        let mut waiting: HashMap<PlaceId, (FileId, &tree::Reference)> =
+            within.iter().map(|(id, file, reference)| (*id, (*file, *reference))).collect();
+        for (id, _, _) in &within {
+            places.settle(*id, &mut waiting, 0, diagnostics);
         }
         places.settle_depths(diagnostics);
         places.check_names(diagnostics);
         places
     }
 
-    fn declare<'t>(&mut self, file: FileId, item: &'t tree::Item, within: &mut Vec<(PlaceId, FileId, &'t tree::Reference)>) {
+    /// Finds what a place lies within; the places that its path names first.
+    fn settle(
+        &mut self,
+        id: PlaceId,
+        waiting: &mut HashMap<PlaceId, (FileId, &tree::Reference)>,
+        depth: usize,
+        diagnostics: &mut Vec<Diagnostic>,
+    ) {
+        if depth > crate::syntax::limits::NESTING.most {
+            return;
+        }
+        let Some((file, reference)) = waiting.remove(&id) else { return };
+        if reference.text.contains('/') && !reference.printed {
+            let last = reference.text.rsplit('/').next().unwrap_or_default();
+            for candidate in self.by_name.get(last).cloned().unwrap_or_default() {
+                let mut at = Some(candidate);
+                for _ in reference.text.split('/') {
+                    let Some(place) = at else { break };
+                    self.settle(place, waiting, depth + 1, diagnostics);
+                    at = self.issuer(place).and_then(|issuer| issuer.parent);
+                }
+            }
+        }
+        match self.resolve(reference, file) {
+            Ok(parent) if self.issuer(parent).is_some_and(|issuer| issuer.kind == IssuerKind::Place) => {
+                if let Some(issuer) = self.issuers.get_mut(id.0 as usize) {
+                    issuer.parent = Some(parent);
+                }
+            }
+            Ok(_) => diagnostics.push(
+                Diagnostic::new(
+                    codes::UNKNOWN_PLACE,
+                    Location { file, span: reference.span },
+                    format!("`{}` is no place", reference.text),
+                )
+                .help("a place lies within a place"),
+            ),
+            Err(problem) => diagnostics.push(problem),
+        }
+    }
+
+    fn declare<'t>(
+        &mut self,
+        file: FileId,
+        item: &'t tree::Item,
+        within: &mut Vec<(PlaceId, FileId, &'t tree::Reference)>,
+    ) {
         let id = PlaceId(self.issuers.len() as u32);
         match item {
             tree::Item::Place(place) => {
@@ -111,7 +146,11 @@ impl Places {
                     parent: None,
                     depth: 0,
                     also: place.also.iter().map(|also| also.text.clone()).collect(),
-                    known_as: place.known_as.iter().map(|(scheme, id)| (scheme.text.clone(), id.text.clone())).collect(),
+                    known_as: place
+                        .known_as
+                        .iter()
+                        .map(|(scheme, id)| (scheme.text.clone(), id.text.clone()))
+                        .collect(),
                     office: place.office.as_ref().map(|office| office.text.clone()),
                     boundary: place.boundary.as_ref().map(|file| file.text.clone()),
                     provenance: place.provenance.clone(),
@@ -195,9 +234,13 @@ impl Places {
                     if clash {
                         let (first, second) = if one.at < two.at { (one, two) } else { (two, one) };
                         diagnostics.push(
-                            Diagnostic::new(codes::DUPLICATE_NAME, second.at, format!("`{}` is declared twice", second.name))
-                                .also(first.at, "first declared here")
-                                .help("give one of them another name, or another place to lie within"),
+                            Diagnostic::new(
+                                codes::DUPLICATE_NAME,
+                                second.at,
+                                format!("`{}` is declared twice", second.name),
+                            )
+                            .also(first.at, "first declared here")
+                            .help("give one of them another name, or another place to lie within"),
                         );
                     }
                 }
@@ -236,7 +279,8 @@ impl Places {
 
     /// The path in words: `larkspur/harlow`.
     pub(crate) fn path_text(&self, id: PlaceId) -> String {
-        let names: Vec<&str> = self.path(id).iter().filter_map(|id| self.issuer(*id)).map(|issuer| &*issuer.name).collect();
+        let names: Vec<&str> =
+            self.path(id).iter().filter_map(|id| self.issuer(*id)).map(|issuer| &*issuer.name).collect();
         names.join("/")
     }
 
@@ -268,7 +312,9 @@ impl Places {
     /// Where several places fit, with their paths, or none, with the nearest names.
     pub(crate) fn find(&self, text: &str) -> Result<PlaceId, NotFound> {
         let places = |ids: Vec<PlaceId>| -> Vec<PlaceId> {
-            ids.into_iter().filter(|id| self.issuer(*id).is_some_and(|issuer| issuer.kind == IssuerKind::Place)).collect()
+            ids.into_iter()
+                .filter(|id| self.issuer(*id).is_some_and(|issuer| issuer.kind == IssuerKind::Place))
+                .collect()
         };
         let mut found = places(self.ending(text));
         if found.is_empty() {
@@ -277,8 +323,10 @@ impl Places {
         match found.as_slice() {
             [one] => Ok(*one),
             [] => {
-                let names = self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.name);
-                let printed = self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.title);
+                let names =
+                    self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.name);
+                let printed =
+                    self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.title);
                 let wanted = text.rsplit('/').next().unwrap_or(text);
                 Err(NotFound {
                     candidates: Vec::new(),
@@ -315,10 +363,15 @@ impl Territory for Places {
                 [] => {}
                 [one] => return Ok(*one),
                 several => {
-                    let mut candidates: Vec<String> = several.iter().map(|id| format!("`{}`", self.path_text(*id))).collect();
+                    let mut candidates: Vec<String> =
+                        several.iter().map(|id| format!("`{}`", self.path_text(*id))).collect();
                     candidates.sort();
-                    return Err(Diagnostic::new(codes::AMBIGUOUS_PLACE, at, format!("`{}` fits several places", reference.text))
-                        .help(format!("write one of {}", candidates.join(", "))));
+                    return Err(Diagnostic::new(
+                        codes::AMBIGUOUS_PLACE,
+                        at,
+                        format!("`{}` fits several places", reference.text),
+                    )
+                    .help(format!("write one of {}", candidates.join(", "))));
                 }
             }
         }
@@ -328,7 +381,8 @@ impl Territory for Places {
         } else {
             format!("did you mean {}?", near.iter().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", "))
         };
-        Err(Diagnostic::new(codes::UNKNOWN_PLACE, at, format!("no place or issuer is named `{}`", reference.text)).help(help))
+        Err(Diagnostic::new(codes::UNKNOWN_PLACE, at, format!("no place or issuer is named `{}`", reference.text))
+            .help(help))
     }
 
     fn within(&self, inner: PlaceId, outer: PlaceId) -> bool {

@@ -19,7 +19,8 @@ fn rules() -> Vec<(String, String)> {
 #[test]
 fn the_built_in_library_links_and_every_place_has_a_law() {
     let files = rules();
-    let parsed: Vec<_> = files.iter().enumerate().map(|(at, (_, text))| parse(FileId(at as u32), text, Kind::Rules)).collect();
+    let parsed: Vec<_> =
+        files.iter().enumerate().map(|(at, (_, text))| parse(FileId(at as u32), text, Kind::Rules)).collect();
     let mut told: Vec<_> = parsed.iter().flat_map(|parsed| parsed.diagnostics.clone()).collect();
     let linked: Vec<Linked> = parsed
         .iter()
@@ -33,7 +34,12 @@ fn the_built_in_library_links_and_every_place_has_a_law() {
     let library = Library::link(&linked, &mut told);
     for place in library.lawgivers().collect::<Vec<_>>() {
         match library.law(place) {
-            Ok(law) => println!("{}: {} nodes {} provisions", library.places.path_text(place), law.nodes.len(), law.provisions.len()),
+            Ok(law) => println!(
+                "{}: {} nodes {} provisions",
+                library.places.path_text(place),
+                law.nodes.len(),
+                law.provisions.len()
+            ),
             Err(problem) => told.push(problem.clone()),
         }
     }

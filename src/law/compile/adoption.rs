@@ -27,7 +27,12 @@ pub(crate) fn adoptions<'l>(compiler: &Compiler<'l>, level: &Level) -> Vec<Stand
         for adoption in &own.adoptions {
             let (day, adopted) = own.rank();
             let day = adoption.from.map_or(day, |from| day.map(|day| day.max(from)));
-            found.push(Standing { instrument: *id, depth: compiler.depth(own.issuer), adoption, rank: (day, adopted.max(day.filter(|_| own.adopted.is_none()))) });
+            found.push(Standing {
+                instrument: *id,
+                depth: compiler.depth(own.issuer),
+                adoption,
+                rank: (day, adopted.max(day.filter(|_| own.adopted.is_none()))),
+            });
         }
     }
     found
@@ -72,8 +77,12 @@ impl Standing<'_> {
         let mut clauses = level.effect(compiler, self.instrument);
         let scope = compiler.reach(&self.adoption.scope);
         clauses.push(clause(scope, Fate::NotInForce, None));
-        if let Some(by) = compiler.instrument(self.instrument).and_then(|own: &Instrument| own.force).map(|force| force.by) {
-            for check in [self.adoption.from.map(Check::From), self.adoption.before.map(Check::Before)].into_iter().flatten() {
+        if let Some(by) =
+            compiler.instrument(self.instrument).and_then(|own: &Instrument| own.force).map(|force| force.by)
+        {
+            for check in
+                [self.adoption.from.map(Check::From), self.adoption.before.map(Check::Before)].into_iter().flatten()
+            {
                 let time = compiler.arena.put(Node::Field(by, check));
                 clauses.push(clause(time, Fate::NotInForce, None));
             }

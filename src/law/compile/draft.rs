@@ -102,7 +102,10 @@ pub(crate) struct Told<'t> {
 impl Drafts {
     /// Drafts the provisions of a level: its adopted editions as amended, its
     /// instruments' own sections, and what instructions they make binding.
-    pub(crate) fn of_level<'l>(compiler: &mut Compiler<'l>, level: &mut Level) -> (Drafts, Vec<Text<'l>>, Vec<Standing<'l>>) {
+    pub(crate) fn of_level<'l>(
+        compiler: &mut Compiler<'l>,
+        level: &mut Level,
+    ) -> (Drafts, Vec<Text<'l>>, Vec<Standing<'l>>) {
         let standings = adoptions(compiler, level);
         let mut texts = Vec::new();
         for standing in &standings {
@@ -142,7 +145,8 @@ impl Drafts {
                         adopter: standing.instrument,
                         weight: Weight::Binding,
                     };
-                    let subjects = if variant.section.subjects.is_empty() { &code.subjects } else { &variant.section.subjects };
+                    let subjects =
+                        if variant.section.subjects.is_empty() { &code.subjects } else { &variant.section.subjects };
                     self.section(&mut reach, &told, &mut |reach, question| {
                         reach.adopted(&standing, &code.subjects, subjects, question)
                     });
@@ -160,7 +164,9 @@ impl Drafts {
                         weight: own.kind.weight(),
                     };
                     let subjects = variant.section.subjects.clone();
-                    self.section(&mut reach, &told, &mut |reach, question| reach.free(id, own, &told, &subjects, question));
+                    self.section(&mut reach, &told, &mut |reach, question| {
+                        reach.free(id, own, &told, &subjects, question)
+                    });
                 }
             }
         }
@@ -168,7 +174,12 @@ impl Drafts {
 
     /// Drafts what one form of a section says; `base` gives the clauses under
     /// which its text reaches a question.
-    fn section(&mut self, reach: &mut Reach, told: &Told, base: &mut dyn FnMut(&mut Reach, Option<QuestionId>) -> Clauses) {
+    fn section(
+        &mut self,
+        reach: &mut Reach,
+        told: &Told,
+        base: &mut dyn FnMut(&mut Reach, Option<QuestionId>) -> Clauses,
+    ) {
         let variant = told.variant;
         let section = &variant.section;
         if section.definition {
@@ -176,7 +187,8 @@ impl Drafts {
         }
         let rule = Rule { wheres: &section.wheres, demands: &section.demands };
         let inside = told.text.inside().of_rule(rule);
-        let source = reach.compiler.section_source(told.adopter, told.edition, &variant.number, section, variant.amended_by);
+        let source =
+            reach.compiler.section_source(told.adopter, told.edition, &variant.number, section, variant.amended_by);
         let owners: Vec<InstrumentId> = [Some(told.adopter), variant.amended_by].into_iter().flatten().collect();
         let wheres: Clauses = section
             .wheres
@@ -205,10 +217,24 @@ impl Drafts {
             let (held, by) = exception_of(reach.compiler, reading, inside, told, &variant.number);
             readings.push((held, by, reading));
         }
-        let main = Part { clauses: [wheres.clone(), excepts.clone()].concat(), source, owners: owners.clone(), weight: told.weight, code: told.code, readings: &readings };
+        let main = Part {
+            clauses: [wheres.clone(), excepts.clone()].concat(),
+            source,
+            owners: owners.clone(),
+            weight: told.weight,
+            code: told.code,
+            readings: &readings,
+        };
         self.demands(reach, &section.demands, &main, told, inside, base);
         for (conds, demands, source, owners) in cases {
-            let part = Part { clauses: [wheres.clone(), conds].concat(), source, owners, weight: told.weight, code: told.code, readings: &[] };
+            let part = Part {
+                clauses: [wheres.clone(), conds].concat(),
+                source,
+                owners,
+                weight: told.weight,
+                code: told.code,
+                readings: &[],
+            };
             self.demands(reach, demands, &part, told, inside, base);
         }
         for (held, by, reading) in &readings {
@@ -216,7 +242,14 @@ impl Drafts {
             let conds = vec![clause(*held, Fate::PassedOver, None)];
             let mut also = owners.clone();
             also.push(reading.by);
-            let part = Part { clauses: [wheres.clone(), excepts.clone(), conds].concat(), source: *by, owners: also, weight, code: told.code, readings: &[] };
+            let part = Part {
+                clauses: [wheres.clone(), excepts.clone(), conds].concat(),
+                source: *by,
+                owners: also,
+                weight,
+                code: told.code,
+                readings: &[],
+            };
             self.demands(reach, &reading.demands, &part, told, inside, base);
         }
     }
@@ -234,7 +267,16 @@ impl Drafts {
             match &demand.kind {
                 DemandedKind::Value(asked) => {
                     let clauses = part.with(base(reach, Some(asked.question)), &told.variant.presence);
-                    self.put(reach, asked.question, DraftKind::Ask(asked.clone()), clauses, part, &demand.words, inside, told);
+                    self.put(
+                        reach,
+                        asked.question,
+                        DraftKind::Ask(asked.clone()),
+                        clauses,
+                        part,
+                        &demand.words,
+                        inside,
+                        told,
+                    );
                 }
                 DemandedKind::Refer { questions, why } => {
                     for question in questions {
@@ -244,7 +286,16 @@ impl Drafts {
                                 clauses.1.push(clause(reach.compiler.arena.not(*held), Fate::ReadAs, Some(*by)));
                             }
                         }
-                        self.put(reach, *question, DraftKind::Refer(why.clone()), clauses, part, &demand.words, inside, told);
+                        self.put(
+                            reach,
+                            *question,
+                            DraftKind::Refer(why.clone()),
+                            clauses,
+                            part,
+                            &demand.words,
+                            inside,
+                            told,
+                        );
                     }
                 }
                 DemandedKind::Table { question, from } => {
@@ -260,7 +311,12 @@ impl Drafts {
                     for question in questions {
                         let (base, all) = part.with(base(reach, Some(*question)), &told.variant.presence);
                         let reach = cond_of(&mut reach.compiler.arena, &base);
-                        self.binds.push(Bind { question: *question, reach, clauses: [base, all].concat(), owners: part.owners.clone() });
+                        self.binds.push(Bind {
+                            question: *question,
+                            reach,
+                            clauses: [base, all].concat(),
+                            owners: part.owners.clone(),
+                        });
                     }
                 }
                 DemandedKind::Note(text) => {
@@ -336,20 +392,37 @@ impl Drafts {
         let mut untold: Vec<(Vec<QuestionId>, CondId, String, Option<&str>)> = Vec::new();
         let of_subjects = |compiler: &Compiler| compiler.questions_on(&standing.adoption.subjects);
         if edition.text_not_here {
-            untold.push((of_subjects(reach.compiler), CondId::TRUE, format!("the text of {name} is not in this library"), None));
+            untold.push((
+                of_subjects(reach.compiler),
+                CondId::TRUE,
+                format!("the text of {name} is not in this library"),
+                None,
+            ));
         }
         for (number, questions, _) in &edition.unread {
             let questions = if questions.is_empty() { of_subjects(reach.compiler) } else { questions.clone() };
-            untold.push((questions, CondId::TRUE, format!("section {number} of {name} was not read for this library"), Some(number)));
+            untold.push((
+                questions,
+                CondId::TRUE,
+                format!("section {number} of {name} was not read for this library"),
+                Some(number),
+            ));
         }
         for lost in &text.lost {
             let by = reach.compiler.instrument(lost.by).map(|own| own.id.clone()).unwrap_or_default();
-            let why = format!("{by} changes section {} of another edition, and {name} has no such section", lost.number);
+            let why =
+                format!("{by} changes section {} of another edition, and {name} has no such section", lost.number);
             untold.push((lost.questions.clone(), lost.guard, why, Some(&lost.number)));
         }
         for (questions, cond, why, number) in untold {
             let plain = Section::bare(&edition.provenance, edition.at);
-            let source = reach.compiler.section_source(standing.instrument, Some(standing.edition()), number.unwrap_or_default(), &plain, None);
+            let source = reach.compiler.section_source(
+                standing.instrument,
+                Some(standing.edition()),
+                number.unwrap_or_default(),
+                &plain,
+                None,
+            );
             for question in questions {
                 let mut base = reach.adopted(standing, &code.subjects, &code.subjects, Some(question));
                 base.push(clause(cond, Fate::NotInForce, None));
@@ -425,7 +498,8 @@ impl Drafts {
             let Some(own) = compiler.instrument(*id) else { continue };
             for prevails in &own.prevails {
                 let layer = |draft: &Draft| {
-                    draft.code.as_ref().is_some_and(|code| prevails.codes.contains(code)) || (prevails.instructions && draft.instruction)
+                    draft.code.as_ref().is_some_and(|code| prevails.codes.contains(code))
+                        || (prevails.instructions && draft.instruction)
                 };
                 let mut answered: Vec<(QuestionId, CondId)> = Vec::new();
                 for draft in &self.binding {
@@ -437,8 +511,11 @@ impl Drafts {
                 }
                 let by = compiler.instrument_source(*id);
                 for draft in self.binding.iter_mut().filter(|draft| layer(draft)) {
-                    let over: Vec<CondId> =
-                        answered.iter().filter(|(question, _)| *question == draft.question).map(|(_, guard)| *guard).collect();
+                    let over: Vec<CondId> = answered
+                        .iter()
+                        .filter(|(question, _)| *question == draft.question)
+                        .map(|(_, guard)| *guard)
+                        .collect();
                     if !over.is_empty() {
                         let over = compiler.arena.or(over);
                         draft.clauses.push(clause(compiler.arena.not(over), Fate::PreEmpted, Some(by)));
@@ -466,7 +543,13 @@ impl Part<'_> {
     }
 }
 
-fn exception_of(compiler: &mut Compiler, exception: &Exception, inside: Inside, told: &Told, number: &str) -> (CondId, SourceId) {
+fn exception_of(
+    compiler: &mut Compiler,
+    exception: &Exception,
+    inside: Inside,
+    told: &Told,
+    number: &str,
+) -> (CondId, SourceId) {
     let cond = compiler.expr(&exception.cond, inside);
     let held = compiler.arena.and([exception.guard, cond]);
     let by = compiler.section_source(told.adopter, told.edition, number, &exception.section, Some(exception.by));
@@ -485,7 +568,13 @@ impl Reach<'_, '_> {
     /// Where an adopted text reaches a question: where the adoption stands for the
     /// question's subject, or, where the code does not govern that, for any of the
     /// section's.
-    fn adopted(&mut self, standing: &Standing, governs: &[SubjectId], subjects: &[SubjectId], question: Option<QuestionId>) -> Clauses {
+    fn adopted(
+        &mut self,
+        standing: &Standing,
+        governs: &[SubjectId],
+        subjects: &[SubjectId],
+        question: Option<QuestionId>,
+    ) -> Clauses {
         let subject = question.map(|question| self.compiler.library.glossary[question].subject);
         if let Some(subject) = subject.filter(|subject| governs.contains(subject)) {
             return standing.stands(self.compiler, self.level, self.standings, subject);
@@ -504,20 +593,32 @@ impl Reach<'_, '_> {
                     ways.push(stands);
                 }
                 let any = self.compiler.arena.or(ways);
-                if cond_of(&mut self.compiler.arena, &told) == any { told } else { vec![clause(any, Fate::Superseded, None)] }
+                if cond_of(&mut self.compiler.arena, &told) == any {
+                    told
+                } else {
+                    vec![clause(any, Fate::Superseded, None)]
+                }
             }
         }
     }
 
     /// Where an instrument's own section reaches.
-    fn free(&mut self, id: InstrumentId, own: &Instrument, told: &Told, subjects: &[SubjectId], question: Option<QuestionId>) -> Clauses {
+    fn free(
+        &mut self,
+        id: InstrumentId,
+        own: &Instrument,
+        told: &Told,
+        subjects: &[SubjectId],
+        question: Option<QuestionId>,
+    ) -> Clauses {
         let mut clauses = self.level.effect(self.compiler, id);
         self.level.ends_of(self.compiler, id, Some(&told.variant.number), &mut clauses);
         if own.kind.weight() == Weight::Service {
             let named = match self.compiler.library.glossary.roles.supplier {
                 Some(field) => {
-                    let name: Arc<str> =
-                        Arc::from(self.compiler.library.places.issuer(own.issuer).map(|issuer| &*issuer.name).unwrap_or_default());
+                    let name: Arc<str> = Arc::from(
+                        self.compiler.library.places.issuer(own.issuer).map(|issuer| &*issuer.name).unwrap_or_default(),
+                    );
                     self.compiler.arena.put(Node::Field(field, Check::Named(Arc::from(vec![name]))))
                 }
                 None => CondId::FALSE,

@@ -169,7 +169,8 @@ impl<'l> Compiler<'l> {
         let mut all = selections(wheres);
         if let Some(text) = inside.text {
             for name in defined_names(wheres) {
-                for variant in text.list.iter().filter(|variant| variant.section.definition && *variant.number == *name) {
+                for variant in text.list.iter().filter(|variant| variant.section.definition && *variant.number == *name)
+                {
                     all.extend(selections(&variant.section.wheres));
                 }
             }
@@ -202,7 +203,9 @@ impl<'l> Compiler<'l> {
     fn is_strictest(&self, asked: &Asked) -> bool {
         let question = &self.library.glossary[asked.question];
         match (&asked.kind, &question.order) {
-            (AskedKind::Rung(rung), crate::glossary::model::Order::Ladder(rungs)) => usize::from(*rung) + 1 == rungs.len(),
+            (AskedKind::Rung(rung), crate::glossary::model::Order::Ladder(rungs)) => {
+                usize::from(*rung) + 1 == rungs.len()
+            }
             _ => false,
         }
     }
@@ -226,7 +229,11 @@ impl<'l> Compiler<'l> {
                             (Some(terms), Some(of)) => terms.within(*of),
                             (None, Some(_)) => false,
                         };
-                        let enough = if larger_is_stricter { given.amount >= wanted.amount } else { given.amount <= wanted.amount };
+                        let enough = if larger_is_stricter {
+                            given.amount >= wanted.amount
+                        } else {
+                            given.amount <= wanted.amount
+                        };
                         reaches && enough
                     })
                 });
@@ -237,7 +244,11 @@ impl<'l> Compiler<'l> {
                 if all { Compared::Covers } else { Compared::Other }
             }
             (AskedKind::Required(one), AskedKind::Required(other)) => {
-                if other.within(*one) { Compared::Covers } else { Compared::Other }
+                if other.within(*one) {
+                    Compared::Covers
+                } else {
+                    Compared::Other
+                }
             }
             _ => Compared::Other,
         }

@@ -13,7 +13,8 @@ use crate::glossary::expr::{Check, Expr};
 use crate::glossary::model::{Met, Order, QuestionId};
 use crate::law::instrument::{End, Start};
 use crate::law::model::{
-    Caution, CodeReach, CondId, Demand, Effect, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId, QuestionLaw,
+    Caution, CodeReach, CondId, Demand, Effect, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId,
+    QuestionLaw,
 };
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::Diagnostic;
@@ -58,7 +59,11 @@ pub(crate) fn finish<'l>(
         codes,
         governed,
         presumed,
-        notes: drafts.notes.into_iter().map(|note| Note { guard: note.guard, text: note.text, source: note.source }).collect(),
+        notes: drafts
+            .notes
+            .into_iter()
+            .map(|note| Note { guard: note.guard, text: note.text, source: note.source })
+            .collect(),
         cautions,
         pending: Vec::new(),
         spans: Vec::new(),
@@ -82,7 +87,11 @@ pub(crate) fn finish<'l>(
     for question in &order {
         let (whole, advice) = by_question.remove(question).unwrap_or_default();
         let steps = steps.remove(question).unwrap_or_default();
-        let scale = Scale::new(&compiler, *question, whole.iter().chain(&advice).chain(steps.iter().flat_map(|step| &step.outer)));
+        let scale = Scale::new(
+            &compiler,
+            *question,
+            whole.iter().chain(&advice).chain(steps.iter().flat_map(|step| &step.outer)),
+        );
         let whole = scale.put(&mut compiler, &mut law, whole);
         let advice = scale.put(&mut compiler, &mut law, advice);
         let powers = steps
@@ -112,7 +121,8 @@ pub(crate) fn finish<'l>(
     }
     law.sources = compiler.sources;
     law.spans = compiler.spans;
-    let places: HashMap<usize, usize> = order.iter().enumerate().map(|(place, question)| (question.0 as usize, place)).collect();
+    let places: HashMap<usize, usize> =
+        order.iter().enumerate().map(|(place, question)| (question.0 as usize, place)).collect();
     law.nodes = compiler
         .arena
         .into_nodes()
@@ -140,9 +150,16 @@ fn powers(compiler: &mut Compiler, level: &mut Level) -> HashMap<QuestionId, Vec
             .instruments
             .iter()
             .copied()
-            .filter(|id| compiler.instrument(*id).is_some_and(|own| compiler.depth(own.issuer) as usize == held_at && !own.powers.is_empty()))
+            .filter(|id| {
+                compiler
+                    .instrument(*id)
+                    .is_some_and(|own| compiler.depth(own.issuer) as usize == held_at && !own.powers.is_empty())
+            })
             .collect();
-        let inner = level.instruments.iter().any(|id| compiler.instrument(*id).is_some_and(|own| compiler.depth(own.issuer) as usize > held_at));
+        let inner = level
+            .instruments
+            .iter()
+            .any(|id| compiler.instrument(*id).is_some_and(|own| compiler.depth(own.issuer) as usize > held_at));
         if holders.is_empty() || !inner {
             continue;
         }
@@ -187,11 +204,14 @@ fn codes<'l>(
         for subject in &standing.adoption.subjects {
             let clauses = standing.stands(compiler, level, standings, *subject);
             let stands = cond_of(&mut compiler.arena, &clauses);
-            let mut answered: Vec<QuestionId> = text.variants.list.iter().flat_map(|variant| variant.section.questions()).collect();
+            let mut answered: Vec<QuestionId> =
+                text.variants.list.iter().flat_map(|variant| variant.section.questions()).collect();
             answered.sort();
             answered.dedup();
             let mut gone = Vec::new();
-            for question in answered.into_iter().filter(|question| compiler.library.glossary[*question].subject == *subject) {
+            for question in
+                answered.into_iter().filter(|question| compiler.library.glossary[*question].subject == *subject)
+            {
                 let taken: Vec<CondId> = steps
                     .get(&question)
                     .into_iter()
@@ -235,7 +255,8 @@ fn governed(compiler: &mut Compiler, codes: &[CodeReach]) -> Vec<(crate::glossar
     subjects
         .into_iter()
         .map(|subject| {
-            let reaches: Vec<CondId> = codes.iter().filter(|code| code.subject == subject).map(|code| code.reach).collect();
+            let reaches: Vec<CondId> =
+                codes.iter().filter(|code| code.subject == subject).map(|code| code.reach).collect();
             (subject, compiler.arena.or(reaches))
         })
         .collect()
@@ -395,7 +416,9 @@ fn order(
     let mut rest: Vec<QuestionId> = known.to_vec();
     while !rest.is_empty() {
         let (ready, waiting): (Vec<QuestionId>, Vec<QuestionId>) = rest.iter().partition(|question| {
-            reads.get(question).is_none_or(|reads| reads.iter().all(|read| order.contains(read) || !known.contains(read)))
+            reads
+                .get(question)
+                .is_none_or(|reads| reads.iter().all(|read| order.contains(read) || !known.contains(read)))
         });
         if ready.is_empty() {
             return Err(circle(compiler, &waiting, &reads, drafts));
@@ -427,7 +450,8 @@ fn circle(
         chain.push(next);
     }
     chain.sort();
-    let names: Vec<String> = chain.iter().map(|question| format!("`{}`", compiler.library.glossary[*question].name)).collect();
+    let names: Vec<String> =
+        chain.iter().map(|question| format!("`{}`", compiler.library.glossary[*question].name)).collect();
     let mut places = chain.iter().filter_map(|question| {
         let (whole, advice) = drafts.get(question)?;
         whole
@@ -443,9 +467,9 @@ fn circle(
             .and_then(|draft| compiler.sources.get(draft.source.0 as usize))
             .map(|source| source.at)
     });
-    let at = places.next().unwrap_or_else(|| {
-        chain.first().map(|question| compiler.library.glossary[*question].at).unwrap_or_default()
-    });
+    let at = places
+        .next()
+        .unwrap_or_else(|| chain.first().map(|question| compiler.library.glossary[*question].at).unwrap_or_default());
     let place = compiler.library.places.path_text(compiler.place);
     let mut told = Diagnostic::new(
         errors::QUESTION_CIRCLE,
@@ -507,9 +531,10 @@ impl Scale {
         let about = &glossary[question];
         let (parts, per_terms) = match about.per {
             None => (1, Terms::NONE),
-            Some((_, choice)) => {
-                (glossary[choice].terms.len(), glossary.terms_at(choice, Some(compiler.place), &compiler.library.places))
-            }
+            Some((_, choice)) => (
+                glossary[choice].terms.len(),
+                glossary.terms_at(choice, Some(compiler.place), &compiler.library.places),
+            ),
         };
         let mut measures: Vec<Measure> = Vec::new();
         for draft in drafts {
@@ -542,7 +567,14 @@ impl Scale {
                 continue;
             }
             found.push(ProvisionId(law.provisions.len() as u32));
-            law.provisions.push(Provision { effect, reach: draft.reach, guard, clauses, source: draft.source, words: draft.words });
+            law.provisions.push(Provision {
+                effect,
+                reach: draft.reach,
+                guard,
+                clauses,
+                source: draft.source,
+                words: draft.words,
+            });
         }
         found
     }

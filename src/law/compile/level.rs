@@ -33,7 +33,9 @@ impl Level {
             .copied()
             .filter(|id| compiler.instrument(*id).is_some_and(Instrument::is_law))
             .collect();
-        instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone())));
+        instruments.sort_by_key(|id| {
+            compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
+        });
         Level { places, instruments, effects: HashMap::new() }
     }
 
@@ -68,7 +70,13 @@ impl Level {
     }
 
     /// Adds what suspends or repeals an instrument, or one of its sections.
-    pub(crate) fn ends_of(&mut self, compiler: &mut Compiler, id: InstrumentId, number: Option<&str>, clauses: &mut Clauses) {
+    pub(crate) fn ends_of(
+        &mut self,
+        compiler: &mut Compiler,
+        id: InstrumentId,
+        number: Option<&str>,
+        clauses: &mut Clauses,
+    ) {
         for other in self.instruments.clone() {
             let Some(ender) = compiler.instrument(other) else { continue };
             for ends in ender.ends.iter().filter(|ends| ends.target == id && ends.number.as_deref() == number) {
@@ -95,7 +103,9 @@ impl Level {
         let mut parts = vec![self.time(compiler, by, false), compiler.reach_all(&own.applies)];
         for other in self.instruments.clone() {
             let Some(suspender) = compiler.instrument(other) else { continue };
-            if other != target && suspender.ends.iter().any(|ends| !ends.repeals && ends.target == by && ends.number.is_none()) {
+            if other != target
+                && suspender.ends.iter().any(|ends| !ends.repeals && ends.target == by && ends.number.is_none())
+            {
                 let suspended = self.effect_cond(compiler, other);
                 parts.push(compiler.arena.not(suspended));
             }
@@ -213,7 +223,9 @@ impl Level {
             if compiler.depth(own.issuer) >= depth {
                 continue;
             }
-            for power in own.powers.iter().filter(|power| power.kind == PowerKind::Preempts && power.subjects.contains(&subject)) {
+            for power in
+                own.powers.iter().filter(|power| power.kind == PowerKind::Preempts && power.subjects.contains(&subject))
+            {
                 let held = self.power_cond(compiler, id, &power.scope);
                 let free = compiler.arena.not(held);
                 let by = compiler.instrument_source(id);
@@ -262,7 +274,8 @@ fn started(compiler: &mut Compiler, own: &Instrument, force: Force) -> CondId {
 
 /// The condition that an instrument in an unknown span is in force.
 fn span(compiler: &mut Compiler, own: &Instrument, within: CondId) -> CondId {
-    let issuer: Box<str> = compiler.library.places.issuer(own.issuer).map(|issuer| issuer.title.clone()).unwrap_or_default();
+    let issuer: Box<str> =
+        compiler.library.places.issuer(own.issuer).map(|issuer| issuer.title.clone()).unwrap_or_default();
     let found = compiler.spans.iter().position(|span| span.instrument == own.id && span.issuer == issuer);
     let number = found.unwrap_or_else(|| {
         compiler.spans.push(UnknownSpan { instrument: own.id.clone(), issuer, within });

@@ -94,7 +94,12 @@ pub(crate) fn numbering<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[B
             .map(|edition| edition.sections.as_slice())
             .unwrap_or_default()
             .iter()
-            .map(|printed| Numbered { line: Line::Printed(printed.lineage), number: printed.number.clone(), by: None, deleted: false })
+            .map(|printed| Numbered {
+                line: Line::Printed(printed.lineage),
+                number: printed.number.clone(),
+                by: None,
+                deleted: false,
+            })
             .collect(),
         Base::Instrument(_, own) => own
             .sections
@@ -115,7 +120,9 @@ pub(crate) fn numbering<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[B
         for (at, patch) in block.block.patches.iter().enumerate() {
             let name = PatchName { instrument: block.instrument, amend: block.amend, patch: at };
             if patch.action == Action::Add {
-                let again = text.iter().rev().find(|section| *section.number == *patch.number && section.by == Some(own.issuer) && !section.deleted);
+                let again = text.iter().rev().find(|section| {
+                    *section.number == *patch.number && section.by == Some(own.issuer) && !section.deleted
+                });
                 let line = again.map_or(Line::Added(name), |section| section.line);
                 if again.is_none() {
                     later.push(Numbered { line, number: patch.number.clone(), by: Some(own.issuer), deleted: false });
@@ -145,8 +152,13 @@ fn named(text: &[Numbered], patch: &Patch) -> Vec<Line> {
     let fits = |section: &&Numbered| {
         *section.number == *patch.number || (patch.and_under && is_under(&section.number, &patch.number))
     };
-    let standing: Vec<Line> = text.iter().filter(fits).filter(|section| !section.deleted).map(|section| section.line).collect();
-    if standing.is_empty() { text.iter().rev().filter(fits).map(|section| section.line).take(1).collect() } else { standing }
+    let standing: Vec<Line> =
+        text.iter().filter(fits).filter(|section| !section.deleted).map(|section| section.line).collect();
+    if standing.is_empty() {
+        text.iter().rev().filter(fits).map(|section| section.line).take(1).collect()
+    } else {
+        standing
+    }
 }
 
 /// The sections that a patch of any edition means in this one, its number being
@@ -169,7 +181,9 @@ fn printed_lines(edition: &Edition, patch: &Patch) -> Vec<Lineage> {
     edition
         .sections
         .iter()
-        .filter(|printed| *printed.number == *patch.number || (patch.and_under && is_under(&printed.number, &patch.number)))
+        .filter(|printed| {
+            *printed.number == *patch.number || (patch.and_under && is_under(&printed.number, &patch.number))
+        })
         .map(|printed| printed.lineage)
         .collect()
 }

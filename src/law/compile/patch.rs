@@ -81,7 +81,12 @@ struct Bench<'c, 'l> {
 
 /// The text as it is amended at a level; patches of places outside `from_depth`
 /// are left out.
-pub(crate) fn variants<'l>(compiler: &mut Compiler<'l>, level: &mut Level, base: Base<'l>, from_depth: u32) -> Variants {
+pub(crate) fn variants<'l>(
+    compiler: &mut Compiler<'l>,
+    level: &mut Level,
+    base: Base<'l>,
+    from_depth: u32,
+) -> Variants {
     let instruments: Vec<InstrumentId> = level
         .instruments
         .iter()
@@ -104,7 +109,13 @@ pub(crate) fn variants<'l>(compiler: &mut Compiler<'l>, level: &mut Level, base:
     list.sort_by_key(|block| {
         compiler.instrument(block.instrument).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
     });
-    let mut bench = Bench { compiler, level, variants: Variants { list: printed, lost: Vec::new() }, removed: HashMap::new(), code_subjects };
+    let mut bench = Bench {
+        compiler,
+        level,
+        variants: Variants { list: printed, lost: Vec::new() },
+        removed: HashMap::new(),
+        code_subjects,
+    };
     for block in &list {
         bench.block(block, &names.lines);
     }
@@ -133,9 +144,12 @@ fn printed<'l>(compiler: &Compiler<'l>, base: Base<'l>) -> Vec<Variant> {
             .iter()
             .map(|printed| plain(Line::Printed(printed.lineage), &printed.number, &printed.section))
             .collect(),
-        Base::Instrument(_, own) => {
-            own.sections.iter().enumerate().map(|(at, (number, section))| plain(Line::Own(at), number, section)).collect()
-        }
+        Base::Instrument(_, own) => own
+            .sections
+            .iter()
+            .enumerate()
+            .map(|(at, (number, section))| plain(Line::Own(at), number, section))
+            .collect(),
     }
 }
 
@@ -166,11 +180,19 @@ impl Bench<'_, '_> {
                 questions.extend(self.lost_questions(block, &patch.number));
                 questions.sort();
                 questions.dedup();
-                self.variants.lost.push(Lost { guard, number: patch.number.clone(), questions, by: id, section: Arc::clone(&patch.section) });
+                self.variants.lost.push(Lost {
+                    guard,
+                    number: patch.number.clone(),
+                    questions,
+                    by: id,
+                    section: Arc::clone(&patch.section),
+                });
                 continue;
             }
             match patch.action {
-                Action::Replace | Action::Add => self.put(lines, patch.number.clone(), &patch.section, patch.action, &effect, guard, made),
+                Action::Replace | Action::Add => {
+                    self.put(lines, patch.number.clone(), &patch.section, patch.action, &effect, guard, made)
+                }
                 Action::Delete => self.take_away(&lines, guard, made),
                 Action::Except | Action::Reads => {
                     let exception = Exception {
@@ -219,7 +241,10 @@ impl Bench<'_, '_> {
         self.variants.list.extend(more);
     }
 
-    fn same_time(made: Option<(u32, Option<Date>, Option<Date>, InstrumentId)>, by: (u32, Option<Date>, Option<Date>, InstrumentId)) -> bool {
+    fn same_time(
+        made: Option<(u32, Option<Date>, Option<Date>, InstrumentId)>,
+        by: (u32, Option<Date>, Option<Date>, InstrumentId),
+    ) -> bool {
         made.is_some_and(|made| (made.0, made.1, made.2) == (by.0, by.1, by.2) && made.3 != by.3)
     }
 
@@ -250,7 +275,12 @@ impl Bench<'_, '_> {
                 continue;
             }
             if last.is_none() || *variant.number == *number {
-                last = Some((variant.line, variant.number.clone(), variant.section.subjects.clone(), variant.section.definition));
+                last = Some((
+                    variant.line,
+                    variant.number.clone(),
+                    variant.section.subjects.clone(),
+                    variant.section.definition,
+                ));
             }
             if let Some(variant) = self.variants.list.get_mut(at) {
                 variant.presence.push(clause(not, Fate::Replaced, Some(by)));

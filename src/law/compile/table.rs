@@ -31,7 +31,9 @@ impl Reach<'_, '_> {
                     .find(code, year)
                     .and_then(|id| library.codes.edition(id))
                     .and_then(|edition| edition.section(&from.number));
-                tables.extend(printed.and_then(|printed| printed.section.table.clone()).map(|table| (CondId::TRUE, table)));
+                tables.extend(
+                    printed.and_then(|printed| printed.section.table.clone()).map(|table| (CondId::TRUE, table)),
+                );
             }
             (Some(code), None) => tables = self.tables_in_force(code, &from.number),
         }
@@ -74,13 +76,19 @@ impl Reach<'_, '_> {
         tables
     }
 
-    fn table(&mut self, question: QuestionId, from: &TableName, present: CondId, table: &Table, rows: &mut Vec<Selected>) {
+    fn table(
+        &mut self,
+        question: QuestionId,
+        from: &TableName,
+        present: CondId,
+        table: &Table,
+        rows: &mut Vec<Selected>,
+    ) {
         let columns: Vec<CondId> = match &table.per {
             None => vec![CondId::TRUE],
-            Some((field, terms)) => terms
-                .iter()
-                .map(|terms| self.compiler.arena.put(Node::Field(*field, Check::Among(*terms))))
-                .collect(),
+            Some((field, terms)) => {
+                terms.iter().map(|terms| self.compiler.arena.put(Node::Field(*field, Check::Among(*terms)))).collect()
+            }
         };
         let mut taken = Vec::new();
         for (at, row) in table.rows.iter().enumerate() {
@@ -117,7 +125,8 @@ impl Reach<'_, '_> {
     fn row_words(&self, question: QuestionId, from: &TableName, table: &Table, at: usize) -> Box<str> {
         let glossary = &self.compiler.library.glossary;
         let about = &glossary[question];
-        let bound = if matches!(about.order, crate::glossary::model::Order::AtMost(_)) { "at most" } else { "at least" };
+        let bound =
+            if matches!(about.order, crate::glossary::model::Order::AtMost(_)) { "at most" } else { "at least" };
         let gives: Vec<String> = table
             .rows
             .get(at)

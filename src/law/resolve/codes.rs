@@ -75,7 +75,11 @@ fn declare_codes(files: &[(FileId, &tree::File)], reader: &mut Reader, codes: &m
     }
 }
 
-fn declare_editions<'t>(files: &[(FileId, &'t tree::File)], reader: &mut Reader, codes: &mut Codes) -> Vec<Waiting<'t>> {
+fn declare_editions<'t>(
+    files: &[(FileId, &'t tree::File)],
+    reader: &mut Reader,
+    codes: &mut Codes,
+) -> Vec<Waiting<'t>> {
     let mut found = Vec::new();
     for (file, tree) in files {
         for item in &tree.items {
@@ -158,7 +162,10 @@ pub(crate) fn edition_named(
             format!("the editions of {} here are those of {}", code.name, years.join(", "))
         };
         let place = standing.at(name.code.span.to(name.year.span));
-        reader.tell(Diagnostic::new(errors::UNKNOWN_CODE, place, format!("there is no edition `{} {year}`", code.name)).help(help));
+        reader.tell(
+            Diagnostic::new(errors::UNKNOWN_CODE, place, format!("there is no edition `{} {year}`", code.name))
+                .help(help),
+        );
     }
     found
 }
@@ -226,8 +233,12 @@ impl Builder<'_> {
     }
 
     fn clauses(&mut self, edition: &mut Edition, tree: &tree::Edition, file: FileId, reader: &mut Reader) {
-        let mut names: HashSet<Box<str>> =
-            edition.sections.iter().filter(|printed| printed.section.definition).map(|printed| printed.number.clone()).collect();
+        let mut names: HashSet<Box<str>> = edition
+            .sections
+            .iter()
+            .filter(|printed| printed.section.definition)
+            .map(|printed| printed.number.clone())
+            .collect();
         names.extend(tree.clauses.iter().filter_map(|clause| match clause {
             TextClause::Definition(definition) => Some(definition.name.text.clone()),
             _ => None,
@@ -237,14 +248,17 @@ impl Builder<'_> {
         renumber(edition, tree, &standing, reader);
         for clause in &tree.clauses {
             match clause {
-                TextClause::Patch(patch) if patch.action != Action::Add => self.patch(edition, patch, &standing, reader),
+                TextClause::Patch(patch) if patch.action != Action::Add => {
+                    self.patch(edition, patch, &standing, reader)
+                }
                 _ => {}
             }
         }
         for clause in &tree.clauses {
             match clause {
                 TextClause::Section(section) => {
-                    let head = Head { title: section.title.as_ref(), subjects: &section.subjects, span: section.number.span };
+                    let head =
+                        Head { title: section.title.as_ref(), subjects: &section.subjects, span: section.number.span };
                     let read = self.body(&head, &section.body, section.extract.as_ref(), edition, &standing, reader);
                     if let Some(read) = read {
                         self.add(edition, &section.number, read, &standing, reader);
@@ -266,7 +280,11 @@ impl Builder<'_> {
                     }
                 }
                 TextClause::LeftOut(left) => {
-                    edition.left_out.push((left.number.text.clone(), left.why.text.clone(), standing.at(left.number.span)));
+                    edition.left_out.push((
+                        left.number.text.clone(),
+                        left.why.text.clone(),
+                        standing.at(left.number.span),
+                    ));
                 }
                 TextClause::Unread(unread) => {
                     let questions = reader.questions(&unread.questions, &standing);
@@ -324,12 +342,23 @@ impl Builder<'_> {
         Some(section)
     }
 
-    fn add(&mut self, edition: &mut Edition, number: &tree::Word, section: Section, standing: &Standing, reader: &mut Reader) {
+    fn add(
+        &mut self,
+        edition: &mut Edition,
+        number: &tree::Word,
+        section: Section,
+        standing: &Standing,
+        reader: &mut Reader,
+    ) {
         if let Some(first) = edition.section(&number.text) {
             reader.tell(
-                Diagnostic::new(errors::DUPLICATE_ID, standing.at(number.span), format!("there is a section `{}` already", number.text))
-                    .also(first.section.at, "it stands here")
-                    .help("give the new one another number, or write `replace`"),
+                Diagnostic::new(
+                    errors::DUPLICATE_ID,
+                    standing.at(number.span),
+                    format!("there is a section `{}` already", number.text),
+                )
+                .also(first.section.at, "it stands here")
+                .help("give the new one another number, or write `replace`"),
             );
             return;
         }
@@ -338,7 +367,8 @@ impl Builder<'_> {
     }
 
     fn patch(&mut self, edition: &mut Edition, patch: &tree::Patch, standing: &Standing, reader: &mut Reader) {
-        let hit = |number: &str| number == &*patch.number.text || (patch.and_under && is_under(number, &patch.number.text));
+        let hit =
+            |number: &str| number == &*patch.number.text || (patch.and_under && is_under(number, &patch.number.text));
         if !edition.sections.iter().any(|printed| hit(&printed.number)) {
             reader.no_section(&patch.number, edition.sections.iter().map(|printed| &*printed.number), standing);
             return;
@@ -347,7 +377,10 @@ impl Builder<'_> {
             Action::Delete => edition.sections.retain(|printed| !hit(&printed.number)),
             Action::Replace => {
                 let head = Head { title: patch.title.as_ref(), subjects: &patch.subjects, span: patch.number.span };
-                let Some(mut read) = self.body(&head, &patch.body, patch.extract.as_ref(), edition, standing, reader) else { return };
+                let Some(mut read) = self.body(&head, &patch.body, patch.extract.as_ref(), edition, standing, reader)
+                else {
+                    return;
+                };
                 edition.sections.retain(|printed| *printed.number == *patch.number.text || !hit(&printed.number));
                 if let Some(printed) = edition.sections.iter_mut().find(|printed| printed.number == patch.number.text) {
                     read.definition = printed.section.definition;
@@ -378,11 +411,20 @@ impl Builder<'_> {
 
 impl Reader<'_> {
     /// Tells that a patch names a section which its base lacks.
-    pub(crate) fn no_section<'n>(&mut self, number: &tree::Word, known: impl Iterator<Item = &'n str>, standing: &Standing) {
+    pub(crate) fn no_section<'n>(
+        &mut self,
+        number: &tree::Word,
+        known: impl Iterator<Item = &'n str>,
+        standing: &Standing,
+    ) {
         let near = nearest(&number.text, known);
         self.tell(
-            Diagnostic::new(errors::NO_SECTION, standing.at(number.span), format!("there is no section `{}` to patch", number.text))
-                .help(did_you_mean(&near, "use `add` for a section that the text does not have")),
+            Diagnostic::new(
+                errors::NO_SECTION,
+                standing.at(number.span),
+                format!("there is no section `{}` to patch", number.text),
+            )
+            .help(did_you_mean(&near, "use `add` for a section that the text does not have")),
         );
     }
 }
@@ -403,7 +445,8 @@ fn renumber(edition: &mut Edition, tree: &tree::Edition, standing: &Standing, re
             reader.no_section(&line.from, edition.sections.iter().map(|printed| &*printed.number), standing);
         }
     }
-    let pairs: Vec<(Box<str>, Box<str>)> = lines.iter().map(|line| (line.from.text.clone(), line.to.text.clone())).collect();
+    let pairs: Vec<(Box<str>, Box<str>)> =
+        lines.iter().map(|line| (line.from.text.clone(), line.to.text.clone())).collect();
     for printed in &mut edition.sections {
         if let Some(number) = renumbered(&printed.number, &pairs) {
             printed.number = number;
@@ -421,7 +464,12 @@ pub(crate) fn renumbered(number: &str, pairs: &[(Box<str>, Box<str>)]) -> Option
         .map(|(from, to)| format!("{to}{}", number.strip_prefix(&**from).unwrap_or_default()).into())
 }
 
-fn definition_section(definition: &tree::Definition, around: &Provenance, standing: &Standing, reader: &mut Reader) -> Section {
+fn definition_section(
+    definition: &tree::Definition,
+    around: &Provenance,
+    standing: &Standing,
+    reader: &mut Reader,
+) -> Section {
     Section {
         title: definition.title.as_ref().map(|title| title.text.clone()).unwrap_or_default(),
         summary: Box::default(),

@@ -29,7 +29,11 @@ pub(crate) struct Register<'t> {
 
 /// Reads the instruments of the files: first what each is and when, then what
 /// each says, since they name each other.
-pub(crate) fn read_instruments<'t>(files: &[(FileId, &'t tree::File)], codes: &Codes, reader: &mut Reader) -> Register<'t> {
+pub(crate) fn read_instruments<'t>(
+    files: &[(FileId, &'t tree::File)],
+    codes: &Codes,
+    reader: &mut Reader,
+) -> Register<'t> {
     let mut register = Register { instruments: Vec::new(), trees: Vec::new(), by_issuer: HashMap::new() };
     let mut found = Vec::new();
     for (file, tree) in files {
@@ -59,7 +63,9 @@ pub(crate) fn read_instruments<'t>(files: &[(FileId, &'t tree::File)], codes: &C
             found.push((issuer, *file, instrument));
         }
     }
-    found.sort_by(|one, other| (one.0, &one.2.id.text, one.1, one.2.span).cmp(&(other.0, &other.2.id.text, other.1, other.2.span)));
+    found.sort_by(|one, other| {
+        (one.0, &one.2.id.text, one.1, one.2.span).cmp(&(other.0, &other.2.id.text, other.1, other.2.span))
+    });
     for (issuer, file, tree) in found {
         register.head(issuer, file, tree, reader);
     }
@@ -117,12 +123,20 @@ impl Register<'_> {
             let help = match others.as_slice() {
                 [] => {
                     let near = nearest(&id.text, self.instruments.iter().map(|instrument| &*instrument.id));
-                    did_you_mean(&near, "name an instrument of the place itself or of one around it, or write `of` and the place")
+                    did_you_mean(
+                        &near,
+                        "name an instrument of the place itself or of one around it, or write `of` and the place",
+                    )
                 }
                 [one, ..] => format!("there is one of `{one}`: write `{} of {one}`", id.text),
             };
             reader.tell(
-                Diagnostic::new(errors::UNKNOWN_INSTRUMENT, standing.at(id.span), format!("no instrument `{}` is known here", id.text)).help(help),
+                Diagnostic::new(
+                    errors::UNKNOWN_INSTRUMENT,
+                    standing.at(id.span),
+                    format!("no instrument `{}` is known here", id.text),
+                )
+                .help(help),
             );
         }
         found
@@ -142,9 +156,13 @@ impl<'t> Register<'t> {
         let key = (issuer, tree.id.text.clone());
         if let Some(first) = self.by_issuer.get(&key).and_then(|id| self.get(*id)) {
             reader.tell(
-                Diagnostic::new(errors::DUPLICATE_ID, standing.at(tree.id.span), format!("`{}` is used twice by the same issuer", tree.id.text))
-                    .also(first.at, "first used here")
-                    .help("an id is unique for its issuer"),
+                Diagnostic::new(
+                    errors::DUPLICATE_ID,
+                    standing.at(tree.id.span),
+                    format!("`{}` is used twice by the same issuer", tree.id.text),
+                )
+                .also(first.at, "first used here")
+                .help("an id is unique for its issuer"),
             );
             return;
         }
@@ -155,8 +173,12 @@ impl<'t> Register<'t> {
         let force = tree.force.as_ref().and_then(|force| force_of(force, by, &standing, reader));
         if tree.force.is_none() && tree.status.is_none() {
             reader.tell(
-                Diagnostic::new(errors::MISSING_LINE, standing.at(tree.id.span), format!("`{}` does not say when it is in force", tree.id.text))
-                    .help("write `in force from` and a date, or `status proposed` or `status enacted`"),
+                Diagnostic::new(
+                    errors::MISSING_LINE,
+                    standing.at(tree.id.span),
+                    format!("`{}` does not say when it is in force", tree.id.text),
+                )
+                .help("write `in force from` and a date, or `status proposed` or `status enacted`"),
             );
         }
         let around = match &about.provenance {
@@ -191,11 +213,21 @@ impl<'t> Register<'t> {
         self.trees.push((file, tree));
     }
 
-    fn kind(&self, tree: &tree::Instrument, issuer: IssuerKind, standing: &Standing, reader: &mut Reader) -> Option<Kind> {
+    fn kind(
+        &self,
+        tree: &tree::Instrument,
+        issuer: IssuerKind,
+        standing: &Standing,
+        reader: &mut Reader,
+    ) -> Option<Kind> {
         let Some(word) = &tree.kind else {
             reader.tell(
-                Diagnostic::new(errors::MISSING_LINE, standing.at(tree.id.span), format!("`{}` does not say of what kind it is", tree.id.text))
-                    .help("write `kind` and a word such as `ordinance`, `statute` or `bulletin`"),
+                Diagnostic::new(
+                    errors::MISSING_LINE,
+                    standing.at(tree.id.span),
+                    format!("`{}` does not say of what kind it is", tree.id.text),
+                )
+                .help("write `kind` and a word such as `ordinance`, `statute` or `bulletin`"),
             );
             return None;
         };
@@ -203,8 +235,12 @@ impl<'t> Register<'t> {
             let near = nearest(&word.text, Kind::ALL.iter().map(|(name, _)| *name));
             let all: Vec<&str> = Kind::ALL.iter().map(|(name, _)| *name).collect();
             reader.tell(
-                Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("`{}` is no kind of instrument", word.text))
-                    .help(did_you_mean(&near, &format!("the kinds are {}", all.join(", ")))),
+                Diagnostic::new(
+                    errors::INSTRUMENT,
+                    standing.at(word.span),
+                    format!("`{}` is no kind of instrument", word.text),
+                )
+                .help(did_you_mean(&near, &format!("the kinds are {}", all.join(", ")))),
             );
             return None;
         };
@@ -248,12 +284,17 @@ impl<'t> Register<'t> {
                 Clause::Section(section) => {
                     if own.sections.iter().any(|(number, _)| *number == section.number.text) {
                         reader.tell(
-                            Diagnostic::new(errors::DUPLICATE_ID, standing.at(section.number.span), format!("there is a section `{}` already", section.number.text))
-                                .help("give each section of an instrument a number of its own"),
+                            Diagnostic::new(
+                                errors::DUPLICATE_ID,
+                                standing.at(section.number.span),
+                                format!("there is a section `{}` already", section.number.text),
+                            )
+                            .help("give each section of an instrument a number of its own"),
                         );
                         continue;
                     }
-                    let head = Head { title: section.title.as_ref(), subjects: &section.subjects, span: section.number.span };
+                    let head =
+                        Head { title: section.title.as_ref(), subjects: &section.subjects, span: section.number.span };
                     let read = reader.section(&head, &section.body, &own.provenance, &standing);
                     own.sections.push((section.number.text.clone(), Arc::new(read)));
                 }
@@ -275,9 +316,13 @@ impl<'t> Register<'t> {
         let other = self.get(target)?;
         if !reader.places.within(other.issuer, own.issuer) {
             reader.tell(
-                Diagnostic::new(errors::AUTHORITY, standing.at(ends.span), format!("`{}` is not this issuer's to end", other.id))
-                    .also(other.at, "it was made here")
-                    .help("an instrument is ended by its issuer or by a place around it"),
+                Diagnostic::new(
+                    errors::AUTHORITY,
+                    standing.at(ends.span),
+                    format!("`{}` is not this issuer's to end", other.id),
+                )
+                .also(other.at, "it was made here")
+                .help("an instrument is ended by its issuer or by a place around it"),
             );
             return None;
         }
@@ -289,7 +334,12 @@ impl<'t> Register<'t> {
                 return None;
             }
         }
-        Some(Ends { repeals: ends.repeals, target, number: ends.number.as_ref().map(|number| number.text.clone()), at: standing.at(ends.span) })
+        Some(Ends {
+            repeals: ends.repeals,
+            target,
+            number: ends.number.as_ref().map(|number| number.text.clone()),
+            at: standing.at(ends.span),
+        })
     }
 }
 
@@ -339,9 +389,11 @@ fn span_of(clause: &Clause) -> tree::Span {
 /// otherwise: its own, that of the places around it, that of the glossary.
 fn default_dates(issuer: PlaceId, reader: &mut Reader) -> Option<FieldId> {
     let path = reader.places.path(issuer);
-    let named = path.iter().rev().filter_map(|id| reader.places.issuer(*id)).find_map(|issuer| {
-        issuer.dates_by.clone().map(|path| (path, issuer.at.file))
-    });
+    let named = path
+        .iter()
+        .rev()
+        .filter_map(|id| reader.places.issuer(*id))
+        .find_map(|issuer| issuer.dates_by.clone().map(|path| (path, issuer.at.file)));
     match named {
         Some((path, file)) => date_field(&path, &Standing::plain(file, Some(issuer)), reader),
         None => reader.glossary.roles.dates,
@@ -384,8 +436,12 @@ fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reade
             Some(by) => by,
             None => {
                 reader.tell(
-                    Diagnostic::new(errors::INSTRUMENT, standing.at(force.span), "it is not said by which date this is in force")
-                        .help("write `by` and a date fact, or let one fact of the glossary say `dates instruments`"),
+                    Diagnostic::new(
+                        errors::INSTRUMENT,
+                        standing.at(force.span),
+                        "it is not said by which date this is in force",
+                    )
+                    .help("write `by` and a date fact, or let one fact of the glossary say `dates instruments`"),
                 );
                 return None;
             }
@@ -402,8 +458,12 @@ fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reade
             let (first_day, last_day) = (reader.date(first, standing)?, reader.date(last, standing)?);
             if last_day < first_day {
                 reader.tell(
-                    Diagnostic::new(errors::DATE_ORDER, standing.at(first.span.to(last.span)), "the span ends before it begins")
-                        .help("write the earlier day first"),
+                    Diagnostic::new(
+                        errors::DATE_ORDER,
+                        standing.at(first.span.to(last.span)),
+                        "the span ends before it begins",
+                    )
+                    .help("write the earlier day first"),
                 );
                 return None;
             }
@@ -411,8 +471,12 @@ fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reade
         }
         None => {
             reader.tell(
-                Diagnostic::new(errors::INSTRUMENT, standing.at(force.span), "it is not said from when this is in force")
-                    .help("write `in force from` and a date, or `from unknown`"),
+                Diagnostic::new(
+                    errors::INSTRUMENT,
+                    standing.at(force.span),
+                    "it is not said from when this is in force",
+                )
+                .help("write `in force from` and a date, or `from unknown`"),
             );
             return None;
         }
@@ -438,7 +502,12 @@ fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reade
     Some(Force { start, end, by })
 }
 
-fn election_of(election: &tree::Election, by: Option<FieldId>, standing: &Standing, reader: &mut Reader) -> Option<Election> {
+fn election_of(
+    election: &tree::Election,
+    by: Option<FieldId>,
+    standing: &Standing,
+    reader: &mut Reader,
+) -> Option<Election> {
     let by = match &election.by {
         Some(path) => date_field(path, standing, reader)?,
         None => by?,
@@ -478,7 +547,8 @@ fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Op
 }
 
 fn prevails_of(prevails: &tree::Prevails, codes: &Codes, standing: &Standing, reader: &mut Reader) -> Prevails {
-    let mut found = Prevails { codes: Vec::new(), instructions: false, questions: Vec::new(), at: standing.at(prevails.span) };
+    let mut found =
+        Prevails { codes: Vec::new(), instructions: false, questions: Vec::new(), at: standing.at(prevails.span) };
     for over in &prevails.over {
         if &*over.text == "instructions" {
             found.instructions = true;
@@ -512,15 +582,24 @@ fn adoptions_of(
         for (word, subject) in adopts.subjects.iter().zip(&named) {
             if !own.contains(subject) {
                 reader.tell(
-                    Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("the code does not govern `{}`", word.text))
-                        .help("name a subject that stands after `on` in the declaration of the code"),
+                    Diagnostic::new(
+                        errors::INSTRUMENT,
+                        standing.at(word.span),
+                        format!("the code does not govern `{}`", word.text),
+                    )
+                    .help("name a subject that stands after `on` in the declaration of the code"),
                 );
             }
         }
         named
     };
     if adopts.otherwise {
-        let mine: Vec<SubjectId> = adopts.editions.iter().filter_map(|of| code_of(of, codes)).flat_map(|code| subjects(code, reader)).collect();
+        let mine: Vec<SubjectId> = adopts
+            .editions
+            .iter()
+            .filter_map(|of| code_of(of, codes))
+            .flat_map(|code| subjects(code, reader))
+            .collect();
         for clause in &instrument.clauses {
             let Clause::Adopts(other) = clause else { continue };
             let Some(cond) = &other.scope else { continue };
@@ -551,8 +630,12 @@ fn adoptions_of(
         }
         if reader.glossary.roles.code.is_none() {
             reader.tell(
-                Diagnostic::new(errors::INSTRUMENT, standing.at(adopts.span), "no fact of the glossary chooses the code")
-                    .help("declare one of the shape `code` with `chooses the code`"),
+                Diagnostic::new(
+                    errors::INSTRUMENT,
+                    standing.at(adopts.span),
+                    "no fact of the glossary chooses the code",
+                )
+                .help("declare one of the shape `code` with `chooses the code`"),
             );
         }
     }
@@ -631,8 +714,12 @@ fn newest(
     dated.sort();
     if dated.is_empty() {
         reader.tell(
-            Diagnostic::new(errors::UNKNOWN_CODE, standing.at(word.span), format!("no edition of `{}` says when it was published", word.text))
-                .help("`newest` follows `published`: write it in the editions of the code"),
+            Diagnostic::new(
+                errors::UNKNOWN_CODE,
+                standing.at(word.span),
+                format!("no edition of `{}` says when it was published", word.text),
+            )
+            .help("`newest` follows `published`: write it in the editions of the code"),
         );
     }
     let ends = dated.iter().skip(1).map(|(day, _)| Some(*day)).chain([None]);
@@ -645,8 +732,12 @@ impl Reader<'_> {
         let period = Period::parse(&count.text, &unit.text);
         if period.is_none() {
             self.tell(
-                Diagnostic::new(errors::NUMBER, standing.at(count.span.to(unit.span)), format!("`{} {}` is no period", count.text, unit.text))
-                    .help("write a whole number and `days`, `months` or `years`"),
+                Diagnostic::new(
+                    errors::NUMBER,
+                    standing.at(count.span.to(unit.span)),
+                    format!("`{} {}` is no period", count.text, unit.text),
+                )
+                .help("write a whole number and `days`, `months` or `years`"),
             );
         }
         period

@@ -89,8 +89,12 @@ impl<'a> Reader<'a> {
                 None => {
                     let near = nearest(&word.text, self.glossary.subjects.iter().map(|subject| &*subject.name));
                     self.tell(
-                        Diagnostic::new(errors::UNKNOWN_NAME, standing.at(word.span), format!("no subject is named `{}`", word.text))
-                            .help(did_you_mean(&near, "declare it with `subject`")),
+                        Diagnostic::new(
+                            errors::UNKNOWN_NAME,
+                            standing.at(word.span),
+                            format!("no subject is named `{}`", word.text),
+                        )
+                        .help(did_you_mean(&near, "declare it with `subject`")),
                     );
                 }
             }

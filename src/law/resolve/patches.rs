@@ -4,13 +4,13 @@ use super::codes::{code_number, edition_named};
 use super::instruments::Register;
 use super::sections::Head;
 use super::{Reader, Standing};
+use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::law::instrument::{Amend, End, Instrument, InstrumentId, Patch, Target, Weight};
 use crate::law::text::{Codes, EditionId};
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::Diagnostic;
 use crate::syntax::tree::{self, Action, AmendTarget, Clause, TextClause};
-use crate::glossary::Territory;
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -26,7 +26,9 @@ pub(crate) fn read_amends(register: &mut Register, codes: &Codes, reader: &mut R
 }
 
 fn amends_of(id: InstrumentId, register: &Register, codes: &Codes, reader: &mut Reader) -> Vec<Amend> {
-    let (Some(own), Some(&(file, tree))) = (register.get(id), register.trees.get(id.0 as usize)) else { return Vec::new() };
+    let (Some(own), Some(&(file, tree))) = (register.get(id), register.trees.get(id.0 as usize)) else {
+        return Vec::new();
+    };
     let mut found = Vec::new();
     if !matches!(own.kind.weight(), Weight::Binding | Weight::Advisory) {
         return found;
@@ -44,7 +46,9 @@ fn amends_of(id: InstrumentId, register: &Register, codes: &Codes, reader: &mut 
                 TextClause::Renumber(line) => read.renumbers.push((line.from.text.clone(), line.to.text.clone())),
                 TextClause::Patch(patch) => {
                     let twice = read.patches.iter().any(|other: &Patch| {
-                        *other.number == *patch.number.text && other.action != Action::Except && !matches!(patch.action, Action::Except | Action::Reads)
+                        *other.number == *patch.number.text
+                            && other.action != Action::Except
+                            && !matches!(patch.action, Action::Except | Action::Reads)
                     });
                     if twice {
                         reader.tell(
@@ -55,8 +59,12 @@ fn amends_of(id: InstrumentId, register: &Register, codes: &Codes, reader: &mut 
                     }
                     if patch.extract.is_some() {
                         reader.tell(
-                            Diagnostic::new(errors::INSTRUMENT, standing.at(patch.span), "an amendment does not take over another code's section")
-                                .help("write what the section is to say"),
+                            Diagnostic::new(
+                                errors::INSTRUMENT,
+                                standing.at(patch.span),
+                                "an amendment does not take over another code's section",
+                            )
+                            .help("write what the section is to say"),
                         );
                         continue;
                     }
@@ -88,15 +96,25 @@ fn amends_of(id: InstrumentId, register: &Register, codes: &Codes, reader: &mut 
                     });
                 }
                 TextClause::Section(section) => reader.tell(
-                    Diagnostic::new(errors::INSTRUMENT, standing.at(section.number.span), "a section of its own does not stand in an amendment")
-                        .help("write `add` for a new section of the text amended"),
+                    Diagnostic::new(
+                        errors::INSTRUMENT,
+                        standing.at(section.number.span),
+                        "a section of its own does not stand in an amendment",
+                    )
+                    .help("write `add` for a new section of the text amended"),
                 ),
-                TextClause::LeftOut(line) => reader.tell(
-                    Diagnostic::new(errors::INSTRUMENT, standing.at(line.span), "only an edition keeps account of what was left out"),
-                ),
+                TextClause::LeftOut(line) => reader.tell(Diagnostic::new(
+                    errors::INSTRUMENT,
+                    standing.at(line.span),
+                    "only an edition keeps account of what was left out",
+                )),
                 TextClause::Unread(line) => reader.tell(
-                    Diagnostic::new(errors::INSTRUMENT, standing.at(line.span), "only an edition keeps account of what was not read")
-                        .help("write `refer` with the questions and why"),
+                    Diagnostic::new(
+                        errors::INSTRUMENT,
+                        standing.at(line.span),
+                        "only an edition keeps account of what was not read",
+                    )
+                    .help("write `refer` with the questions and why"),
                 ),
             }
         }
@@ -143,9 +161,13 @@ fn target_of(
             let other = register.get(target)?;
             if !reader.places.within(other.issuer, own.issuer) {
                 reader.tell(
-                    Diagnostic::new(errors::AUTHORITY, standing.at(id.span), format!("`{}` is not this issuer's to amend", other.id))
-                        .also(other.at, "it was made here")
-                        .help("sections of an instrument are amended by its issuer or by a place around it"),
+                    Diagnostic::new(
+                        errors::AUTHORITY,
+                        standing.at(id.span),
+                        format!("`{}` is not this issuer's to amend", other.id),
+                    )
+                    .also(other.at, "it was made here")
+                    .help("sections of an instrument are amended by its issuer or by a place around it"),
                 );
                 return None;
             }
@@ -164,7 +186,9 @@ fn in_force_at(code: usize, own: &Instrument, register: &Register, codes: &Codes
             && instrument.force.is_none_or(|force| !matches!(force.end, End::On(last) if last < day))
     };
     let repealed = |id: InstrumentId| {
-        register.instruments.iter().any(|other| stands(other) && other.ends.iter().any(|ends| ends.repeals && ends.number.is_none() && ends.target == id))
+        register.instruments.iter().any(|other| {
+            stands(other) && other.ends.iter().any(|ends| ends.repeals && ends.number.is_none() && ends.target == id)
+        })
     };
     let path: Vec<PlaceId> = reader.places.path(own.issuer);
     for place in path.iter().rev() {
@@ -172,9 +196,13 @@ fn in_force_at(code: usize, own: &Instrument, register: &Register, codes: &Codes
             .instruments
             .iter()
             .enumerate()
-            .filter(|(number, instrument)| instrument.issuer == *place && stands(instrument) && !repealed(InstrumentId(*number as u32)))
+            .filter(|(number, instrument)| {
+                instrument.issuer == *place && stands(instrument) && !repealed(InstrumentId(*number as u32))
+            })
             .map(|(_, instrument)| (instrument.rank(), &instrument.adoptions))
-            .filter(|(_, adoptions)| adoptions.iter().any(|adoption| codes.edition(adoption.edition).is_some_and(|of| of.code == code)))
+            .filter(|(_, adoptions)| {
+                adoptions.iter().any(|adoption| codes.edition(adoption.edition).is_some_and(|of| of.code == code))
+            })
             .collect();
         held.sort_by_key(|(rank, _)| *rank);
         let Some((newest, _)) = held.last() else { continue };
@@ -183,7 +211,9 @@ fn in_force_at(code: usize, own: &Instrument, register: &Register, codes: &Codes
             .iter()
             .filter(|(rank, _)| *rank == newest)
             .flat_map(|(_, adoptions)| adoptions.iter())
-            .filter(|adoption| adoption.from.is_none_or(|from| from <= day) && adoption.before.is_none_or(|before| day < before))
+            .filter(|adoption| {
+                adoption.from.is_none_or(|from| from <= day) && adoption.before.is_none_or(|before| day < before)
+            })
             .map(|adoption| adoption.edition)
             .filter(|id| codes.edition(*id).is_some_and(|of| of.code == code))
             .collect();

@@ -19,7 +19,13 @@ pub(crate) struct Head<'t> {
 
 impl Reader<'_> {
     /// Reads what a section or patch says.
-    pub(crate) fn section(&mut self, head: &Head, body: &tree::Body, around: &Provenance, standing: &Standing) -> Section {
+    pub(crate) fn section(
+        &mut self,
+        head: &Head,
+        body: &tree::Body,
+        around: &Provenance,
+        standing: &Standing,
+    ) -> Section {
         Section {
             title: head.title.map(|title| title.text.clone()).unwrap_or_default(),
             summary: body.summary.as_ref().map(|summary| summary.text.clone()).unwrap_or_default(),
@@ -92,10 +98,15 @@ impl Reader<'_> {
             None => None,
             Some((path, terms)) => {
                 let field = self.field(path, standing)?;
-                let Some(Shape::Choice(choice)) = self.glossary.fields.get(field.0 as usize).map(|field| field.shape) else {
+                let Some(Shape::Choice(choice)) = self.glossary.fields.get(field.0 as usize).map(|field| field.shape)
+                else {
                     self.tell(
-                        Diagnostic::new(errors::SHAPE, standing.at(path.head.span), format!("`{}` is no choice", path.head.text))
-                            .help("the columns of a table stand for the terms of a choice"),
+                        Diagnostic::new(
+                            errors::SHAPE,
+                            standing.at(path.head.span),
+                            format!("`{}` is no choice", path.head.text),
+                        )
+                        .help("the columns of a table stand for the terms of a choice"),
                     );
                     return None;
                 };
@@ -117,8 +128,12 @@ impl Reader<'_> {
             None if table.terms.is_empty() => vec![None],
             None => {
                 self.tell(
-                    Diagnostic::new(errors::QUESTION, standing.at(table.gives.span), "the question is not asked for each term")
-                        .help("leave out `for` here"),
+                    Diagnostic::new(
+                        errors::QUESTION,
+                        standing.at(table.gives.span),
+                        "the question is not asked for each term",
+                    )
+                    .help("leave out `for` here"),
                 );
                 return None;
             }
@@ -130,8 +145,12 @@ impl Reader<'_> {
         for row in &table.rows {
             if row.limits.len() != limits || row.gives.len() != columns.len() {
                 self.tell(
-                    Diagnostic::new(errors::SHAPE, standing.at(row.span), "the row does not have as many figures as the table has columns")
-                        .help(format!("give {limits} after `through` or `over`, and {} after `gives`", columns.len())),
+                    Diagnostic::new(
+                        errors::SHAPE,
+                        standing.at(row.span),
+                        "the row does not have as many figures as the table has columns",
+                    )
+                    .help(format!("give {limits} after `through` or `over`, and {} after `gives`", columns.len())),
                 );
                 continue;
             }
@@ -154,15 +173,24 @@ impl Reader<'_> {
         Some(Table { key, per, gives, columns, rows })
     }
 
-    fn scale_of(&mut self, field: crate::glossary::model::FieldId, path: &tree::Path, standing: &Standing) -> Option<Scale> {
+    fn scale_of(
+        &mut self,
+        field: crate::glossary::model::FieldId,
+        path: &tree::Path,
+        standing: &Standing,
+    ) -> Option<Scale> {
         match self.glossary.fields.get(field.0 as usize).map(|field| field.shape) {
             Some(Shape::Gauge) => Some(Scale::Gauge),
             Some(Shape::Count) => Some(Scale::Count),
             Some(Shape::Quantity(unit)) => Some(Scale::Quantity(unit)),
             _ => {
                 self.tell(
-                    Diagnostic::new(errors::SHAPE, standing.at(path.head.span), format!("`{}` is not measured", path.head.text))
-                        .help("a table is looked up by a count, a gauge or a quantity"),
+                    Diagnostic::new(
+                        errors::SHAPE,
+                        standing.at(path.head.span),
+                        format!("`{}` is not measured", path.head.text),
+                    )
+                    .help("a table is looked up by a count, a gauge or a quantity"),
                 );
                 None
             }
@@ -174,7 +202,12 @@ impl Reader<'_> {
         self.glossary.limit_value(value, scale, &context, self.diagnostics)
     }
 
-    fn terms(&mut self, choice: crate::glossary::model::ChoiceId, word: &tree::Word, standing: &Standing) -> Option<Terms> {
+    fn terms(
+        &mut self,
+        choice: crate::glossary::model::ChoiceId,
+        word: &tree::Word,
+        standing: &Standing,
+    ) -> Option<Terms> {
         let context = self.context(standing, true);
         self.glossary.terms_named(choice, std::slice::from_ref(word), &context, self.diagnostics)
     }
