@@ -47,6 +47,10 @@ struct Reader<'a> {
 
 type Members = [(String, Node)];
 
+fn too_long(key: &str) -> bool {
+    key.chars().nth(NAME.most).is_some()
+}
+
 /// The path of a member of what stands at `path`.
 fn member(path: &str, key: &str) -> String {
     let key = cut(key);
@@ -99,6 +103,7 @@ impl<'a> Reader<'a> {
                 "place" => {}
                 "schema" => self.schema(node, &at),
                 "reference" => draft.job.reference = self.reference(node, &at),
+                key if too_long(key) => {}
                 _ => self.fact(&mut draft, key, node, &at),
             }
         }
@@ -121,7 +126,7 @@ impl<'a> Reader<'a> {
     fn distinct(&mut self, members: &Members, path: &str) {
         let mut seen = BTreeSet::new();
         for (key, _) in members {
-            if key.chars().nth(NAME.most).is_some() {
+            if too_long(key) {
                 self.problem(&member(path, key), glossary::past(&NAME));
             } else if !seen.insert(key) {
                 self.problem(&member(path, key), twice(key));
@@ -233,8 +238,8 @@ impl<'a> Reader<'a> {
         };
         self.distinct(members, path);
         for (key, node) in members {
-            if !self.goes_on() {
-                break;
+            if too_long(key) || !self.goes_on() {
+                continue;
             }
             let at = member(path, key);
             let field = self.desk.attribute(group, key, draft.job.place);
@@ -284,8 +289,8 @@ impl<'a> Reader<'a> {
         self.distinct(members, path);
         let mut entry = draft.entry(group);
         for (key, node) in members {
-            if !self.goes_on() {
-                break;
+            if too_long(key) || !self.goes_on() {
+                continue;
             }
             let at = member(path, key);
             let field = self.desk.attribute(group, key, draft.job.place);
