@@ -4,5 +4,10 @@
 
 mod glossary;
 mod job;
+mod law;
+mod rules;
+mod shipped;
 mod syntax;
 mod values;
+
+pub use rules::{Rules, Source};

@@ -42,7 +42,7 @@ pub(crate) struct Say {
 }
 
 /// What is tested of one fact.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub(crate) enum Check {
     /// A choice, or yes-no with 0 for no and 1 for yes: the value is among these.
     Among(Terms),

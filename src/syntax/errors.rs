@@ -5,7 +5,7 @@ use super::Kind;
 use super::codes::{self, Code};
 use super::grammar::{Grammar, Rule};
 use super::nearest::{did_you_mean, nearest};
-use super::recover::{blank_end, first_word, line_start};
+use super::recover::{blank_end, first_word, good_end, line_end, line_start};
 use super::words;
 use pest::Parser;
 use pest::error::{ErrorVariant, InputLocation};
@@ -39,8 +39,51 @@ static DETAIL: Mutex<()> = Mutex::new(());
 /// A letter that no rule matches: what is tried at a place is found by putting it there.
 const PROBE: char = '\u{1}';
 
+/// Longer pieces are looked at through a part of them: keeping all that is tried is slow.
+const LONG: usize = 16 * 1024;
+
 /// The error of a piece of which everything before `broken` follows the grammar.
 pub(super) fn fault(piece: &str, broken: usize, kind: Kind) -> Fault {
+    if piece.len() <= LONG {
+        return near_fault(piece, broken, kind);
+    }
+    let Some((context, shift)) = shortened(piece, broken, kind) else {
+        let at = blank_end(piece, broken);
+        let end = at + run_length(piece.get(at..).unwrap_or_default()).max(1);
+        let word = piece.get(at..end).unwrap_or_default();
+        let message = format!("`{word}` cannot stand here");
+        return Fault { code: codes::SYNTAX, start: at, end: end.min(piece.len()), message, help: None };
+    };
+    let mut fault = near_fault(&context, broken - shift, kind);
+    fault.start += shift;
+    fault.end += shift;
+    fault
+}
+
+/// The first line of a long piece, and the last lines around `broken` that make
+/// sense behind it; with the distance that places in it are moved by.
+fn shortened(piece: &str, broken: usize, kind: Kind) -> Option<(String, usize)> {
+    let head = piece.get(..line_end(piece, 0))?;
+    let mut end = broken;
+    for _ in 0..8 {
+        end = line_end(piece, (end + 1).min(piece.len()));
+    }
+    let mut line = line_start(piece, broken);
+    for _ in 0..400 {
+        if line <= head.len() || broken - line > LONG {
+            return None;
+        }
+        let context = format!("{head} {}", piece.get(line..end)?);
+        let shift = line - head.len() - 1;
+        if good_end(&context, kind) == broken - shift {
+            return Some((context, shift));
+        }
+        line = line_start(piece, line - 1);
+    }
+    None
+}
+
+fn near_fault(piece: &str, broken: usize, kind: Kind) -> Fault {
     let (reached, _) = attempt(piece, kind);
     let mut at = blank_end(piece, word_start(piece, reached.max(broken)));
     let mut expected = expected_at(piece, at, kind);
@@ -54,30 +97,119 @@ pub(super) fn fault(piece: &str, broken: usize, kind: Kind) -> Fault {
     let word = first_word(rest);
     let end = at + if word.is_empty() { rest.chars().next().map_or(0, char::len_utf8) } else { run_length(rest) };
 
-    if let Some(slip) = slip_before(piece, broken, at, kind) {
-        return slip;
-    }
-    if let Some(fault) = reserved(piece, broken, at, end, word, &expected) {
+    if let Some(fault) = lone_fact(piece, at, kind)
+        .or_else(|| slip_before(piece, broken, at, kind))
+        .or_else(|| unfinished_line(piece, at, word, &expected))
+        .or_else(|| reserved(piece, broken, at, end, word, &expected))
+    {
         return fault;
     }
     let written = rest.get(..end - at).unwrap_or_default();
-    let found = match written {
-        "" => "the end of the file".to_owned(),
-        "\"" => "a text".to_owned(),
-        other => format!("`{other}`"),
-    };
+    if written.is_empty() {
+        return ends_early(piece, &expected);
+    }
+    let found = if written == "\"" { "a text".to_owned() } else { format!("`{written}`") };
     let choices = expected.in_words(4);
-    let known: Vec<&str> = expected.words.iter().map(String::as_str).collect();
-    let near = if word.is_empty() { Vec::new() } else { nearest(word, known.iter().copied().filter(|one| *one != word)) };
+    let near = near_words(word, &expected);
     let message = match &choices {
         Some(choices) => format!("expected {choices}, found {found}"),
-        None if written.is_empty() => "the file ends in the middle of something".to_owned(),
         None => format!("{found} cannot stand here"),
     };
-    let help = did_you_mean(&near).or_else(|| plain_help(written)).or_else(|| {
+    let help = did_you_mean(&near).or_else(|| plain_help(written, &expected)).or_else(|| {
         if choices.is_some() { None } else { expected.in_words(40).map(|all| format!("here may stand {all}")) }
     });
     Fault { code: codes::SYNTAX, start: at, end, message, help }
+}
+
+/// The expected words that the written one is near to.
+fn near_words<'e>(word: &str, expected: &'e Expected) -> Vec<&'e str> {
+    if word.is_empty() {
+        return Vec::new();
+    }
+    nearest(word, expected.words.iter().map(String::as_str).filter(|one| *one != word))
+}
+
+/// The piece ends where something is still to come.
+fn ends_early(piece: &str, expected: &Expected) -> Fault {
+    let (start, end) = last_word(piece);
+    let word = piece.get(start..end).unwrap_or_default();
+    let message = format!("something is missing behind `{word}`");
+    let help = expected.in_words(40).map(|all| format!("here may stand {all}"));
+    Fault { code: codes::SYNTAX, start, end, message, help }
+}
+
+/// Where the last word of a text begins and ends; comments are passed over.
+fn last_word(piece: &str) -> (usize, usize) {
+    let mut end = 0;
+    let mut line = 0;
+    while line < piece.len() {
+        let next = line_end(piece, line);
+        let text = piece.get(line..next).unwrap_or_default();
+        let text = match text.find('#') {
+            Some(comment) if text.get(..comment).is_some_and(|before| before.matches('"').count() % 2 == 0) => {
+                text.get(..comment).unwrap_or_default()
+            }
+            _ => text,
+        };
+        if !text.trim().is_empty() {
+            end = line + text.trim_end().len();
+        }
+        line = next + 1;
+    }
+    (word_before(piece, end), end)
+}
+
+/// Where the word begins that ends at `end`.
+fn word_before(piece: &str, end: usize) -> usize {
+    let before = piece.get(..end).unwrap_or_default();
+    let length = before.bytes().rev().take_while(|byte| in_run(*byte)).count();
+    if length > 0 {
+        return end - length;
+    }
+    before.char_indices().next_back().map_or(0, |(at, _)| at)
+}
+
+/// A line of a job that names a fact and gives no value: everything behind it is
+/// read shifted by one word.
+fn lone_fact(piece: &str, at: usize, kind: Kind) -> Option<Fault> {
+    if kind != Kind::Job {
+        return None;
+    }
+    let mut start = 0;
+    while start < at {
+        let end = line_end(piece, start);
+        let written = piece.get(start..end)?.trim();
+        let next = blank_end(piece, end);
+        let next = piece.get(next..line_end(piece, next))?.trim();
+        let lone = !written.is_empty() && written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.'));
+        if lone && written != "job" && next.split_whitespace().nth(1).is_some_and(|second| !second.starts_with('#')) {
+            let begin = end - piece.get(start..end)?.trim_start().len();
+            let message = format!("no value is given for `{written}`");
+            let help = format!("write the value behind it, or `{written} unknown`");
+            return Some(Fault { code: codes::SYNTAX, start: begin, end: begin + written.len(), message, help: Some(help) });
+        }
+        start = end + 1;
+    }
+    None
+}
+
+/// A line whose end is missing takes the first word of the next line for it.
+fn unfinished_line(piece: &str, at: usize, word: &str, expected: &Expected) -> Option<Fault> {
+    let line = line_start(piece, at);
+    let before = piece.get(line..at)?;
+    let taken = before.trim();
+    let lone = !taken.is_empty() && taken.bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-');
+    if !lone || line == 0 || !(words::ANSWERS.contains(&word) || expected.words.contains(taken)) {
+        return None;
+    }
+    let (start, end) = last_word(piece.get(..line)?);
+    let last = piece.get(start..end)?;
+    if last.is_empty() {
+        return None;
+    }
+    let message = format!("something is missing behind `{last}`");
+    let help = format!("`{taken}` on the next line was taken for it");
+    Some(Fault { code: codes::SYNTAX, start, end, message, help: Some(help) })
 }
 
 /// A word just before the place that is a slip of a word of the language.
@@ -107,7 +239,8 @@ fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expec
     let same_line = piece.get(line_start(piece, at)..at).is_some_and(|before| !before.trim().is_empty());
     let next = first_word(piece.get(blank_end(piece, end)..).unwrap_or_default());
     let begins_answer = words::ANSWERS.contains(&next);
-    let begins_term = broken == at && expected.parts.contains("a term");
+    let own_words = expected.parts.contains("a term") || expected.parts.contains("a name");
+    let begins_term = broken == at && own_words && !expected.words.contains("summary");
     if !(same_line || begins_answer || begins_term) || words::begins_item(word) && !same_line {
         return None;
     }
@@ -121,7 +254,20 @@ fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expec
 }
 
 /// Help that does not depend on what was expected.
-fn plain_help(written: &str) -> Option<String> {
+fn plain_help(written: &str, expected: &Expected) -> Option<String> {
+    let lower = written.to_ascii_lowercase().replace('_', "-");
+    let letters = written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'));
+    if letters && expected.parts.contains("a code in capitals") {
+        return Some(format!("codes are written in capitals: `{}`", written.to_ascii_uppercase()));
+    }
+    if letters && lower != written && !written.starts_with(|letter: char| letter.is_ascii_digit()) {
+        if expected.parts.contains("a text in double quotes") {
+            return Some("texts stand in double quotes".to_owned());
+        }
+        if expected.name {
+            return Some(format!("names are lower case with hyphens: `{lower}`"));
+        }
+    }
     Some(match written.chars().next()? {
         '\'' => "texts stand in double quotes".to_owned(),
         '%' => "write `percent`, with a blank before it".to_owned(),
@@ -236,8 +382,13 @@ impl Expected {
 
     /// All that was expected, when it is no more than `most`.
     fn in_words(&self, most: usize) -> Option<String> {
-        let signs = self.words.iter().map(|word| format!("`{word}`"));
-        let mut all: Vec<String> = self.parts.iter().map(|part| (*part).to_owned()).chain(signs).collect();
+        let next_item = words::ITEMS.iter().all(|item| self.words.contains(*item));
+        let signs = self.words.iter().filter(|word| !(next_item && words::begins_item(word)));
+        let mut all: Vec<String> = self.parts.iter().map(|part| (*part).to_owned()).collect();
+        all.extend(signs.map(|word| format!("`{word}`")));
+        if next_item {
+            all.push("the next item".to_owned());
+        }
         if all.is_empty() || all.len() > most {
             return None;
         }

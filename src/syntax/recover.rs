@@ -103,7 +103,7 @@ impl<'a> Reader<'a> {
             if Grammar::parse(whole, &piece).is_ok() {
                 break;
             }
-            let broken = self.good_end(&piece);
+            let broken = good_end(&piece, self.kind);
             let fault = errors::fault(&piece, broken, self.kind);
             let bad = bad_clause(&piece, broken, fault.start);
             let first_of_piece = blank_end(&piece, 0) >= bad.0;
@@ -116,28 +116,14 @@ impl<'a> Reader<'a> {
         self.keep(&piece, from);
     }
 
-    /// Up to where the piece follows the grammar: where its broken clause begins.
-    fn good_end(&self, piece: &str) -> usize {
-        let start = blank_end(piece, 0);
-        let mut at = start;
-        if self.kind == Kind::Job {
-            return Grammar::parse(Rule::sheet, piece.get(at..).unwrap_or_default())
-                .ok()
-                .and_then(|mut pairs| pairs.next())
-                .map_or(start, |pair| at + pair.as_span().end());
-        }
-        while let Ok(mut pairs) = Grammar::parse(Rule::item, piece.get(at..).unwrap_or_default()) {
-            match pairs.next() {
-                Some(pair) if pair.as_span().end() > 0 => at += pair.as_span().end(),
-                _ => break,
-            }
-        }
-        at
-    }
-
     fn report(&mut self, from: usize, fault: errors::Fault) {
         let span = Span { start: offset(from + fault.start), end: offset(from + fault.end) };
-        let near = |one: &Diagnostic| one.at.span.start <= span.end && span.start <= one.at.span.end.saturating_add(400);
+        // What the first look found on this line or the one before has led to this.
+        let near = |one: &Diagnostic| {
+            let (first, last) = (one.at.span.start.min(span.start), one.at.span.start.max(span.start));
+            let between = self.text.as_bytes().get(first as usize..last as usize).unwrap_or_default();
+            one.at.span.start <= span.end && between.len() < 2 * limits::TEXT.most && between.iter().filter(|byte| **byte == b'\n').count() < 2
+        };
         if self.before.iter().any(near) {
             return;
         }
@@ -163,6 +149,22 @@ impl<'a> Reader<'a> {
         }
         self.found.extend(builder.take_found().into_iter().filter(|one| one.code != codes::MISSING_LINE));
     }
+}
+
+/// Up to where a piece follows the grammar: where its broken clause begins.
+pub(super) fn good_end(piece: &str, kind: Kind) -> usize {
+    let mut at = blank_end(piece, 0);
+    let rule = if kind == Kind::Job { Rule::sheet } else { Rule::item };
+    while let Ok(mut pairs) = Grammar::parse(rule, piece.get(at..).unwrap_or_default()) {
+        match pairs.next().map(|pair| pair.as_span().end()) {
+            Some(length) if length > 0 => at += length,
+            _ => break,
+        }
+        if kind == Kind::Job {
+            break;
+        }
+    }
+    at
 }
 
 /// Where an item that was read begins, and what was there before it.

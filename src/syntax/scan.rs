@@ -81,6 +81,7 @@ impl Scanner<'_> {
                 b'\r' if self.bytes.get(self.at + 1) == Some(&b'\n') => self.at += 1,
                 0..=31 | 127 => self.control(),
                 128.. => self.foreign(),
+                b',' => self.comma(),
                 _ => {
                     self.nots = 0;
                     self.at += 1;
@@ -92,6 +93,20 @@ impl Scanner<'_> {
         }
     }
 
+    /// `1,000` would be read as two figures.
+    fn comma(&mut self) {
+        let before = self.at.checked_sub(1).and_then(|at| self.bytes.get(at));
+        let behind = self.bytes.get(self.at + 1..).unwrap_or_default();
+        let digits = behind.iter().take_while(|byte| byte.is_ascii_digit()).count();
+        if digits == 3 && before.is_some_and(u8::is_ascii_digit) {
+            let message = "a comma stands between digits".to_owned();
+            let help = "write a figure without commas, such as `1000`; put a blank behind the comma of a list";
+            self.report(codes::SYNTAX, self.at, self.at + 1, message, help);
+        }
+        self.nots = 0;
+        self.at += 1;
+    }
+
     fn word(&mut self) {
         let start = self.at;
         let rest = self.bytes.get(start..).unwrap_or_default();
@@ -101,8 +116,12 @@ impl Scanner<'_> {
         if length > limits::NAME.most && !word.iter().all(u8::is_ascii_digit) {
             return self.refuse(&limits::NAME, start, start + length);
         }
-        if length > limits::NUMBER.most && word.iter().all(u8::is_ascii_digit) {
-            return self.refuse(&limits::NUMBER, start, start + length);
+        if word.iter().all(u8::is_ascii_digit) {
+            let behind = rest.get(length..).unwrap_or_default();
+            let digits = length + decimals(behind);
+            if digits > limits::NUMBER.most {
+                return self.refuse(&limits::NUMBER, start, start + length);
+            }
         }
         if word == b"not" {
             self.nots += 1;
@@ -214,8 +233,12 @@ impl Scanner<'_> {
         }
         if close != "\"" {
             let width = self.at - end;
-            self.mend(start, content - start, b"  \"");
-            self.mend(end, width, if width == 1 { b"\"" } else { b"\"  " });
+            self.mend(start, content - start, if content - start == 2 { b"\" " } else { b"\"  " });
+            self.mend(end, width, match width {
+                1 => b"\"",
+                2 => b" \"",
+                _ => b"  \"",
+            });
         }
     }
 
@@ -229,13 +252,14 @@ impl Scanner<'_> {
             "a text is not closed on its line".into(),
             "put a double quote at its end; a text stands on one line",
         );
-        let mut harmless: Vec<u8> = vec![b' '; content - start];
+        let mut harmless = vec![b' '; end - start];
         if end > content {
-            harmless.clear();
-            harmless.resize(content - start - 1, b' ');
-            harmless.push(b'"');
-            harmless.resize(end - start - 1, b'.');
-            harmless.push(b'"');
+            harmless.fill(b'.');
+            for quote in [0, end - start - 1] {
+                if let Some(byte) = harmless.get_mut(quote) {
+                    *byte = b'"';
+                }
+            }
         }
         self.mend(start, harmless.len(), &harmless);
     }
@@ -361,5 +385,16 @@ impl Scanner<'_> {
         let at = Location { file: self.file, span: Span { start: offset(start), end: offset(end) } };
         self.found.push(limit.passed(at));
         self.refused = true;
+    }
+}
+
+/// How many digits stand behind the point of a figure. A run with several points
+/// is the number of a section.
+fn decimals(behind: &[u8]) -> usize {
+    let Some((b'.', rest)) = behind.split_first() else { return 0 };
+    let digits = rest.iter().take_while(|byte| byte.is_ascii_digit()).count();
+    match rest.get(digits) {
+        Some(byte) if byte.is_ascii_alphanumeric() || matches!(byte, b'.' | b'-' | b'/' | b'(') => 0,
+        _ => digits,
     }
 }

@@ -61,7 +61,6 @@ impl<'a> Builder<'a> {
         let mut revises: Option<Line<EditionName>> = None;
         let mut clauses = Vec::new();
         for clause in inner {
-            let line = clause.as_span();
             match clause.as_rule() {
                 Rule::published => {
                     let date = self.inner_word(clause)?;
@@ -80,10 +79,7 @@ impl<'a> Builder<'a> {
                     let source = self.provenance(clause)?;
                     self.once(&mut provenance, source, "the source");
                 }
-                _ => {
-                    let _ = line;
-                    clauses.extend(self.text_clause(clause));
-                }
+                _ => clauses.extend(self.text_clause(clause)),
             }
         }
         Some(Edition {

@@ -4,7 +4,7 @@ use super::{Builder, Line, Match};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Adopted, Adopts, Amend, AmendTarget, Clause, Election, End, Ends, Force, Instrument, Power, PowerKind, Prevails,
-    Start, Word,
+    Start, TextClause, Word,
 };
 
 impl<'a> Builder<'a> {
@@ -211,7 +211,10 @@ impl<'a> Builder<'a> {
                 AmendTarget::Instrument { id, of }
             }
         };
-        let clauses = inner.filter_map(|clause| self.text_clause(clause)).collect();
+        let clauses: Vec<TextClause> = inner.filter_map(|clause| self.text_clause(clause)).collect();
+        if clauses.is_empty() {
+            self.missing(span, "nothing is amended".to_owned(), "write the patches below it, such as `delete 310.3`");
+        }
         Some(Amend { target, clauses, span })
     }
 

@@ -31,11 +31,13 @@ pub(super) struct Builder<'a> {
     /// Where the comments of the file begin and end, in order.
     comments: &'a [Text],
     found: Vec<Diagnostic>,
+    /// A fact of the job at hand had no value, and what follows is shifted.
+    shifted: bool,
 }
 
 impl<'a> Builder<'a> {
     pub(super) fn new(file: FileId, comments: &'a [Text]) -> Self {
-        Self { file, base: 0, piece: "", comments, found: Vec::new() }
+        Self { file, base: 0, piece: "", comments, found: Vec::new(), shifted: false }
     }
 
     /// Turns to a piece of the file that begins at `base`.

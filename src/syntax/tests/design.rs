@@ -4,7 +4,7 @@
 use super::{good, item};
 use crate::syntax::tree::{Clause, Item, TextClause};
 
-const GLOSSARY: &str = r##"choice tubing-jacket "Jacket on the tubing"
+pub(super) const GLOSSARY: &str = r##"choice tubing-jacket "Jacket on the tubing"
     plain          "no arc-resistant listing"
     arc-resistant  "listed as arc-resistant under ANSI LC 1/CSA 6.26"
 choice trade
@@ -87,7 +87,7 @@ edition IFGC 2018 revises IFGC 2015
 edition UPC 2024 text not here
 "##;
 
-const PLACES: &str = r##"place larkspur "State of Larkspur"
+pub(super) const PLACES: &str = r##"place larkspur "State of Larkspur"
 place harlow   "Harlow County" within larkspur
     also     "Harlow Co."
     known as geoid 00000
@@ -119,7 +119,7 @@ instrument HC-22-118 of harlow "Ordinance 22-118"
     repeals HC-17-02
 "##;
 
-const EXAMPLE: &str = r##"example "jacketed throughout, after the ordinance"
+pub(super) const EXAMPLE: &str = r##"example "jacketed throughout, after the ordinance"
     job
         place harlow
         application-date 2024-03-01
@@ -135,7 +135,7 @@ const EXAMPLE: &str = r##"example "jacketed throughout, after the ordinance"
         outcome open
 "##;
 
-const EXAMPLE_PLACES: &str = r##"# Example places for the cases beside this file. Invented.
+pub(super) const EXAMPLE_PLACES: &str = r##"# Example places for the cases beside this file. Invented.
 place quarrel-state "State of Quarrel"
     read "example sheet" on 2026-11-24
 

@@ -1,0 +1,15 @@
+//! Codes, editions, places, instruments and powers, compiled for each place to a
+//! flat set of guarded provisions.
+//!
+//! This module refuses to know any particular job, and any clock.
+
+mod compile;
+pub(crate) mod instrument;
+pub(crate) mod library;
+pub(crate) mod model;
+pub(crate) mod places;
+pub(crate) mod resolve;
+#[cfg(test)]
+#[expect(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
+mod tests;
+pub(crate) mod text;

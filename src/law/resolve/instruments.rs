@@ -1,0 +1,654 @@
+//! Instruments: from tree to resolved law of somebody, with what each may do.
+
+use super::codes::{code_number, edition_named};
+use super::sections::Head;
+use super::{Reader, Standing, did_you_mean};
+use crate::glossary::Territory;
+use crate::glossary::expr::Expr;
+use crate::glossary::model::{FieldId, PlaceId, Shape, SubjectId};
+use crate::law::instrument::{
+    Adoption, Election, End, Ends, Force, Instrument, InstrumentId, Kind, Power, Prevails, Start, Status, Weight,
+};
+use crate::law::model::Provenance;
+use crate::law::places::IssuerKind;
+use crate::law::text::{Codes, EditionId};
+use crate::syntax::codes as errors;
+use crate::syntax::diagnostic::{Diagnostic, FileId};
+use crate::syntax::nearest::nearest;
+use crate::syntax::tree::{self, Clause};
+use crate::values::{Date, Period};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// Every instrument with the tree that it came from, in a fixed order.
+pub(crate) struct Register<'t> {
+    pub(crate) instruments: Vec<Instrument>,
+    pub(crate) trees: Vec<(FileId, &'t tree::Instrument)>,
+    by_issuer: HashMap<(PlaceId, Box<str>), InstrumentId>,
+}
+
+/// Reads the instruments of the files: first what each is and when, then what
+/// each says, since they name each other.
+pub(crate) fn read_instruments<'t>(files: &[(FileId, &'t tree::File)], codes: &Codes, reader: &mut Reader) -> Register<'t> {
+    let mut register = Register { instruments: Vec::new(), trees: Vec::new(), by_issuer: HashMap::new() };
+    let mut found = Vec::new();
+    for (file, tree) in files {
+        let sole = sole_issuer(tree, *file, reader);
+        for item in &tree.items {
+            let tree::Item::Instrument(instrument) = item else { continue };
+            let standing = Standing::plain(*file, None);
+            let issuer = match &instrument.of {
+                Some(reference) => match reader.places.resolve(reference, *file) {
+                    Ok(issuer) => issuer,
+                    Err(problem) => {
+                        reader.tell(problem);
+                        continue;
+                    }
+                },
+                None => match sole {
+                    Some(issuer) => issuer,
+                    None => {
+                        reader.tell(
+                            Diagnostic::new(errors::INSTRUMENT, standing.at(instrument.id.span), format!("whose instrument is `{}`?", instrument.id.text))
+                                .help("write `of` and the place, maker or supplier; it may be left out only in a file that declares just one"),
+                        );
+                        continue;
+                    }
+                },
+            };
+            found.push((issuer, *file, instrument));
+        }
+    }
+    found.sort_by(|one, other| (one.0, &one.2.id.text, one.1, one.2.span).cmp(&(other.0, &other.2.id.text, other.1, other.2.span)));
+    for (issuer, file, tree) in found {
+        register.head(issuer, file, tree, reader);
+    }
+    for number in 0..register.instruments.len() {
+        register.clauses(InstrumentId(number as u32), codes, reader);
+    }
+    register
+}
+
+/// The one issuer that a file declares.
+fn sole_issuer(tree: &tree::File, file: FileId, reader: &Reader) -> Option<PlaceId> {
+    let mut names = tree.items.iter().filter_map(|item| match item {
+        tree::Item::Place(place) => Some(&place.name),
+        tree::Item::Issuer(issuer) => Some(&issuer.name),
+        _ => None,
+    });
+    let name = names.next()?;
+    if names.next().is_some() {
+        return None;
+    }
+    let reference = tree::Reference { text: name.text.clone(), printed: false, span: name.span };
+    reader.places.resolve(&reference, file).ok()
+}
+
+impl Register<'_> {
+    /// The instrument that a text names: the issuer's own, else that of the
+    /// nearest outer place, else that of the issuer named.
+    pub(crate) fn named(
+        &self,
+        id: &tree::Word,
+        of: Option<&tree::Reference>,
+        own: PlaceId,
+        standing: &Standing,
+        reader: &mut Reader,
+    ) -> Option<InstrumentId> {
+        let issuers = match of {
+            Some(reference) => match reader.places.resolve(reference, standing.file) {
+                Ok(issuer) => vec![issuer],
+                Err(problem) => {
+                    reader.tell(problem);
+                    return None;
+                }
+            },
+            None => reader.places.path(own).into_iter().rev().collect(),
+        };
+        let found = issuers.iter().find_map(|issuer| self.by_issuer.get(&(*issuer, id.text.clone())).copied());
+        if found.is_none() {
+            let others: Vec<&str> = self
+                .instruments
+                .iter()
+                .filter(|instrument| instrument.id == id.text)
+                .filter_map(|instrument| reader.places.issuer(instrument.issuer))
+                .map(|issuer| &*issuer.name)
+                .collect();
+            let help = match others.as_slice() {
+                [] => {
+                    let near = nearest(&id.text, self.instruments.iter().map(|instrument| &*instrument.id));
+                    did_you_mean(&near, "name an instrument of the place itself or of one around it, or write `of` and the place")
+                }
+                [one, ..] => format!("there is one of `{one}`: write `{} of {one}`", id.text),
+            };
+            reader.tell(
+                Diagnostic::new(errors::UNKNOWN_INSTRUMENT, standing.at(id.span), format!("no instrument `{}` is known here", id.text)).help(help),
+            );
+        }
+        found
+    }
+
+    /// The instrument with this number.
+    pub(crate) fn get(&self, id: InstrumentId) -> Option<&Instrument> {
+        self.instruments.get(id.0 as usize)
+    }
+}
+
+impl<'t> Register<'t> {
+    fn head(&mut self, issuer: PlaceId, file: FileId, tree: &'t tree::Instrument, reader: &mut Reader) {
+        let Some(about) = reader.places.issuer(issuer) else { return };
+        let is_place = about.kind == IssuerKind::Place;
+        let standing = Standing::plain(file, is_place.then_some(issuer));
+        let key = (issuer, tree.id.text.clone());
+        if let Some(first) = self.by_issuer.get(&key).and_then(|id| self.get(*id)) {
+            reader.tell(
+                Diagnostic::new(errors::DUPLICATE_ID, standing.at(tree.id.span), format!("`{}` is used twice by the same issuer", tree.id.text))
+                    .also(first.at, "first used here")
+                    .help("an id is unique for its issuer"),
+            );
+            return;
+        }
+        let Some(kind) = self.kind(tree, about.kind, &standing, reader) else { return };
+        let status = tree.status.as_ref().and_then(|word| status_of(word, &standing, reader));
+        let adopted = tree.adopted.as_ref().and_then(|word| reader.date(word, &standing));
+        let by = default_dates(issuer, reader);
+        let force = tree.force.as_ref().and_then(|force| force_of(force, by, &standing, reader));
+        if tree.force.is_none() && tree.status.is_none() {
+            reader.tell(
+                Diagnostic::new(errors::MISSING_LINE, standing.at(tree.id.span), format!("`{}` does not say when it is in force", tree.id.text))
+                    .help("write `in force from` and a date, or `status proposed` or `status enacted`"),
+            );
+        }
+        let around = match &about.provenance {
+            Some(own) => {
+                let own = own.clone();
+                let place = Standing::plain(about.at.file, None);
+                reader.provenance(Some(&own), &Provenance::Missing, &place)
+            }
+            None => Provenance::Missing,
+        };
+        let provenance = reader.provenance(tree.provenance.as_ref(), &around, &standing);
+        self.by_issuer.insert(key, InstrumentId(self.instruments.len() as u32));
+        self.instruments.push(Instrument {
+            id: tree.id.text.clone(),
+            issuer,
+            title: tree.title.as_ref().map(|title| title.text.clone()).unwrap_or_default(),
+            kind,
+            adopted,
+            force,
+            status,
+            applies: Vec::new(),
+            adoptions: Vec::new(),
+            election: None,
+            amends: Vec::new(),
+            sections: Vec::new(),
+            powers: Vec::new(),
+            prevails: Vec::new(),
+            ends: Vec::new(),
+            provenance,
+            at: standing.at(tree.id.span),
+        });
+        self.trees.push((file, tree));
+    }
+
+    fn kind(&self, tree: &tree::Instrument, issuer: IssuerKind, standing: &Standing, reader: &mut Reader) -> Option<Kind> {
+        let Some(word) = &tree.kind else {
+            reader.tell(
+                Diagnostic::new(errors::MISSING_LINE, standing.at(tree.id.span), format!("`{}` does not say of what kind it is", tree.id.text))
+                    .help("write `kind` and a word such as `ordinance`, `statute` or `bulletin`"),
+            );
+            return None;
+        };
+        let Some(kind) = Kind::parse(&word.text) else {
+            let near = nearest(&word.text, Kind::ALL.iter().map(|(name, _)| *name));
+            let all: Vec<&str> = Kind::ALL.iter().map(|(name, _)| *name).collect();
+            reader.tell(
+                Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("`{}` is no kind of instrument", word.text))
+                    .help(did_you_mean(&near, &format!("the kinds are {}", all.join(", ")))),
+            );
+            return None;
+        };
+        let fits = match kind.weight() {
+            Weight::Binding => issuer == IssuerKind::Place,
+            Weight::Advisory => true,
+            Weight::Instructions => issuer == IssuerKind::Maker,
+            Weight::Service => issuer == IssuerKind::Supplier,
+        };
+        if !fits {
+            reader.tell(
+                Diagnostic::new(errors::AUTHORITY, standing.at(word.span), format!("this issuer makes no `{}`", word.text))
+                    .help("places make law, makers `instructions`, suppliers a `service-rule`; anybody may give advice such as a `bulletin`"),
+            );
+            return None;
+        }
+        Some(kind)
+    }
+
+    fn clauses(&mut self, id: InstrumentId, codes: &Codes, reader: &mut Reader) {
+        let Some(&(file, tree)) = self.trees.get(id.0 as usize) else { return };
+        let Some(mut own) = self.get(id).cloned() else { return };
+        let is_place = reader.places.issuer(own.issuer).is_some_and(|issuer| issuer.kind == IssuerKind::Place);
+        let standing = Standing::plain(file, is_place.then_some(own.issuer));
+        own.applies = tree.applies.iter().map(|cond| reader.reach(cond, &standing)).collect();
+        let weight = own.kind.weight();
+        let by = own.force.map(|force| force.by).or_else(|| default_dates(own.issuer, reader));
+        for clause in &tree.clauses {
+            if !allowed(clause, weight) {
+                reader.tell(
+                    Diagnostic::new(
+                        errors::AUTHORITY,
+                        standing.at(span_of(clause)),
+                        format!("`{}` of the kind `{}` may not do this", own.id, own.kind.word()),
+                    )
+                    .help("only law adopts, amends, repeals or holds powers; other kinds carry sections, and advice may also read a disputed text"),
+                );
+                continue;
+            }
+            match clause {
+                Clause::Section(section) => {
+                    if own.sections.iter().any(|(number, _)| *number == section.number.text) {
+                        reader.tell(
+                            Diagnostic::new(errors::DUPLICATE_ID, standing.at(section.number.span), format!("there is a section `{}` already", section.number.text))
+                                .help("give each section of an instrument a number of its own"),
+                        );
+                        continue;
+                    }
+                    let head = Head { title: section.title.as_ref(), subjects: &section.subjects, span: section.number.span };
+                    let read = reader.section(&head, &section.body, &own.provenance, &standing);
+                    own.sections.push((section.number.text.clone(), Arc::new(read)));
+                }
+                Clause::Election(election) => own.election = election_of(election, by, &standing, reader),
+                Clause::Power(power) => own.powers.extend(power_of(power, &standing, reader)),
+                Clause::Prevails(prevails) => own.prevails.push(prevails_of(prevails, codes, &standing, reader)),
+                Clause::Ends(ends) => own.ends.extend(self.ends_of(ends, &own, &standing, reader)),
+                Clause::Adopts(adopts) => own.adoptions.extend(adoptions_of(adopts, tree, codes, &standing, reader)),
+                Clause::Amend(_) => {}
+            }
+        }
+        if let Some(slot) = self.instruments.get_mut(id.0 as usize) {
+            *slot = own;
+        }
+    }
+
+    fn ends_of(&self, ends: &tree::Ends, own: &Instrument, standing: &Standing, reader: &mut Reader) -> Option<Ends> {
+        let target = self.named(&ends.id, ends.of.as_ref(), own.issuer, standing, reader)?;
+        let other = self.get(target)?;
+        if !reader.places.within(other.issuer, own.issuer) {
+            reader.tell(
+                Diagnostic::new(errors::AUTHORITY, standing.at(ends.span), format!("`{}` is not this issuer's to end", other.id))
+                    .also(other.at, "it was made here")
+                    .help("an instrument is ended by its issuer or by a place around it"),
+            );
+            return None;
+        }
+        if let Some(number) = &ends.number {
+            let tree = self.trees.get(target.0 as usize).map(|(_, tree)| *tree)?;
+            let numbers = numbers_of(tree);
+            if !numbers.contains(&&*number.text) {
+                reader.no_section(number, numbers.into_iter(), standing);
+                return None;
+            }
+        }
+        Some(Ends { repeals: ends.repeals, target, number: ends.number.as_ref().map(|number| number.text.clone()), at: standing.at(ends.span) })
+    }
+}
+
+/// The numbers of an instrument's sections and patches.
+fn numbers_of(tree: &tree::Instrument) -> Vec<&str> {
+    let mut numbers = Vec::new();
+    for clause in &tree.clauses {
+        match clause {
+            Clause::Section(section) => numbers.push(&*section.number.text),
+            Clause::Amend(amend) => numbers.extend(amend.clauses.iter().filter_map(|clause| match clause {
+                tree::TextClause::Patch(patch) => Some(&*patch.number.text),
+                tree::TextClause::Section(section) => Some(&*section.number.text),
+                tree::TextClause::Definition(definition) => Some(&*definition.name.text),
+                _ => None,
+            })),
+            _ => {}
+        }
+    }
+    numbers
+}
+
+/// Whether an instrument of this weight may carry such a clause.
+fn allowed(clause: &Clause, weight: Weight) -> bool {
+    match (weight, clause) {
+        (Weight::Binding, _) | (_, Clause::Section(_)) => true,
+        (Weight::Advisory, Clause::Amend(amend)) => amend
+            .clauses
+            .iter()
+            .all(|clause| matches!(clause, tree::TextClause::Patch(patch) if patch.action == tree::Action::Reads)),
+        _ => false,
+    }
+}
+
+fn span_of(clause: &Clause) -> tree::Span {
+    match clause {
+        Clause::Adopts(clause) => clause.span,
+        Clause::Election(clause) => clause.span,
+        Clause::Amend(clause) => clause.span,
+        Clause::Section(clause) => clause.number.span,
+        Clause::Power(clause) => clause.span,
+        Clause::Prevails(clause) => clause.span,
+        Clause::Ends(clause) => clause.span,
+    }
+}
+
+/// The date fact by which an issuer's instruments are in force unless they say
+/// otherwise: its own, that of the places around it, that of the glossary.
+fn default_dates(issuer: PlaceId, reader: &mut Reader) -> Option<FieldId> {
+    let path = reader.places.path(issuer);
+    let named = path.iter().rev().filter_map(|id| reader.places.issuer(*id)).find_map(|issuer| {
+        issuer.dates_by.clone().map(|path| (path, issuer.at.file))
+    });
+    match named {
+        Some((path, file)) => date_field(&path, &Standing::plain(file, Some(issuer)), reader),
+        None => reader.glossary.roles.dates,
+    }
+}
+
+/// A fact that is a date.
+fn date_field(path: &tree::Path, standing: &Standing, reader: &mut Reader) -> Option<FieldId> {
+    let field = reader.field(path, standing)?;
+    match reader.glossary.fields.get(field.0 as usize).map(|field| field.shape) {
+        Some(Shape::Date) => Some(field),
+        _ => {
+            reader.tell(
+                Diagnostic::new(errors::SHAPE, standing.at(path.head.span), format!("`{}` is no date", path.head.text))
+                    .help("name a fact that is a date, such as `permit-date`"),
+            );
+            None
+        }
+    }
+}
+
+fn status_of(word: &tree::Word, standing: &Standing, reader: &mut Reader) -> Option<Status> {
+    match &*word.text {
+        "proposed" => Some(Status::Proposed),
+        "enacted" => Some(Status::Enacted),
+        _ => {
+            reader.tell(
+                Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("`{}` is no status", word.text))
+                    .help("write `status proposed`, or `status enacted` where the date is to come"),
+            );
+            None
+        }
+    }
+}
+
+fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reader: &mut Reader) -> Option<Force> {
+    let by = match &force.by {
+        Some(path) => date_field(path, standing, reader)?,
+        None => match by {
+            Some(by) => by,
+            None => {
+                reader.tell(
+                    Diagnostic::new(errors::INSTRUMENT, standing.at(force.span), "it is not said by which date this is in force")
+                        .help("write `by` and a date fact, or let one fact of the glossary say `dates instruments`"),
+                );
+                return None;
+            }
+        },
+    };
+    let start = match &force.from {
+        Some(tree::Start::On(day)) => Start::On(reader.date(day, standing)?),
+        Some(tree::Start::After { count, unit, date }) => {
+            let date = reader.date(date, standing)?;
+            Start::On(date.after(reader.period(count, unit, standing)?))
+        }
+        Some(tree::Start::Unknown) => Start::Unknown,
+        Some(tree::Start::Between(first, last)) => {
+            let (first_day, last_day) = (reader.date(first, standing)?, reader.date(last, standing)?);
+            if last_day < first_day {
+                reader.tell(
+                    Diagnostic::new(errors::DATE_ORDER, standing.at(first.span.to(last.span)), "the span ends before it begins")
+                        .help("write the earlier day first"),
+                );
+                return None;
+            }
+            Start::Between(first_day, last_day)
+        }
+        None => {
+            reader.tell(
+                Diagnostic::new(errors::INSTRUMENT, standing.at(force.span), "it is not said from when this is in force")
+                    .help("write `in force from` and a date, or `from unknown`"),
+            );
+            return None;
+        }
+    };
+    let end = match &force.through {
+        None => End::Never,
+        Some(tree::End::Unknown) => End::Unknown,
+        Some(tree::End::On(word)) => {
+            let day = reader.date(word, standing)?;
+            let first = match start {
+                Start::On(day) | Start::Between(day, _) => Some(day),
+                Start::Unknown => None,
+            };
+            if first.is_some_and(|first| day < first) {
+                reader.tell(
+                    Diagnostic::new(errors::DATE_ORDER, standing.at(word.span), "this ends before it begins")
+                        .help("the day after `through` is the last on which it is in force"),
+                );
+            }
+            End::On(day)
+        }
+    };
+    Some(Force { start, end, by })
+}
+
+fn election_of(election: &tree::Election, by: Option<FieldId>, standing: &Standing, reader: &mut Reader) -> Option<Election> {
+    let by = match &election.by {
+        Some(path) => date_field(path, standing, reader)?,
+        None => by?,
+    };
+    let from = match &election.from {
+        Some(word) => Some(reader.date(word, standing)?),
+        None => None,
+    };
+    let through = reader.date(&election.through, standing)?;
+    if from.is_some_and(|from| through < from) {
+        reader.tell(
+            Diagnostic::new(errors::DATE_ORDER, standing.at(election.span), "the window closes before it opens")
+                .help("the day after `through` is the last on which the choice is open"),
+        );
+        return None;
+    }
+    if reader.glossary.roles.text.is_none() {
+        reader.tell(
+            Diagnostic::new(errors::INSTRUMENT, standing.at(election.span), "no fact of the glossary chooses the text")
+                .help("declare one with `chooses the text`, with the terms `earlier` and `later`"),
+        );
+        return None;
+    }
+    Some(Election { from, through, by })
+}
+
+fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Option<Power> {
+    let scope = power.scope.as_ref().map_or(Expr::Constant(true), |cond| reader.reach(cond, standing));
+    let (mut questions, mut subjects) = (Vec::new(), Vec::new());
+    for target in &power.targets {
+        match reader.glossary.subject(&target.text) {
+            Some(subject) => subjects.push(subject),
+            None => questions.push(reader.question(target, standing)?),
+        }
+    }
+    Some(Power { kind: power.kind, questions, subjects, scope, at: standing.at(power.span) })
+}
+
+fn prevails_of(prevails: &tree::Prevails, codes: &Codes, standing: &Standing, reader: &mut Reader) -> Prevails {
+    let mut found = Prevails { codes: Vec::new(), instructions: false, questions: Vec::new(), at: standing.at(prevails.span) };
+    for over in &prevails.over {
+        if &*over.text == "instructions" {
+            found.instructions = true;
+        } else if code_number(over, codes, standing, reader).is_some() {
+            found.codes.push(over.text.clone());
+        }
+    }
+    found.questions = reader.questions(&prevails.questions, standing);
+    found
+}
+
+/// The adoptions that one line makes: one for each edition of a choice, one for
+/// each edition that `newest` has ever meant.
+fn adoptions_of(
+    adopts: &tree::Adopts,
+    instrument: &tree::Instrument,
+    codes: &Codes,
+    standing: &Standing,
+    reader: &mut Reader,
+) -> Vec<Adoption> {
+    let mut scope = Vec::new();
+    if let Some(cond) = &adopts.scope {
+        scope.push(reader.reach(cond, standing));
+    }
+    let subjects = |code: usize, reader: &mut Reader| -> Vec<SubjectId> {
+        let own = codes.codes.get(code).map(|code| code.subjects.clone()).unwrap_or_default();
+        if adopts.subjects.is_empty() {
+            return own;
+        }
+        let named = reader.subjects(&adopts.subjects, standing);
+        for (word, subject) in adopts.subjects.iter().zip(&named) {
+            if !own.contains(subject) {
+                reader.tell(
+                    Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("the code does not govern `{}`", word.text))
+                        .help("name a subject that stands after `on` in the declaration of the code"),
+                );
+            }
+        }
+        named
+    };
+    if adopts.otherwise {
+        let mine: Vec<SubjectId> = adopts.editions.iter().filter_map(|of| code_of(of, codes)).flat_map(|code| subjects(code, reader)).collect();
+        for clause in &instrument.clauses {
+            let Clause::Adopts(other) = clause else { continue };
+            let Some(cond) = &other.scope else { continue };
+            let theirs: Vec<SubjectId> = other
+                .editions
+                .iter()
+                .filter_map(|of| code_of(of, codes))
+                .flat_map(|code| match other.subjects.is_empty() {
+                    true => codes.codes.get(code).map(|code| code.subjects.clone()).unwrap_or_default(),
+                    false => other.subjects.iter().filter_map(|word| reader.glossary.subject(&word.text)).collect(),
+                })
+                .collect();
+            if theirs.iter().any(|subject| mine.contains(subject)) {
+                let other = reader.reach(cond, standing);
+                scope.push(Expr::Not(Box::new(other)));
+            }
+        }
+    }
+    let choice = adopts.editions.len() > 1;
+    if choice {
+        let names: Vec<&str> = adopts.editions.iter().map(adopted_code).map(|word| &*word.text).collect();
+        let twice = names.iter().enumerate().any(|(at, name)| names.iter().take(at).any(|other| other == name));
+        if twice {
+            reader.tell(
+                Diagnostic::new(errors::INSTRUMENT, standing.at(adopts.span), "the codes of a standing choice differ")
+                    .help("let the applicant choose between two codes; a choice between editions is an `election`"),
+            );
+        }
+        if reader.glossary.roles.code.is_none() {
+            reader.tell(
+                Diagnostic::new(errors::INSTRUMENT, standing.at(adopts.span), "no fact of the glossary chooses the code")
+                    .help("declare one of the shape `code` with `chooses the code`"),
+            );
+        }
+    }
+    let mut found = Vec::new();
+    for edition in &adopts.editions {
+        let Some(code) = code_number(adopted_code(edition), codes, standing, reader) else { continue };
+        let subjects = subjects(code, reader);
+        let mut scope = scope.clone();
+        if choice && let Some(field) = reader.glossary.roles.code {
+            let name: Arc<str> = Arc::from(&*adopted_code(edition).text);
+            scope.push(Expr::Field(field, crate::glossary::expr::Check::Named(Arc::from(vec![name]))));
+        }
+        let times = match edition {
+            tree::Adopted::Edition(name) => match edition_named(name, codes, standing, reader) {
+                Some(id) => vec![(id, None, None)],
+                None => continue,
+            },
+            tree::Adopted::Newest { code: word, delay } => {
+                let delay = match delay {
+                    Some((count, unit)) => match reader.period(count, unit, standing) {
+                        Some(period) => Some(period),
+                        None => continue,
+                    },
+                    None => None,
+                };
+                newest(code, word, delay, codes, standing, reader)
+            }
+        };
+        for (id, from, before) in times {
+            found.push(Adoption {
+                edition: id,
+                subjects: subjects.clone(),
+                scope: Expr::And(scope.clone()),
+                from,
+                before,
+                as_published: adopts.as_published,
+                beside: adopts.beside.iter().map(|word| word.text.clone()).collect(),
+                at: standing.at(adopts.span),
+            });
+        }
+    }
+    for word in &adopts.beside {
+        code_number(word, codes, standing, reader);
+    }
+    found
+}
+
+fn adopted_code(adopted: &tree::Adopted) -> &tree::Word {
+    match adopted {
+        tree::Adopted::Edition(name) => &name.code,
+        tree::Adopted::Newest { code, .. } => code,
+    }
+}
+
+fn code_of(adopted: &tree::Adopted, codes: &Codes) -> Option<usize> {
+    codes.by_name.get(&adopted_code(adopted).text).copied()
+}
+
+/// The editions that `newest` has meant, each with the time in which it was.
+fn newest(
+    code: usize,
+    word: &tree::Word,
+    delay: Option<Period>,
+    codes: &Codes,
+    standing: &Standing,
+    reader: &mut Reader,
+) -> Vec<(EditionId, Option<Date>, Option<Date>)> {
+    let editions = codes.codes.get(code).map(|code| code.editions.clone()).unwrap_or_default();
+    let mut dated: Vec<(Date, EditionId)> = editions
+        .iter()
+        .filter_map(|(_, id)| {
+            let published = codes.edition(*id)?.published?;
+            Some((delay.map_or(published, |delay| published.after(delay)), *id))
+        })
+        .collect();
+    dated.sort();
+    if dated.is_empty() {
+        reader.tell(
+            Diagnostic::new(errors::UNKNOWN_CODE, standing.at(word.span), format!("no edition of `{}` says when it was published", word.text))
+                .help("`newest` follows `published`: write it in the editions of the code"),
+        );
+    }
+    let ends = dated.iter().skip(1).map(|(day, _)| Some(*day)).chain([None]);
+    dated.iter().zip(ends).map(|((day, id), end)| (*id, Some(*day), end)).collect()
+}
+
+impl Reader<'_> {
+    /// Reads a period such as `90 days`.
+    pub(crate) fn period(&mut self, count: &tree::Word, unit: &tree::Word, standing: &Standing) -> Option<Period> {
+        let period = Period::parse(&count.text, &unit.text);
+        if period.is_none() {
+            self.tell(
+                Diagnostic::new(errors::NUMBER, standing.at(count.span.to(unit.span)), format!("`{} {}` is no period", count.text, unit.text))
+                    .help("write a whole number and `days`, `months` or `years`"),
+            );
+        }
+        period
+    }
+}

@@ -1,0 +1,246 @@
+//! A set of rule files ready to answer: those that ship with the program, those
+//! given beside them, or both, linked, with the hash that names them.
+//!
+//! This module refuses to read files: it is given their bytes.
+
+use crate::glossary::model::PlaceId;
+use crate::job::{self, Desk, Gazetteer};
+use crate::law::library::{Library, Linked};
+use crate::law::places::IssuerKind;
+use crate::shipped::Shipped;
+use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
+use crate::syntax::tree::File;
+use crate::syntax::{Kind, parse_bytes};
+use sha2::{Digest, Sha256};
+use std::collections::HashSet;
+use std::sync::OnceLock;
+
+/// The shipped trees, as the build script wrote them.
+const TREES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
+/// The texts of the shipped files, needed only to draw what is wrong beside them.
+const TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.bin"));
+
+/// A rule file as given: its name for people, its folder, and its bytes.
+#[derive(Clone, Debug)]
+pub struct Source {
+    name: String,
+    bytes: Vec<u8>,
+}
+
+impl Source {
+    /// A rule file of this name (a path with `/`) and these bytes.
+    pub fn new(name: impl Into<String>, bytes: impl Into<Vec<u8>>) -> Source {
+        Source { name: name.into(), bytes: bytes.into() }
+    }
+}
+
+/// One file of a set.
+#[derive(Debug)]
+struct Loaded {
+    name: Box<str>,
+    hash: [u8; 32],
+    tree: File,
+    /// Nothing for a shipped file, whose text is unpacked when it is needed.
+    bytes: Option<Vec<u8>>,
+    shipped: bool,
+}
+
+/// A linked set of rule files. It never changes once it is made, and any number
+/// of threads may ask it.
+pub struct Rules {
+    files: Vec<Loaded>,
+    library: Library,
+    diagnostics: Vec<Diagnostic>,
+    hash: String,
+    texts: OnceLock<Vec<Vec<u8>>>,
+}
+
+impl std::fmt::Debug for Rules {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Rules").field("files", &self.files.len()).field("hash", &self.hash).finish_non_exhaustive()
+    }
+}
+
+impl Rules {
+    /// The rules that ship with the program.
+    #[must_use]
+    pub fn shipped() -> Rules {
+        Rules::with(Vec::new())
+    }
+
+    /// The rules that ship with the program and these beside them. A file whose
+    /// bytes equal those of another is that file.
+    #[must_use]
+    pub fn with(sources: Vec<Source>) -> Rules {
+        Rules::make(true, sources)
+    }
+
+    /// These rules alone.
+    #[must_use]
+    pub fn only(sources: Vec<Source>) -> Rules {
+        Rules::make(false, sources)
+    }
+
+    fn make(shipped: bool, sources: Vec<Source>) -> Rules {
+        let mut files: Vec<Loaded> = Vec::new();
+        if shipped {
+            // The build script wrote it with the same types.
+            let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
+            files.extend(kept.files.into_iter().map(|file| Loaded {
+                name: file.name,
+                hash: file.hash,
+                tree: file.tree,
+                bytes: None,
+                shipped: true,
+            }));
+        }
+        let mut known: HashSet<[u8; 32]> = files.iter().map(|file| file.hash).collect();
+        let mut diagnostics = Vec::new();
+        let mut fresh: Vec<(Source, [u8; 32])> =
+            sources.into_iter().map(|source| { let hash = Sha256::digest(&source.bytes).into(); (source, hash) }).collect();
+        // The order in which files are given never matters.
+        fresh.sort_by(|one, other| (&one.0.name, one.1).cmp(&(&other.0.name, other.1)));
+        fresh.retain(|(_, hash)| known.insert(*hash));
+        let first = files.len() as u32;
+        for ((source, hash), parsed) in parse_all(fresh, first) {
+            diagnostics.extend(parsed.diagnostics);
+            files.push(Loaded { name: source.name.into(), hash, tree: parsed.tree, bytes: Some(source.bytes), shipped: false });
+        }
+        let linked: Vec<Linked> = files
+            .iter()
+            .zip(0u32..)
+            .map(|(file, number)| Linked {
+                id: FileId(number),
+                tree: &file.tree,
+                folder: file.name.rsplit_once('/').map(|(folder, _)| folder).unwrap_or_default().into(),
+            })
+            .collect();
+        let library = Library::link(&linked, &mut diagnostics);
+        let hash = hash_of(files.iter().map(|file| file.hash));
+        Rules { files, library, diagnostics, hash, texts: OnceLock::new() }
+    }
+
+    /// The hash of the sorted hashes of the files' bytes, as `sha256:` and
+    /// hexadecimal figures.
+    #[must_use]
+    pub fn hash(&self) -> &str {
+        &self.hash
+    }
+
+    /// Whether nothing is wrong that forbids an answer.
+    #[must_use]
+    pub fn usable(&self) -> bool {
+        self.diagnostics.iter().all(|told| told.severity() != Severity::Error)
+    }
+
+    /// What is wrong with the files and their linking.
+    pub(crate) fn diagnostics(&self) -> &[Diagnostic] {
+        &self.diagnostics
+    }
+
+    /// The linked library.
+    pub(crate) fn library(&self) -> &Library {
+        &self.library
+    }
+
+    /// The hash of the hashes of some of the files.
+    pub(crate) fn hash_of_files(&self, files: impl IntoIterator<Item = FileId>) -> String {
+        hash_of(files.into_iter().filter_map(|file| self.files.get(file.0 as usize)).map(|file| file.hash))
+    }
+
+    /// The name of a file.
+    pub(crate) fn file_name(&self, file: FileId) -> &str {
+        self.files.get(file.0 as usize).map_or("", |file| &file.name)
+    }
+
+    /// The text of a file; what is not UTF-8 is shown with replacement characters.
+    pub(crate) fn file_text(&self, file: FileId) -> String {
+        let Some(loaded) = self.files.get(file.0 as usize) else { return String::new() };
+        match &loaded.bytes {
+            Some(bytes) => String::from_utf8_lossy(bytes).into_owned(),
+            None => {
+                let texts = self.texts.get_or_init(|| postcard::from_bytes(TEXTS).unwrap_or_default());
+                texts.get(file.0 as usize).map(|bytes| String::from_utf8_lossy(bytes).into_owned()).unwrap_or_default()
+            }
+        }
+    }
+
+    /// Whether a file ships with the program.
+    pub(crate) fn is_shipped(&self, file: FileId) -> bool {
+        self.files.get(file.0 as usize).is_some_and(|file| file.shipped)
+    }
+
+    /// Every file with its tree.
+    pub(crate) fn trees(&self) -> impl Iterator<Item = (FileId, &File)> {
+        self.files.iter().zip(0u32..).map(|(file, number)| (FileId(number), &file.tree))
+    }
+
+    /// What a job is read against.
+    pub(crate) fn desk(&self) -> Desk<'_> {
+        Desk { glossary: &self.library.glossary, territory: &self.library.places, gazetteer: self }
+    }
+}
+
+impl Gazetteer for Rules {
+    fn find(&self, text: &str) -> Result<PlaceId, job::NotFound> {
+        self.library
+            .places
+            .find(text)
+            .map_err(|problem| job::NotFound { candidates: problem.candidates, nearest: problem.nearest })
+    }
+
+    fn path(&self, place: PlaceId) -> String {
+        self.library.places.path_text(place)
+    }
+
+    fn issuer(&self, printed: &str) -> Option<Box<str>> {
+        let printed = printed.to_lowercase();
+        let mut found = self.library.places.all().filter(|(_, issuer)| issuer.kind != IssuerKind::Place && issuer.title.to_lowercase() == printed);
+        let (_, issuer) = found.next()?;
+        found.next().is_none().then(|| issuer.name.clone())
+    }
+
+    fn codes(&self) -> Option<Vec<&str>> {
+        Some(self.library.codes.codes.iter().map(|code| &*code.name).collect())
+    }
+}
+
+/// Parses files on as many threads as the machine has, keeping their order.
+fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 32]), crate::syntax::Parsed)> {
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(fresh.len().div_ceil(8)).max(1);
+    let numbered: Vec<((Source, [u8; 32]), u32)> = fresh.into_iter().zip(first..).collect();
+    let parse = |(source, hash): (Source, [u8; 32]), number: u32| {
+        let parsed = parse_bytes(FileId(number), &source.bytes, Kind::Rules);
+        ((source, hash), parsed)
+    };
+    if threads == 1 {
+        return numbered.into_iter().map(|(source, number)| parse(source, number)).collect();
+    }
+    let share = numbered.len().div_ceil(threads);
+    let mut rest = numbered;
+    let mut shares = Vec::new();
+    while !rest.is_empty() {
+        let tail = rest.split_off(share.min(rest.len()));
+        shares.push(std::mem::replace(&mut rest, tail));
+    }
+    std::thread::scope(|scope| {
+        let workers: Vec<_> = shares
+            .into_iter()
+            .map(|share| scope.spawn(move || share.into_iter().map(|(source, number)| parse(source, number)).collect::<Vec<_>>()))
+            .collect();
+        let joined = workers.into_iter().map(|worker| worker.join().unwrap_or_else(|problem| std::panic::resume_unwind(problem)));
+        joined.flatten().collect()
+    })
+}
+
+fn hash_of(hashes: impl Iterator<Item = [u8; 32]>) -> String {
+    let mut hashes: Vec<[u8; 32]> = hashes.collect();
+    hashes.sort_unstable();
+    hashes.dedup();
+    let mut all = Sha256::new();
+    for hash in hashes {
+        all.update(hash);
+    }
+    let figures: String = all.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
+    format!("sha256:{figures}")
+}
