@@ -2,6 +2,7 @@
 
 mod dates;
 mod json;
+mod pages;
 mod round_trip;
 mod sheets;
 
