@@ -9,7 +9,7 @@ use super::{Defaults, Desk, SCHEMA};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, Fault, cut};
 use crate::syntax::codes;
-use crate::syntax::limits::{ENTRIES, NAME, NUMBER, SHOWN, TEXT};
+use crate::syntax::limits::{ENTRIES, JOBS, NAME, NUMBER, SHOWN, TEXT};
 use crate::syntax::nearest::nearest;
 use crate::values::Terms;
 use std::collections::BTreeSet;
@@ -26,6 +26,10 @@ pub(crate) fn read_json(text: &str, desk: Desk<'_>, defaults: &Defaults) -> Resu
         Node::List(all) if all.is_empty() => {
             let fault = Fault::new(codes::JOB, "the list holds no job").help("write at least one job");
             reader.problem("", fault);
+            Vec::new()
+        }
+        Node::List(all) if all.len() > JOBS.most => {
+            reader.problem("", glossary::past(&JOBS));
             Vec::new()
         }
         Node::List(all) => all

@@ -248,6 +248,7 @@ fn limits_are_named() {
         (member(format!("\"run\": [{}]", vec!["{}"; 10_001].join(","))), "entries of a list"),
         (member(format!("\"run\": {}{}", "[".repeat(100), "]".repeat(100))), "nesting of a job"),
         ("[".repeat(1_000_000), "nesting of a job"),
+        (format!("[{}]", vec!["{}"; 10_001].join(",")), "jobs in one text"),
         (" ".repeat(16 * 1024 * 1024 + 1), "size of a file"),
     ];
     for (text, limit) in cases {
