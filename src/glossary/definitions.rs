@@ -1,7 +1,7 @@
 //! Definitions of the glossary: conditions with a name, put in place wherever
 //! they are named.
 
-use super::build::{Builder, Named, Sheet, title};
+use super::build::{Builder, Named, Sheet};
 use super::choices::in_a_circle;
 use super::circle::{circles, ordered};
 use super::condition::Context;
@@ -13,7 +13,6 @@ use std::collections::BTreeMap;
 /// A condition with a name.
 #[derive(Clone, Debug)]
 pub(super) struct Definition {
-    pub(super) title: Box<str>,
     /// Nothing where an error in it is reported.
     pub(super) expr: Option<Expr>,
     pub(super) size: usize,
@@ -22,7 +21,6 @@ pub(super) struct Definition {
     pub(super) answers: bool,
     pub(super) says: bool,
     pub(super) entries: bool,
-    pub(super) at: Location,
 }
 
 impl Definition {
@@ -54,14 +52,12 @@ impl Builder<'_> {
         for (at, one) in all.iter().enumerate() {
             self.glossary.names.definitions.insert(one.name.text.clone(), at);
             self.glossary.definitions.push(Definition {
-                title: title(one.it.title.as_ref(), one.name),
                 expr: None,
                 size: 0,
                 depth: 0,
                 answers: false,
                 says: false,
                 entries: false,
-                at: one.at(),
             });
         }
         let uses: Vec<Vec<usize>> = all.iter().map(|one| uses(&one.it.cond, &numbers)).collect();

@@ -3,7 +3,7 @@
 use super::model::{Entries, Given, Job};
 use super::{Defaults, Desk};
 use crate::glossary::Fault;
-use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
+use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, cut};
 use crate::syntax::codes;
 use std::collections::BTreeSet;
@@ -110,9 +110,22 @@ impl Desk<'_> {
         Ok(Given::Name(Arc::from(name)))
     }
 
-    /// The fault where a value has another shape than its fact.
+    /// The fault where a value has another shape than its fact; with how it is
+    /// written on a job sheet.
     pub(super) fn misfit(&self, shape: Shape, what: &str) -> Fault {
         let is = self.glossary.shape_in_words(shape);
-        Fault::new(codes::JOB_VALUE, format!("{what} is not {is}"))
+        let fault = Fault::new(codes::JOB_VALUE, format!("{what} is not {is}"));
+        fault.help(match shape {
+            Shape::YesNo => "write `yes` or `no`".into(),
+            Shape::Date => "write a date such as `2024-03-01`, or `none` where there is none".into(),
+            Shape::Name => "write a name in lower case with hyphens, or a printed name in double quotes".into(),
+            Shape::Code => "write the name of a code, such as `IFGC`".into(),
+            Shape::Choice(choice) | Shape::Several(choice) => {
+                self.glossary.terms_in_words(choice, None, self.territory)
+            }
+            Shape::Count | Shape::Gauge | Shape::Quantity(_) => {
+                format!("write {}", shape.scale().map(Scale::example).unwrap_or_default())
+            }
+        })
     }
 }

@@ -9,7 +9,7 @@ use super::{Defaults, Desk, SCHEMA};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, Fault, cut};
 use crate::syntax::codes;
-use crate::syntax::limits::{ENTRIES, NAME, NUMBER, SHOWN, TEXT};
+use crate::syntax::limits::{ENTRIES, JOBS, NAME, NUMBER, SHOWN, TEXT};
 use crate::syntax::nearest::nearest;
 use crate::values::Terms;
 use std::collections::BTreeSet;
@@ -26,6 +26,10 @@ pub(crate) fn read_json(text: &str, desk: Desk<'_>, defaults: &Defaults) -> Resu
         Node::List(all) if all.is_empty() => {
             let fault = Fault::new(codes::JOB, "the list holds no job").help("write at least one job");
             reader.problem("", fault);
+            Vec::new()
+        }
+        Node::List(all) if all.len() > JOBS.most => {
+            reader.problem("", glossary::past(&JOBS));
             Vec::new()
         }
         Node::List(all) => all
@@ -46,6 +50,10 @@ struct Reader<'a> {
 }
 
 type Members = [(String, Node)];
+
+fn too_long(key: &str) -> bool {
+    key.chars().nth(NAME.most).is_some()
+}
 
 /// The path of a member of what stands at `path`.
 fn member(path: &str, key: &str) -> String {
@@ -99,6 +107,7 @@ impl<'a> Reader<'a> {
                 "place" => {}
                 "schema" => self.schema(node, &at),
                 "reference" => draft.job.reference = self.reference(node, &at),
+                key if too_long(key) => {}
                 _ => self.fact(&mut draft, key, node, &at),
             }
         }
@@ -121,7 +130,7 @@ impl<'a> Reader<'a> {
     fn distinct(&mut self, members: &Members, path: &str) {
         let mut seen = BTreeSet::new();
         for (key, _) in members {
-            if key.chars().nth(NAME.most).is_some() {
+            if too_long(key) {
                 self.problem(&member(path, key), glossary::past(&NAME));
             } else if !seen.insert(key) {
                 self.problem(&member(path, key), twice(key));
@@ -233,8 +242,8 @@ impl<'a> Reader<'a> {
         };
         self.distinct(members, path);
         for (key, node) in members {
-            if !self.goes_on() {
-                break;
+            if too_long(key) || !self.goes_on() {
+                continue;
             }
             let at = member(path, key);
             let field = self.desk.attribute(group, key, draft.job.place);
@@ -284,8 +293,8 @@ impl<'a> Reader<'a> {
         self.distinct(members, path);
         let mut entry = draft.entry(group);
         for (key, node) in members {
-            if !self.goes_on() {
-                break;
+            if too_long(key) || !self.goes_on() {
+                continue;
             }
             let at = member(path, key);
             let field = self.desk.attribute(group, key, draft.job.place);

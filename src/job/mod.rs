@@ -15,6 +15,9 @@ mod sheet;
 mod write;
 mod write_sheet;
 
+#[cfg(test)]
+mod tests;
+
 pub(crate) use json::read_json;
 pub(crate) use problem::JobProblem;
 pub(crate) use sheet::read_sheet;

@@ -27,11 +27,14 @@ pub(crate) const NESTING: Limit = Limit {
     help: "name a part of the condition with a `definition` and use its name",
 };
 /// The digits of one number.
-pub(crate) const NUMBER: Limit = Limit { name: "length of a number", most: 18, unit: "digits", help: "write a shorter figure" };
+pub(crate) const NUMBER: Limit =
+    Limit { name: "length of a number", most: 18, unit: "digits", help: "write a shorter figure" };
 /// The characters of one name, code, id or number of a section.
-pub(crate) const NAME: Limit = Limit { name: "length of a name", most: 64, unit: "characters", help: "choose a shorter name" };
+pub(crate) const NAME: Limit =
+    Limit { name: "length of a name", most: 64, unit: "characters", help: "choose a shorter name" };
 /// The characters of one text in double quotes.
-pub(crate) const TEXT: Limit = Limit { name: "length of a text", most: 4_000, unit: "characters", help: "shorten the text" };
+pub(crate) const TEXT: Limit =
+    Limit { name: "length of a text", most: 4_000, unit: "characters", help: "shorten the text" };
 /// The declarations of one kind, as far as they are numbered.
 pub(crate) const DECLARATIONS: Limit =
     Limit { name: "declarations of one kind", most: 65_535, unit: "in all files", help: "load fewer files together" };
@@ -48,6 +51,9 @@ pub(crate) const CONDITION: Limit = Limit {
 /// The entries of one list of a job.
 pub(crate) const ENTRIES: Limit =
     Limit { name: "entries of a list", most: 10_000, unit: "entries", help: "divide the job into several" };
+/// The jobs in one text.
+pub(crate) const JOBS: Limit =
+    Limit { name: "jobs in one text", most: 10_000, unit: "jobs", help: "divide the jobs into several texts" };
 /// How deep lists and objects may stand inside each other in a job; it needs four.
 pub(crate) const JOB_NESTING: Limit =
     Limit { name: "nesting of a job", most: 100, unit: "levels", help: "no value of a job is nested so deep" };

@@ -12,7 +12,7 @@ mod unit;
 
 pub(crate) use date::{Date, Period};
 pub(crate) use gauge::{Gauge, SIZES};
-pub(crate) use measure::{DIGITS, Exact, Measure, Problem};
+pub(crate) use measure::{Exact, Measure, Problem};
 pub(crate) use terms::Terms;
 pub(crate) use truth::Truth;
 pub(crate) use unit::{Dimension, Unit};

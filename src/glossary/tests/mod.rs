@@ -4,6 +4,8 @@ mod conditions;
 mod declarations;
 mod demands;
 mod lookups;
+pub(crate) mod pages;
+mod shipped;
 
 use super::model::PlaceId;
 use super::{Context, Glossary, Territory};
