@@ -7,3 +7,4 @@ mod job;
 mod law;
 mod syntax;
 mod values;
+mod verdict;
