@@ -9,5 +9,6 @@ mod rules;
 mod shipped;
 mod syntax;
 mod values;
+mod verdict;
 
 pub use rules::{Rules, Source};

@@ -1,0 +1,35 @@
+//! From the law of a place and a job to a verdict with reasons.
+//!
+//! An answer is settled exactly when no completion of the job's facts could
+//! change it. This module refuses to know files, text layout, clock and network.
+
+mod answer;
+mod bounds;
+mod cells;
+mod check;
+mod complete;
+mod cone;
+mod dates;
+mod decide;
+mod diagram;
+mod exact;
+mod figures;
+mod finding;
+mod found;
+mod full;
+mod hash;
+mod lexicon;
+mod limits;
+mod lists;
+mod logic;
+mod model;
+mod order;
+mod outcome;
+mod paths;
+mod plan;
+mod reasons;
+mod truth;
+mod value;
+mod variables;
+mod weigh;
+mod words;
