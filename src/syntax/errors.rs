@@ -31,10 +31,18 @@ struct Expected {
     parts: BTreeSet<&'static str>,
     /// A name of the author's own could have stood here.
     name: bool,
+    /// Another part of a list could have followed.
+    comma: bool,
 }
 
 /// pest keeps what was tried only while a process-wide switch is on.
 static DETAIL: Mutex<()> = Mutex::new(());
+
+/// What the shape of a fact is called in messages.
+const SHAPE: &str = "a shape such as `yes-no`, `date` or a choice";
+
+/// What a date is called in messages.
+const DATE: &str = "a date such as `2024-07-01`";
 
 /// A letter that no rule matches: what is tried at a place is found by putting it there.
 const PROBE: char = '\u{1}';
@@ -105,12 +113,13 @@ fn near_fault(piece: &str, broken: usize, kind: Kind) -> Fault {
         return fault;
     }
     let written = rest.get(..end - at).unwrap_or_default();
-    if written.is_empty() {
-        return ends_early(piece, &expected);
+    let near = if joins(written, &expected) { Vec::new() } else { near_words(written, &expected) };
+    let first_on_its_line = piece.get(line_start(piece, at)..at).is_some_and(|before| before.trim().is_empty());
+    if written.is_empty() || (near.is_empty() && first_on_its_line && line_start(piece, at) > broken) {
+        return ends_early(piece.get(..at).unwrap_or(piece), &expected);
     }
     let found = if written == "\"" { "a text".to_owned() } else { format!("`{written}`") };
     let choices = expected.in_words(4);
-    let near = near_words(word, &expected);
     let message = match &choices {
         Some(choices) => format!("expected {choices}, found {found}"),
         None => format!("{found} cannot stand here"),
@@ -121,12 +130,19 @@ fn near_fault(piece: &str, broken: usize, kind: Kind) -> Fault {
     Fault { code: codes::SYNTAX, start: at, end, message, help }
 }
 
+/// Whether a word joins the parts of a list where commas should.
+fn joins(word: &str, expected: &Expected) -> bool {
+    expected.comma && matches!(word, "and" | "or")
+}
+
 /// The expected words that the written one is near to.
 fn near_words<'e>(word: &str, expected: &'e Expected) -> Vec<&'e str> {
-    if word.is_empty() {
+    if !word.starts_with(|letter: char| letter.is_ascii_alphabetic()) {
         return Vec::new();
     }
-    nearest(word, expected.words.iter().map(String::as_str).filter(|one| *one != word))
+    let shapes: &[&str] = if expected.parts.contains(SHAPE) { words::SHAPES } else { &[] };
+    let known = expected.words.iter().map(String::as_str).filter(|one| *one != word && one.len() > 1);
+    nearest(word, known.chain(shapes.iter().copied()))
 }
 
 /// The piece ends where something is still to come.
@@ -165,6 +181,9 @@ fn word_before(piece: &str, end: usize) -> usize {
     let length = before.bytes().rev().take_while(|byte| in_run(*byte)).count();
     if length > 0 {
         return end - length;
+    }
+    if let Some(text) = before.strip_suffix('"') {
+        return text.rfind(['"', '\n']).filter(|&at| text.as_bytes().get(at) == Some(&b'"')).unwrap_or(text.len());
     }
     before.char_indices().next_back().map_or(0, |(at, _)| at)
 }
@@ -233,7 +252,7 @@ fn slip_before(piece: &str, broken: usize, at: usize, kind: Kind) -> Option<Faul
 
 /// A word of the language where a name of the author's own should stand.
 fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expected: &Expected) -> Option<Fault> {
-    if !words::is_reserved(word) || !expected.name || expected.words.contains(word) {
+    if !words::is_reserved(word) || end - at != word.len() || joins(word, expected) || !expected.name || expected.words.contains(word) {
         return None;
     }
     let same_line = piece.get(line_start(piece, at)..at).is_some_and(|before| !before.trim().is_empty());
@@ -268,6 +287,18 @@ fn plain_help(written: &str, expected: &Expected) -> Option<String> {
             return Some(format!("names are lower case with hyphens: `{lower}`"));
         }
     }
+    if written == "(" && expected.words.contains("with") {
+        return Some("write `with` before the parenthesis, such as `any run with (material is csst)`".to_owned());
+    }
+    if expected.comma && written.starts_with(|letter: char| letter.is_ascii_lowercase()) {
+        return Some("the parts of a list stand apart by commas; `and` and `or` join conditions".to_owned());
+    }
+    if expected.parts.contains(DATE) && written.starts_with(|letter: char| letter.is_ascii_digit()) {
+        return Some("a date is written year, month, day, such as `2024-07-01`".to_owned());
+    }
+    if expected.name && letters && written.starts_with(|letter: char| letter.is_ascii_digit()) && written.contains('-') {
+        return Some("a name begins with a letter".to_owned());
+    }
     Some(match written.chars().next()? {
         '\'' => "texts stand in double quotes".to_owned(),
         '%' => "write `percent`, with a blank before it".to_owned(),
@@ -277,6 +308,7 @@ fn plain_help(written: &str, expected: &Expected) -> Option<String> {
         '>' => "write `over` or `at least`".to_owned(),
         ';' | ':' => "no such sign is needed: a line ends where the next word begins".to_owned(),
         '/' => "a comment begins with `#`".to_owned(),
+        '0'..='9' if written.contains('/') => "write a figure with a fraction as one, such as `1.5 inch`".to_owned(),
         _ => {
             let figure = written.find(|letter: char| !letter.is_ascii_digit() && letter != '.')?;
             let (number, unit) = written.split_at_checked(figure)?;
@@ -337,6 +369,7 @@ impl Expected {
     fn token(&mut self, token: &str) {
         match token {
             "a..z" => self.name = true,
+            "," => self.comma = true,
             "\"" => {
                 self.parts.insert("a text in double quotes");
             }
@@ -363,12 +396,12 @@ impl Expected {
             Rule::code_name => "a code in capitals",
             Rule::edition_name => "a code and its year",
             Rule::year => "a year",
-            Rule::date => "a date such as `2024-07-01`",
+            Rule::date => DATE,
             Rule::amount | Rule::figure | Rule::limit | Rule::count | Rule::delay => "a figure",
             Rule::unit_word => "a unit",
             Rule::text => "a text in double quotes",
             Rule::value_word => "a value",
-            Rule::plain_shape => "a shape such as `yes-no`, `date` or a choice",
+            Rule::plain_shape => SHAPE,
             Rule::place_name | Rule::place_path => "a place",
             Rule::cond => "a condition",
             Rule::demand => "a question and its answer",

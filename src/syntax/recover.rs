@@ -15,9 +15,11 @@ use super::words;
 use pest::Parser;
 
 /// How many bad clauses are left out of one piece before the rest of it is dropped.
-const CLAUSES_LEFT_OUT: usize = 8;
+const CLAUSES_LEFT_OUT: usize = 32;
+/// From pieces longer than this fewer clauses are left out.
+const LONG_PIECE: usize = 16 * 1024;
 /// Pieces longer than this are read twice at most.
-const LONG_PIECE: usize = 256 * 1024;
+const HUGE_PIECE: usize = 256 * 1024;
 
 /// Reads the items of a file that was looked through, and says what is wrong.
 pub(super) fn read(file: FileId, text: &str, kind: Kind, comments: &[Text], before: &[Diagnostic]) -> (Vec<Item>, Vec<Diagnostic>) {
@@ -94,7 +96,11 @@ impl<'a> Reader<'a> {
     fn mend(&mut self, from: usize, until: usize) {
         let Some(original) = self.text.get(from..until) else { return };
         let mut piece = original.to_owned();
-        let tries = if piece.len() > LONG_PIECE { 1 } else { CLAUSES_LEFT_OUT };
+        let tries = match piece.len() {
+            0..=LONG_PIECE => CLAUSES_LEFT_OUT,
+            0..=HUGE_PIECE => CLAUSES_LEFT_OUT / 4,
+            _ => 1,
+        };
         let whole = match self.kind {
             Kind::Rules => Rule::rules,
             Kind::Job => Rule::job_sheet,

@@ -321,10 +321,10 @@ impl Scanner<'_> {
             let known = letters::look_alike(letter);
             let shown = format!("U+{:04X}", u32::from(letter));
             let (message, help) = match known {
-                Some((name, plain)) if plain.is_empty() => {
+                Some((name, None)) => {
                     (format!("{name} ({shown}) stands here, which cannot be seen"), "take it out, or type a plain blank".to_owned())
                 }
-                Some((name, plain)) => {
+                Some((name, Some(plain))) => {
                     (format!("{name} ({shown}) stands here"), format!("it looks like `{plain}` and is another letter: type `{plain}`"))
                 }
                 None => (
@@ -337,7 +337,7 @@ impl Scanner<'_> {
                 return self.quoted(if letter == '«' { "»" } else { "”" });
             }
             match known {
-                Some((_, plain)) if plain.is_empty() => self.blank(width),
+                Some((_, None)) => self.blank(width),
                 _ => {
                     let filler = vec![b'x'; width];
                     self.mend(self.at, width, &filler);

@@ -85,7 +85,8 @@ fn what_is_expected_is_said_in_trade_words() {
     says("subject", "subject", "something is missing behind `subject`");
     says("place Codford \"C\"", "Codford", "expected a name, found `Codford`");
     says("edition IFGC 2021 published yesterday", "yesterday", "expected a date such as `2024-07-01`, found `yesterday`");
-    says("example \"e\"\n place x", "place", "expected `job`, found `place`");
+    says("example \"e\"\n place x", "\"e\"", "something is missing behind `\"e\"`");
+    says("example \"e\" place x", "place", "expected `job`, found `place`");
     says("edition ifgc 2021", "ifgc", "expected a code in capitals, found `ifgc`");
     for (text, _) in [("place x \"X\" =", 0), ("choice c a \"t\" (", 0), ("definition d (a is b", 0), ("definition d a is", 0)] {
         for word in only(text).1.split(|letter: char| !letter.is_ascii_alphabetic()) {
@@ -105,6 +106,25 @@ fn common_slips_get_a_help_of_their_own() {
     assert!(help("edition IFGC 2021 section 1 where a = b").contains("`is`"));
     assert!(help("place codford 'Codford'").contains("double quotes"));
     assert!(help("edition IFGC 2021 section 1 q at most 1,000 dollars").contains("without commas"));
+}
+
+#[test]
+fn slips_of_people_who_write_otherwise_get_a_help() {
+    let section = "edition IFGC 2021\n section 310.3\n";
+    let help = |line: &str| only(&format!("{section}{line}")).2;
+    assert!(help("where any run (material is csst)").contains("`any run with"));
+    assert!(help("q at most 1 1/2 inch").contains("`1.5 inch`"));
+    assert!(help("q at least 6 AWG for copper and 4 AWG for aluminum").contains("commas"));
+    assert!(help("q only electrician or plumber").contains("commas"));
+    assert!(help("read \"x\" on 11/24/2026").contains("year, month, day"));
+    assert!(help("q is required;").contains("no such sign"));
+    assert!(help("where a >= 3 ft").contains("`at least`"));
+    assert!(help("note 'x'").contains("double quotes"));
+    assert!(only("fact powered yes/no").2.contains("`yes-no`"));
+    assert!(only("question q on s ladder a b c").2.contains("commas"));
+    assert!(only("choice c\n 3-phase").2.contains("begins with a letter"));
+    assert!(only("code ifgc on s").2.contains("`IFGC`"));
+    assert_eq!(only("instrument A-1 kind order status enacted\n adopts IFGC-2018\n floor q").0, "IFGC-2018");
 }
 
 #[test]

@@ -127,7 +127,7 @@ fn letters_that_look_alike_are_named() {
         ("place x “X”", "typographic quote", "`\"`"),
         ("place x «X»", "typographic quote", "`\"`"),
         ("subject a\u{200b}", "zero width space", "take it out"),
-        ("subject ａ", "full-width letter", "a-z"),
+        ("subject ａ", "full-width letter", "`a`"),
         ("subject größe", "`ö` (U+00F6)", "a to z"),
     ] {
         let parsed = bad(text);
