@@ -250,3 +250,18 @@ fn errors_stand_in_the_order_of_the_file() {
     let parsed = bad(CITY);
     assert!(parsed.diagnostics.is_sorted_by_key(|one| one.at.span));
 }
+
+#[test]
+fn errors_deep_in_a_long_item_are_explained_as_well() {
+    let section = "  section 310.1 \"t\"\n    summary \"s\"\n    where a is b and c is d\n    q at most 3 ft\n";
+    for (line, word, help) in [("    sumary \"s\"\n", "sumary", "`summary`"), ("    q at msot 3 ft\n", "msot", "`most`"), ("  replase 310.2\n", "replase", "`replace`")] {
+        let text = format!("edition IFGC 2021\n{}{line}{section}{line}{}", section.repeat(120), section.repeat(120));
+        let parsed = bad(&text);
+        assert_eq!(parsed.diagnostics.len(), 2, "{}", shown(&text, &parsed.diagnostics));
+        for one in &parsed.diagnostics {
+            assert_eq!((pointed(&text, one), one.help.as_ref().is_some_and(|found| found.contains(help))), (word, true), "{one:?}");
+        }
+        let [Item::Edition(edition)] = parsed.tree.items.as_slice() else { panic!() };
+        assert_eq!(edition.clauses.len(), 241);
+    }
+}

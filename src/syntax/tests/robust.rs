@@ -214,7 +214,7 @@ fn slips(one: &[char], other: &[char]) -> usize {
 fn near_names_agree_with_the_textbook() {
     let mut dice = Dice(7);
     for _ in 0..4000 {
-        let mut word = |dice: &mut Dice| -> String { (0..dice.below(6)).map(|_| ['a', 'b', 'c'][dice.below(3)]).collect() };
+        let word = |dice: &mut Dice| -> String { (0..dice.below(6)).map(|_| ['a', 'b', 'c'][dice.below(3)]).collect() };
         let (one, other) = (word(&mut dice), word(&mut dice));
         let (a, b): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
         let near = slips(&a, &b) <= (a.len() / 3).clamp(1, 3);

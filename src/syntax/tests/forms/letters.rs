@@ -62,3 +62,20 @@ fn reserved_words_are_sorted() {
     assert!(crate::syntax::words::ITEMS.is_sorted());
     assert!(crate::syntax::words::ITEMS.iter().all(|word| RESERVED.contains(word)));
 }
+
+/// The words in quotes or backticks of a text.
+fn quoted(text: &str, quote: char) -> Vec<&str> {
+    let mut words: Vec<&str> = text.split(quote).skip(1).step_by(2).collect();
+    words.sort_unstable();
+    words
+}
+
+#[test]
+fn the_grammar_and_the_page_list_the_same_reserved_words() {
+    let grammar = include_str!("../../../../grammar/rule.pest");
+    let rule = grammar.split("\nreserved = _{").nth(1).unwrap().split("}\n").next().unwrap();
+    assert_eq!(quoted(rule, '"'), RESERVED);
+    let page = std::fs::read_to_string(format!("{}/shared/errors/GR0201.md", env!("CARGO_MANIFEST_DIR"))).unwrap();
+    let list = page.split("\n\n").nth(2).unwrap();
+    assert_eq!(quoted(list, '`'), RESERVED);
+}
