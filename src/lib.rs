@@ -5,6 +5,7 @@
 mod glossary;
 mod job;
 mod law;
+mod report;
 mod rules;
 mod shipped;
 mod syntax;
