@@ -94,7 +94,7 @@ impl JobOptions {
 /// # Errors
 /// Where no place fits, with the nearest names, or several do, with all of them.
 pub(crate) fn place(rules: &Rules, text: &str) -> Result<PlaceId, Finding> {
-    rules.find_place(text).map_err(|problem| not_found(text, &problem))
+    rules.library().places.find(text).map_err(|problem| not_found(text, &problem))
 }
 
 fn not_found(text: &str, problem: &NotFound) -> Finding {

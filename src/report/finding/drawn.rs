@@ -63,7 +63,7 @@ fn letters(spot: &Spot) -> Option<Range<usize>> {
     Some(start..start + (to - from).max(1))
 }
 
-fn one(finding: &Finding, color: bool, texts: &mut Texts<'_>) -> Option<String> {
+fn one<'f>(finding: &'f Finding, color: bool, texts: &mut Texts<'f>) -> Option<String> {
     if !spots(finding).all(fits) {
         return None;
     }
