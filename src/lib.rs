@@ -2,6 +2,7 @@
 //! bonding the rules in force require, how, by whom, with which papers, why, and
 //! what is still unknown.
 
+mod engine;
 mod glossary;
 mod job;
 mod law;
@@ -12,4 +13,5 @@ mod syntax;
 mod values;
 mod verdict;
 
+pub use engine::{Job, Outcome, Scratch, Verdict, syntax_problems};
 pub use rules::{Rules, Source};
