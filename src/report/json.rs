@@ -48,6 +48,14 @@ pub(crate) struct Whole<'a> {
     pending: Vec<PendingView<'a>>,
 }
 
+impl Whole<'_> {
+    /// The verdict as a JSON value; every name in it is a text, so that writing it
+    /// does not fail.
+    pub(crate) fn to_value(&self) -> Value {
+        serde_json::to_value(self).unwrap_or_else(|problem| problem.to_string().into())
+    }
+}
+
 /// Pairs that are written as one object, in their order.
 #[derive(Debug)]
 struct Pairs<K, V>(Vec<(K, V)>);
