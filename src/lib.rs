@@ -7,6 +7,7 @@ mod glossary;
 mod job;
 mod law;
 mod report;
+mod review;
 mod rules;
 mod shipped;
 mod syntax;
