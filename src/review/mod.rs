@@ -1,0 +1,8 @@
+//! Proofreading: what is doubtful in rule files although it can be read.
+//!
+//! This module refuses to know commands and screens, and reads the same law that
+//! the verdict reads.
+
+#[cfg(test)]
+#[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
+mod tests;
