@@ -7,15 +7,14 @@ use super::clauses::{Clauses, clause, cond_of, tidy};
 use super::expr::{Inside, Rule};
 use super::level::Level;
 use super::number::Base;
-use super::reach::Reach;
 use super::patch::{Exception, Variant, Variants, variants};
+use super::reach::Reach;
 use crate::glossary::demand::Asked;
-use crate::glossary::expr::{Check, Expr};
-use crate::glossary::model::{QuestionId, SubjectId};
+use crate::glossary::expr::Expr;
+use crate::glossary::model::QuestionId;
 use crate::law::instrument::{Instrument, InstrumentId, Weight};
-use crate::law::model::{Clause, CondId, Fate, Node, SourceId};
+use crate::law::model::{Clause, CondId, Fate, SourceId};
 use crate::law::text::{Demanded, DemandedKind, EditionId, Section};
-use std::sync::Arc;
 
 /// A provision in the making.
 #[derive(Clone)]

@@ -3,25 +3,19 @@
 
 use super::Compiler;
 use super::adoption::Standing;
-use super::arena::Arena;
-use super::clauses::{cond_of, tidy};
-use super::draft::{Draft, DraftKind, Drafts, Text};
+use super::clauses::cond_of;
+use super::draft::{Draft, Drafts, Text};
 use super::expr::Inside;
 use super::level::Level;
 use super::order::order;
 use super::scale::Scale;
-use crate::glossary::demand::AskedKind;
 use crate::glossary::expr::{Check, Expr};
-use crate::glossary::model::{Met, Order, QuestionId};
+use crate::glossary::model::{Met, QuestionId};
 use crate::law::instrument::{End, Start};
-use crate::law::model::{
-    Caution, CodeReach, CondId, Demand, Effect, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId,
-    QuestionLaw,
-};
-use crate::syntax::codes as errors;
+use crate::law::model::{Caution, CodeReach, CondId, Law, Node, Note, Pending, PowerStep, QuestionLaw};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::syntax::tree::PowerKind;
-use crate::values::{Date, Measure, Period, Terms};
+use crate::values::{Date, Period};
 use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
@@ -399,4 +393,3 @@ fn contrary(compiler: &Compiler, question: QuestionId, order: &[QuestionId]) -> 
     found.dedup();
     found
 }
-

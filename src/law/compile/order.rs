@@ -127,4 +127,3 @@ fn answers_read(arena: &Arena, cond: CondId, seen: &mut BTreeSet<CondId>, found:
         _ => {}
     }
 }
-

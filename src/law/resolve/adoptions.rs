@@ -177,4 +177,3 @@ fn newest(
     let ends = dated.iter().skip(1).map(|(day, _)| Some(*day)).chain([None]);
     dated.iter().zip(ends).map(|((day, id), end)| (*id, Some(*day), end)).collect()
 }
-

@@ -52,7 +52,12 @@ pub(super) fn status_of(word: &tree::Word, standing: &Standing, reader: &mut Rea
     }
 }
 
-pub(super) fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reader: &mut Reader) -> Option<Force> {
+pub(super) fn force_of(
+    force: &tree::Force,
+    by: Option<FieldId>,
+    standing: &Standing,
+    reader: &mut Reader,
+) -> Option<Force> {
     let by = match &force.by {
         Some(path) => date_field(path, standing, reader)?,
         None => match by {

@@ -7,18 +7,15 @@ use super::sections::Head;
 use super::{Reader, Standing, did_you_mean};
 use crate::glossary::Territory;
 use crate::glossary::expr::Expr;
-use crate::glossary::model::{FieldId, PlaceId, Shape, SubjectId};
-use crate::law::instrument::{
-    Adoption, Election, End, Ends, Force, Instrument, InstrumentId, Kind, Power, Prevails, Start, Status, Weight,
-};
+use crate::glossary::model::PlaceId;
+use crate::law::instrument::{Ends, Instrument, InstrumentId, Kind, Power, Prevails, Weight};
 use crate::law::model::Provenance;
 use crate::law::places::IssuerKind;
-use crate::law::text::{Codes, EditionId};
+use crate::law::text::Codes;
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::nearest::nearest;
 use crate::syntax::tree::{self, Clause};
-use crate::values::{Date, Period};
 use std::collections::HashMap;
 use std::sync::Arc;
 
