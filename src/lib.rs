@@ -13,3 +13,7 @@ mod values;
 mod verdict;
 
 pub use rules::{Rules, Source};
+
+#[cfg(test)]
+#[path = "../tests/oracle/mod.rs"]
+mod oracle;
