@@ -11,17 +11,23 @@ use std::borrow::Cow;
 
 /// What becomes of a job, the better first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub(crate) enum Outcome {
+pub enum Outcome {
+    /// Every finding is met, and nothing is left open.
     Complies,
+    /// Facts are missing that could change it.
     Open,
+    /// The authority has to say.
     Refer,
+    /// The rules contradict each other.
     Conflict,
+    /// Something is not done as the rules ask.
     Corrections,
 }
 
 impl Outcome {
     /// The word in the verdict.
-    pub(crate) fn word(self) -> &'static str {
+    #[must_use]
+    pub fn word(self) -> &'static str {
         match self {
             Outcome::Complies => "complies",
             Outcome::Open => "open",
