@@ -16,6 +16,8 @@ mod scale;
 mod source;
 mod table;
 
+pub(crate) use self::source::in_force;
+
 use self::arena::Arena;
 use self::draft::{Drafts, Instruction};
 use self::level::Level;
