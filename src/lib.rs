@@ -2,12 +2,16 @@
 //! bonding the rules in force require, how, by whom, with which papers, why, and
 //! what is still unknown.
 
+mod engine;
 mod glossary;
 mod job;
 mod law;
+mod report;
 mod rules;
 mod shipped;
 mod syntax;
 mod values;
+mod verdict;
 
+pub use engine::{Job, Outcome, Scratch, Verdict, syntax_problems};
 pub use rules::{Rules, Source};

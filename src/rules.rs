@@ -4,6 +4,7 @@
 //! This module refuses to read files: it is given their bytes.
 
 use crate::glossary::model::PlaceId;
+use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
 use crate::law::library::{Library, Linked};
 use crate::law::places::IssuerKind;
@@ -11,6 +12,7 @@ use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
 use crate::syntax::{Kind, parse_bytes};
+use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
 use std::collections::HashSet;
 use std::sync::OnceLock;
@@ -53,6 +55,14 @@ pub struct Rules {
     diagnostics: Vec<Diagnostic>,
     hash: String,
     texts: OnceLock<Vec<Vec<u8>>>,
+    /// For every place that gives law, its law made ready for many jobs.
+    ready: Vec<OnceLock<Ready>>,
+}
+
+/// What is worked out once for the law of a place.
+struct Ready {
+    plan: Plan,
+    path: Vec<PlaceId>,
 }
 
 impl std::fmt::Debug for Rules {
@@ -128,7 +138,8 @@ impl Rules {
             .collect();
         let library = Library::link(&linked, &mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
-        Rules { files, library, diagnostics, hash, texts: OnceLock::new() }
+        let ready = library.places.all().map(|_| OnceLock::new()).collect();
+        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready }
     }
 
     /// The hash of the sorted hashes of the files' bytes, as `sha256:` and
@@ -194,6 +205,32 @@ impl Rules {
     /// Every file with its tree.
     pub(crate) fn trees(&self) -> impl Iterator<Item = (FileId, &File)> {
         self.files.iter().zip(0u32..).map(|(file, number)| (FileId(number), &file.tree))
+    }
+
+    /// A job before the law of its place.
+    ///
+    /// # Errors
+    /// Where the law of the place cannot be made, its questions going in a circle.
+    pub(crate) fn matter<'a>(&'a self, job: &'a Job) -> Result<Matter<'a>, &'a Diagnostic> {
+        let law = self.library.law(job.place)?;
+        let ready = self.ready.get(law.place.0 as usize).ok_or(&*crate::law::library::UNKNOWN)?.get_or_init(|| {
+            let path = self.library.places.path(law.place);
+            Ready { plan: Plan::new(law, &self.lexicon(&path)), path }
+        });
+        Ok(Matter { plan: &ready.plan, law, lexicon: self.lexicon(&ready.path), job })
+    }
+
+    fn lexicon<'a>(&'a self, path: &'a [PlaceId]) -> Lexicon<'a> {
+        let glossary = &self.library.glossary;
+        Lexicon {
+            choices: &glossary.choices,
+            subjects: &glossary.subjects,
+            fields: &glossary.fields,
+            groups: &glossary.groups,
+            questions: &glossary.questions,
+            roles: glossary.roles,
+            path,
+        }
     }
 
     /// What a job is read against.

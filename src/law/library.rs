@@ -114,7 +114,7 @@ impl Library {
 }
 
 /// No place has a number that the library did not give.
-static UNKNOWN: std::sync::LazyLock<Diagnostic> = std::sync::LazyLock::new(|| {
+pub(crate) static UNKNOWN: std::sync::LazyLock<Diagnostic> = std::sync::LazyLock::new(|| {
     Diagnostic::new(
         crate::syntax::codes::UNKNOWN_PLACE,
         crate::syntax::diagnostic::Location::default(),

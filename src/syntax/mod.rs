@@ -9,6 +9,7 @@ pub(crate) mod diagnostic;
 mod errors;
 mod grammar;
 pub(crate) mod limits;
+mod lines;
 pub(crate) mod nearest;
 mod recover;
 mod scan;

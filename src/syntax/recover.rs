@@ -10,14 +10,17 @@ use super::diagnostic::{Diagnostic, FileId, Location};
 use super::errors;
 use super::grammar::{Grammar, Rule};
 use super::limits;
+use super::lines::{blank_end, first_word, indent, line_end, line_start, next_item};
 use super::tree::{Item, Span, Text};
 use super::words;
 use pest::Parser;
 
 /// How many bad clauses are left out of one piece before the rest of it is dropped.
-const CLAUSES_LEFT_OUT: usize = 8;
+const CLAUSES_LEFT_OUT: usize = 32;
+/// From pieces longer than this fewer clauses are left out.
+const LONG_PIECE: usize = 16 * 1024;
 /// Pieces longer than this are read twice at most.
-const LONG_PIECE: usize = 256 * 1024;
+const HUGE_PIECE: usize = 256 * 1024;
 
 /// Reads the items of a file that was looked through, and says what is wrong.
 pub(super) fn read(file: FileId, text: &str, kind: Kind, comments: &[Text], before: &[Diagnostic]) -> (Vec<Item>, Vec<Diagnostic>) {
@@ -94,7 +97,11 @@ impl<'a> Reader<'a> {
     fn mend(&mut self, from: usize, until: usize) {
         let Some(original) = self.text.get(from..until) else { return };
         let mut piece = original.to_owned();
-        let tries = if piece.len() > LONG_PIECE { 1 } else { CLAUSES_LEFT_OUT };
+        let tries = match piece.len() {
+            HUGE_PIECE.. => 1,
+            LONG_PIECE.. => CLAUSES_LEFT_OUT / 4,
+            _ => CLAUSES_LEFT_OUT,
+        };
         let whole = match self.kind {
             Kind::Rules => Rule::rules,
             Kind::Job => Rule::job_sheet,
@@ -172,53 +179,6 @@ struct Previous {
     start: usize,
     items: usize,
     found: usize,
-}
-
-/// The end of the white space and comments from `at` on.
-pub(super) fn blank_end(text: &str, mut at: usize) -> usize {
-    let bytes = text.as_bytes();
-    while let Some(byte) = bytes.get(at) {
-        match byte {
-            b' ' | b'\t' | b'\r' | b'\n' => at += 1,
-            b'#' => at = line_end(text, at),
-            _ => break,
-        }
-    }
-    at
-}
-
-/// The word that a text begins with.
-pub(super) fn first_word(text: &str) -> &str {
-    let end = text.bytes().position(|byte| !(byte.is_ascii_alphanumeric() || byte == b'-')).unwrap_or(text.len());
-    text.get(..end).unwrap_or_default()
-}
-
-/// The next line behind the one of `at` that begins at the margin with an item's word.
-fn next_item(text: &str, at: usize) -> usize {
-    let mut start = line_end(text, at);
-    while start < text.len() {
-        start += 1;
-        if words::begins_item(first_word(text.get(start..).unwrap_or_default())) {
-            return start;
-        }
-        start = line_end(text, start);
-    }
-    text.len()
-}
-
-pub(super) fn line_end(text: &str, at: usize) -> usize {
-    let rest = text.as_bytes().get(at..).unwrap_or_default();
-    rest.iter().position(|&byte| byte == b'\n').map_or(text.len(), |length| at + length)
-}
-
-pub(super) fn line_start(text: &str, at: usize) -> usize {
-    let before = text.as_bytes().get(..at).unwrap_or_default();
-    before.iter().rposition(|&byte| byte == b'\n').map_or(0, |line| line + 1)
-}
-
-fn indent(text: &str, line: usize) -> usize {
-    let rest = text.as_bytes().get(line..).unwrap_or_default();
-    rest.iter().take_while(|byte| matches!(byte, b' ' | b'\t')).count()
 }
 
 /// From where to where the clause goes that begins at `broken` and fails at `fault`.

@@ -17,6 +17,9 @@ pub(crate) const ITEMS: &[&str] = &[
     "question", "record", "subject", "supplier",
 ];
 
+/// The shapes of a fact that are no choice.
+pub(crate) const SHAPES: &[&str] = &["code", "count", "date", "gauge", "name", "quantity", "several", "yes-no"];
+
 /// The words between a question and its answer.
 pub(crate) const ANSWERS: &[&str] = &["all", "at", "is", "none", "only"];
 

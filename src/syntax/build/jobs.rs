@@ -68,6 +68,7 @@ impl<'a> Builder<'a> {
         }
         self.shifted = true;
         let taken = self.piece.get(value_start..value_end).unwrap_or_default();
+        let taken = taken.split([',', '\n']).next().unwrap_or_default().trim();
         let (at, written) = (self.at(self.exact(name)), name.as_str());
         self.found.push(
             Diagnostic::new(codes::SYNTAX, at, format!("no value is given for `{written}`"))

@@ -1,5 +1,7 @@
 //! Tests of the forms, of reading on behind errors, and of the limits.
 
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
+
 mod codes;
 mod design;
 mod forms;

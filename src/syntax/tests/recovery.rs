@@ -85,7 +85,8 @@ fn what_is_expected_is_said_in_trade_words() {
     says("subject", "subject", "something is missing behind `subject`");
     says("place Codford \"C\"", "Codford", "expected a name, found `Codford`");
     says("edition IFGC 2021 published yesterday", "yesterday", "expected a date such as `2024-07-01`, found `yesterday`");
-    says("example \"e\"\n place x", "place", "expected `job`, found `place`");
+    says("example \"e\"\n place x", "\"e\"", "something is missing behind `\"e\"`");
+    says("example \"e\" place x", "place", "expected `job`, found `place`");
     says("edition ifgc 2021", "ifgc", "expected a code in capitals, found `ifgc`");
     for (text, _) in [("place x \"X\" =", 0), ("choice c a \"t\" (", 0), ("definition d (a is b", 0), ("definition d a is", 0)] {
         for word in only(text).1.split(|letter: char| !letter.is_ascii_alphabetic()) {
@@ -105,6 +106,25 @@ fn common_slips_get_a_help_of_their_own() {
     assert!(help("edition IFGC 2021 section 1 where a = b").contains("`is`"));
     assert!(help("place codford 'Codford'").contains("double quotes"));
     assert!(help("edition IFGC 2021 section 1 q at most 1,000 dollars").contains("without commas"));
+}
+
+#[test]
+fn slips_of_people_who_write_otherwise_get_a_help() {
+    let section = "edition IFGC 2021\n section 310.3\n";
+    let help = |line: &str| only(&format!("{section}{line}")).2;
+    assert!(help("where any run (material is csst)").contains("`any run with"));
+    assert!(help("q at most 1 1/2 inch").contains("`1.5 inch`"));
+    assert!(help("q at least 6 AWG for copper and 4 AWG for aluminum").contains("commas"));
+    assert!(help("q only electrician or plumber").contains("commas"));
+    assert!(help("read \"x\" on 11/24/2026").contains("year, month, day"));
+    assert!(help("q is required;").contains("no such sign"));
+    assert!(help("where a >= 3 ft").contains("`at least`"));
+    assert!(help("note 'x'").contains("double quotes"));
+    assert!(only("fact powered yes/no").2.contains("`yes-no`"));
+    assert!(only("question q on s ladder a b c").2.contains("commas"));
+    assert!(only("choice c\n 3-phase").2.contains("begins with a letter"));
+    assert!(only("code ifgc on s").2.contains("`IFGC`"));
+    assert_eq!(only("instrument A-1 kind order status enacted\n adopts IFGC-2018\n floor q").0, "IFGC-2018");
 }
 
 #[test]
@@ -229,4 +249,19 @@ fn what_the_first_look_finds_does_not_hide_the_rest() {
 fn errors_stand_in_the_order_of_the_file() {
     let parsed = bad(CITY);
     assert!(parsed.diagnostics.is_sorted_by_key(|one| one.at.span));
+}
+
+#[test]
+fn errors_deep_in_a_long_item_are_explained_as_well() {
+    let section = "  section 310.1 \"t\"\n    summary \"s\"\n    where a is b and c is d\n    q at most 3 ft\n";
+    for (line, word, help) in [("    sumary \"s\"\n", "sumary", "`summary`"), ("    q at msot 3 ft\n", "msot", "`most`"), ("  replase 310.2\n", "replase", "`replace`")] {
+        let text = format!("edition IFGC 2021\n{}{line}{section}{line}{}", section.repeat(120), section.repeat(120));
+        let parsed = bad(&text);
+        assert_eq!(parsed.diagnostics.len(), 2, "{}", shown(&text, &parsed.diagnostics));
+        for one in &parsed.diagnostics {
+            assert_eq!((pointed(&text, one), one.help.as_ref().is_some_and(|found| found.contains(help))), (word, true), "{one:?}");
+        }
+        let [Item::Edition(edition)] = parsed.tree.items.as_slice() else { panic!() };
+        assert_eq!(edition.clauses.len(), 241);
+    }
 }

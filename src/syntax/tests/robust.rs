@@ -127,7 +127,7 @@ fn letters_that_look_alike_are_named() {
         ("place x “X”", "typographic quote", "`\"`"),
         ("place x «X»", "typographic quote", "`\"`"),
         ("subject a\u{200b}", "zero width space", "take it out"),
-        ("subject ａ", "full-width letter", "a-z"),
+        ("subject ａ", "full-width letter", "`a`"),
         ("subject größe", "`ö` (U+00F6)", "a to z"),
     ] {
         let parsed = bad(text);
@@ -214,7 +214,7 @@ fn slips(one: &[char], other: &[char]) -> usize {
 fn near_names_agree_with_the_textbook() {
     let mut dice = Dice(7);
     for _ in 0..4000 {
-        let mut word = |dice: &mut Dice| -> String { (0..dice.below(6)).map(|_| ['a', 'b', 'c'][dice.below(3)]).collect() };
+        let word = |dice: &mut Dice| -> String { (0..dice.below(6)).map(|_| ['a', 'b', 'c'][dice.below(3)]).collect() };
         let (one, other) = (word(&mut dice), word(&mut dice));
         let (a, b): (Vec<char>, Vec<char>) = (one.chars().collect(), other.chars().collect());
         let near = slips(&a, &b) <= (a.len() / 3).clamp(1, 3);

@@ -1,0 +1,114 @@
+//! The whole way for a program: from the text of a job to its verdict.
+//!
+//! This module refuses to read files, the clock and the network.
+
+use crate::job::{self, Defaults};
+use crate::report::json;
+use crate::rules::Rules;
+use crate::syntax::diagnostic::FileId;
+use crate::syntax::{Kind, parse};
+use crate::verdict;
+pub use crate::verdict::model::Outcome;
+
+/// A job that was checked against a set of rules.
+#[derive(Clone, Debug)]
+pub struct Job(pub(crate) job::model::Job);
+
+/// Room to work in, to be kept from one job to the next.
+#[derive(Debug, Default)]
+pub struct Scratch(pub(crate) verdict::Scratch);
+
+/// What the law asks of one job, and how the job stands, with the reasons.
+#[derive(Debug)]
+pub struct Verdict<'a>(verdict::model::Verdict<'a>);
+
+impl Rules {
+    /// Reads the jobs of a JSON text: one object, or a list of them.
+    ///
+    /// # Errors
+    /// Every problem in a line of its own: where, what, and what would mend it.
+    pub fn read_jobs(&self, text: &str) -> Result<Vec<Job>, Vec<String>> {
+        match job::read_json(text, self.desk(), &Defaults::default()) {
+            Ok(jobs) => Ok(jobs.into_iter().map(Job).collect()),
+            Err(problems) => Err(problems.iter().map(ToString::to_string).collect()),
+        }
+    }
+
+    /// How a job stands, without reasons.
+    ///
+    /// # Errors
+    /// Where the law of the job's place cannot be made.
+    pub fn outcome(&self, job: &Job, scratch: &mut Scratch) -> Result<Outcome, String> {
+        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+        Ok(verdict::quick(&matter, &mut scratch.0).outcome)
+    }
+
+    /// The verdict on a job, with reasons.
+    ///
+    /// # Errors
+    /// Where the law of the job's place cannot be made.
+    pub fn verdict<'a>(&'a self, job: &'a Job, scratch: &mut Scratch) -> Result<Verdict<'a>, String> {
+        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+        Ok(Verdict(self.weighed(&matter, &mut scratch.0)))
+    }
+
+    /// The verdict on a job as JSON (`groundrule/verdict/1`).
+    ///
+    /// # Errors
+    /// Where the law of the job's place cannot be made.
+    pub fn verdict_json(&self, job: &Job, scratch: &mut Scratch) -> Result<String, String> {
+        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+        Ok(self.told(&matter, &mut scratch.0).to_string())
+    }
+
+    /// The verdict on a job with what must be said of its place: one that has no
+    /// instrument, and of which nobody said that it has none, is told.
+    pub(crate) fn weighed<'a>(&'a self, matter: &verdict::Matter<'a>, scratch: &mut verdict::Scratch) -> verdict::model::Verdict<'a> {
+        let mut told = verdict::full(matter, scratch);
+        let library = self.library();
+        let place = matter.job.place;
+        if let Some(about) = library.places.issuer(place)
+            && library.of_issuer(place).is_empty()
+            && about.nothing.is_empty()
+        {
+            let text = format!("no rules of its own are recorded for {}, nor that it has none: ask there", about.title);
+            told.cautions.push(text.into());
+        }
+        told
+    }
+
+    /// The verdict on a job as a JSON value.
+    pub(crate) fn told(&self, matter: &verdict::Matter<'_>, scratch: &mut verdict::Scratch) -> serde_json::Value {
+        let told = self.weighed(matter, scratch);
+        self.told_of(&told, matter, scratch)
+    }
+
+    /// A verdict as a JSON value.
+    pub(crate) fn told_of(
+        &self,
+        told: &verdict::model::Verdict<'_>,
+        matter: &verdict::Matter<'_>,
+        scratch: &mut verdict::Scratch,
+    ) -> serde_json::Value {
+        let places = &self.library().places;
+        let path = places.path(matter.job.place);
+        let names: Vec<&str> = path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
+        let rests_on = |files: &[FileId]| self.hash_of_files(files.iter().copied());
+        let frame = json::Frame { place: names, library: self.hash(), rests_on: &rests_on };
+        json::verdict(told, matter, scratch, &frame)
+    }
+}
+
+impl Verdict<'_> {
+    /// What becomes of the job.
+    #[must_use]
+    pub fn outcome(&self) -> Outcome {
+        self.0.outcome
+    }
+}
+
+/// What is wrong with the text of one rule file by its form alone, a line each.
+#[must_use]
+pub fn syntax_problems(text: &str) -> Vec<String> {
+    parse(FileId::default(), text, Kind::Rules).diagnostics.iter().map(|told| format!("{} {}", told.code, told.message)).collect()
+}

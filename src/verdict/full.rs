@@ -1,0 +1,312 @@
+//! The whole verdict on a job, with reasons.
+
+use super::answer::{Form, Parts};
+use super::found::{Finding, Found, State};
+use super::model::{Answered, Coming, Edition, Inquiry, Remark, Role, Verdict};
+use super::outcome;
+use super::paths::Path;
+use super::reasons::{Reasons, figures, gather};
+use super::truth::{Mark, Matter, Memo};
+use super::value::{Saying, Value};
+use super::weigh::{Scratch, over_all};
+use super::words::{Phrase, condition, residue};
+use crate::glossary::model::FieldId;
+use crate::job::model::Given;
+use crate::law::model::{CondId, Effect, Provenance};
+use crate::syntax::diagnostic::FileId;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+/// Weighs a job and gathers the reasons.
+pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
+    scratch.weigh(matter);
+    presumptions(matter, scratch);
+    let governed: Vec<Mark> =
+        matter.law.governed.iter().map(|(_, cond)| over_all(matter, &mut scratch.memo, *cond)).collect();
+    let outcome = outcome::of(matter.plan, &scratch.found, governed.into_iter());
+    let mut answers = Vec::with_capacity(scratch.found.len());
+    for number in &matter.plan.by_name {
+        let Some(found) = scratch.found.get(*number) else { continue };
+        answers.extend(answered(matter, &mut scratch.memo, *number, found));
+    }
+    let memo = &mut scratch.memo;
+    let codes = codes(matter, memo);
+    let notes = notes(matter, memo, &answers);
+    Verdict {
+        outcome,
+        reference: matter.job.reference.as_deref(),
+        ask: inquiries(matter, &answers),
+        cautions: cautions(matter, memo, &answers),
+        pending: pending(matter),
+        files: files(matter, &answers, &codes, &notes),
+        codes,
+        notes,
+        answers,
+    }
+}
+
+fn answered<'a>(matter: &Matter<'a>, memo: &mut Memo, number: usize, found: &Found) -> Option<Answered<'a>> {
+    let law = matter.law.questions.get(number)?;
+    let ask = matter.plan.asks.get(number)?;
+    let question = matter.lexicon.question(law.question)?;
+    let Reasons { because, advice, set_aside } = gather(matter, memo, number, found);
+    let figure = |part: usize, rank: u128| -> Option<Arc<str>> { figure(&ask.form, &because, part, rank) };
+    let saying = Saying {
+        lexicon: &matter.lexicon,
+        question,
+        law,
+        ask,
+        named: found.named,
+        only: found.only,
+        figure: &figure,
+    };
+    let value = match found.state {
+        State::Open | State::Silent => None,
+        _ => found.value.as_ref().map(|parts| saying.value(parts)),
+    };
+    let tell = |parts: &Parts| -> Value<'a> { saying.value(parts) };
+    let between = found.between.as_ref().map(|(low, high)| (tell(low), tell(high)));
+    Some(Answered { question, number, found: found.clone(), value, between, because, advice, set_aside })
+}
+
+/// The figure of the first reason that gives a limit of this rank.
+fn figure(form: &Form, because: &[super::model::Reason<'_>], part: usize, rank: u128) -> Option<Arc<str>> {
+    figures(because)
+        .find(|demand| form.demanded(demand, part) == Some(rank))
+        .and_then(|demand| demand.figures.get(part).cloned().flatten())
+}
+
+/// Asks a presumed fact where a statement of it would leave fewer of the
+/// questions open that read it.
+fn presumptions(matter: &Matter<'_>, scratch: &mut Scratch) {
+    for (field, _) in &matter.law.presumed {
+        if matter.presumed(*field).is_none() {
+            continue;
+        }
+        let open = |found: &Found| found.state == State::Open || found.finding == Some(Finding::Open);
+        let reads: Vec<bool> = (0..scratch.found.len())
+            .map(|question| {
+                scratch.found.get(question).is_some_and(open)
+                    && matter.plan.cone(matter.law, &matter.lexicon, question).facts.contains_key(field)
+            })
+            .collect();
+        let before = reads.iter().filter(|reads| **reads).count();
+        if before == 0 {
+            continue;
+        }
+        let mut settled: BTreeSet<usize> = BTreeSet::new();
+        for statement in [0, 1] {
+            let mut job = matter.job.clone();
+            if let Some(slot) = job.values.get_mut(usize::from(field.0)) {
+                *slot = Given::Term(statement);
+            }
+            let mut other = Scratch::default();
+            other.weigh_some(&Matter { job: &job, ..*matter }, Some(&reads));
+            let closed: Vec<usize> = (0..reads.len())
+                .filter(|question| reads.get(*question) == Some(&true))
+                .filter(|question| other.found.get(*question).is_some_and(|found| !open(found)))
+                .collect();
+            settled.extend(closed);
+        }
+        for question in settled {
+            if let Some(found) = scratch.found.get_mut(question) {
+                found.asks.push(Path::Fact(*field));
+            }
+        }
+    }
+}
+
+/// What to ask: most questions first, then by name.
+fn inquiries<'a>(matter: &Matter<'a>, answers: &[Answered<'a>]) -> Vec<Inquiry<'a>> {
+    let mut facts: BTreeMap<Path, Vec<&'a str>> = BTreeMap::new();
+    for answer in answers {
+        for path in &answer.found.asks {
+            facts.entry(*path).or_default().push(&answer.question.name);
+        }
+    }
+    let mut asks: Vec<Inquiry<'a>> = facts
+        .into_iter()
+        .map(|(path, changes)| Inquiry {
+            path,
+            fact: path.write(&matter.lexicon),
+            prompt: path.prompt(&matter.lexicon),
+            changes,
+        })
+        .collect();
+    asks.sort_by(|one, two| two.changes.len().cmp(&one.changes.len()).then_with(|| one.fact.cmp(&two.fact)));
+    asks
+}
+
+fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
+    let mut codes: Vec<Edition<'a>> = Vec::new();
+    for code in &matter.law.codes {
+        let reach = over_all(matter, memo, code.reach);
+        if reach == Mark::No {
+            continue;
+        }
+        let subject = matter.lexicon.subject(code.subject).map_or("", |subject| &*subject.name);
+        codes.push(Edition { code, subject, possible: reach != Mark::Yes });
+    }
+    let key = |edition: &Edition<'a>| {
+        let code = edition.code;
+        (&*code.code, code.edition, edition.subject, &*code.by, edition.possible)
+    };
+    codes.sort_by(|one, two| key(one).cmp(&key(two)));
+    codes.dedup_by(|later, earlier| {
+        let (one, two) = (key(earlier), key(later));
+        (one.0, one.1, one.2, one.3) == (two.0, two.1, two.2, two.3)
+    });
+    codes
+}
+
+/// The residue of a condition that does not surely hold.
+fn waits(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Option<Phrase> {
+    let phrase = residue(memo, matter, cond, true, None);
+    (!phrase.is_empty()).then_some(phrase)
+}
+
+fn notes<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> Vec<Remark<'a>> {
+    let mut notes: Vec<Remark<'a>> = Vec::new();
+    for note in &matter.law.notes {
+        let held = over_all(matter, memo, note.guard);
+        if held == Mark::No {
+            continue;
+        }
+        let condition = if held == Mark::Yes { None } else { waits(matter, memo, note.guard) };
+        let source = matter.law.sources.get(note.source.0 as usize);
+        notes.push(Remark { text: Cow::Borrowed(&note.text), question: None, source, condition });
+    }
+    for answer in answers {
+        let question = Some(&*answer.question.name);
+        if answer.found.moot {
+            for reason in &answer.because {
+                if let Effect::Refer(why) = &reason.provision.effect {
+                    let text = format!("referred, which changes nothing at the strictest answer: {why}");
+                    notes.push(Remark { text: text.into(), question, source: Some(reason.source), condition: None });
+                }
+            }
+        }
+        if answer.found.may_lack_equivalent {
+            let text = "the text that governs names no equivalent for what the job uses".into();
+            notes.push(Remark { text, question, source: None, condition: None });
+        }
+    }
+    notes.extend(presumed(matter, memo, answers));
+    notes.sort_by(|one, two| {
+        let key = |note: &Remark<'a>| (note.question, note.text.to_string());
+        match (one.source, two.source) {
+            (Some(a), Some(b)) => super::order::sources(a, b).then_with(|| key(one).cmp(&key(two))),
+            (a, b) => b.is_some().cmp(&a.is_some()).then_with(|| key(one).cmp(&key(two))),
+        }
+    });
+    notes.dedup_by(|later, earlier| {
+        later.text == earlier.text && later.question == earlier.question && later.source == earlier.source
+    });
+    notes
+}
+
+/// Names each fact that was left unsaid and presumed.
+fn presumed<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> Vec<Remark<'a>> {
+    let mut remarks = Vec::new();
+    for (field, _) in &matter.law.presumed {
+        let Some(cond) = matter.presumed(*field) else { continue };
+        let took_part = |answer: &Answered<'_>| {
+            answer.found.state != State::Silent
+                && matter.plan.cone(matter.law, &matter.lexicon, answer.number).facts.contains_key(field)
+        };
+        if !answers.iter().any(took_part) {
+            continue;
+        }
+        let path = matter.lexicon.field(*field).map_or("", |field| &*field.path);
+        let words = condition(matter, cond, true, None);
+        let text = match over_all(matter, memo, cond) {
+            Mark::Yes => format!("{path} is presumed yes: {words}"),
+            Mark::No => format!("{path} is presumed no: not ({words})"),
+            _ => format!("{path} is presumed yes where {words}"),
+        };
+        remarks.push(Remark { text: text.into(), question: None, source: None, condition: None });
+    }
+    remarks
+}
+
+fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> Vec<Cow<'a, str>> {
+    let mut cautions: Vec<Cow<'a, str>> = Vec::new();
+    for caution in &matter.law.cautions {
+        if over_all(matter, memo, caution.cond) != Mark::No {
+            cautions.push(Cow::Borrowed(&caution.text));
+        }
+    }
+    cautions.extend(matter.law.dating.iter().filter_map(|field| early(matter, *field)));
+    for span in &matter.law.spans {
+        if over_all(matter, memo, span.within) != Mark::No {
+            let (id, issuer) = (&span.instrument, &span.issuer);
+            let text = format!("it is not known on which day {id} of {issuer} began; the job's date may lie before it");
+            cautions.push(text.into());
+        }
+    }
+    for answer in answers {
+        for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
+            if reason.source.provenance == Provenance::Memory {
+                let source = reason.source;
+                let section = source.section.as_deref().unwrap_or("");
+                let code = source.code.as_deref().unwrap_or(&source.instrument);
+                let year = source.edition.map_or(String::new(), |year| format!(" {year}"));
+                let text = format!("{code}{year} {section}: written down from memory; look at the text itself");
+                cautions.push(text.into());
+            }
+        }
+        if let Some(caution) = &answer.question.caution
+            && stands(matter, answer)
+        {
+            cautions.push(Cow::Borrowed(caution));
+        }
+    }
+    let mut seen: BTreeSet<String> = BTreeSet::new();
+    cautions.retain(|caution| seen.insert(caution.to_string()));
+    cautions
+}
+
+/// Whether an answer is above its loosest in some completion.
+fn stands(matter: &Matter<'_>, answer: &Answered<'_>) -> bool {
+    let Some(form) = matter.plan.asks.get(answer.number).map(|ask| ask.form) else { return false };
+    let strictest = answer.found.between.as_ref().map(|(_, high)| high).or(answer.found.value.as_ref());
+    strictest.is_none_or(|parts| !form.is_loosest(parts))
+}
+
+/// A given date before the first day of the place's law.
+fn early<'a>(matter: &Matter<'a>, field: FieldId) -> Option<Cow<'a, str>> {
+    let (Given::Date(date), Some(first)) = (matter.fact(field), matter.law.first_day) else { return None };
+    let path = matter.lexicon.field(field).map_or("", |field| &*field.path);
+    (*date < first).then(|| format!("{path} {date} lies before {first}, the first day of any law known here").into())
+}
+
+fn pending<'a>(matter: &Matter<'a>) -> Vec<Coming<'a>> {
+    let mut coming: Vec<Coming<'a>> = matter
+        .law
+        .pending
+        .iter()
+        .filter_map(|pending| Some(Coming { pending, source: matter.law.sources.get(pending.source.0 as usize)? }))
+        .collect();
+    coming.sort_by(|one, two| super::order::sources(one.source, two.source));
+    coming
+}
+
+fn files(
+    matter: &Matter<'_>,
+    answers: &[Answered<'_>],
+    codes: &[Edition<'_>],
+    notes: &[Remark<'_>],
+) -> Vec<FileId> {
+    let mut files: BTreeSet<FileId> = BTreeSet::new();
+    for answer in answers {
+        for reason in answer.because.iter().chain(&answer.advice).chain(&answer.set_aside) {
+            files.insert(reason.source.at.file);
+            files.extend(reason.by.map(|by| by.at.file));
+        }
+    }
+    let code_sources = codes.iter().filter_map(|edition| matter.law.sources.get(edition.code.source.0 as usize));
+    files.extend(code_sources.map(|source| source.at.file));
+    files.extend(notes.iter().filter_map(|note| note.source).map(|source| source.at.file));
+    files.into_iter().collect()
+}

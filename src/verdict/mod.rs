@@ -1,0 +1,46 @@
+//! From the law of a place and a job to a verdict with reasons.
+//!
+//! An answer is settled exactly when no completion of the job's facts could
+//! change it. This module refuses to know files, text layout, clock and network.
+
+mod answer;
+mod bounds;
+mod cells;
+mod check;
+mod complete;
+mod cone;
+mod dates;
+mod decide;
+mod diagram;
+mod exact;
+mod facts;
+mod figures;
+mod finding;
+pub(crate) mod found;
+mod full;
+mod hash;
+mod lexicon;
+mod limits;
+mod lists;
+mod logic;
+pub(crate) mod model;
+mod order;
+mod outcome;
+pub(crate) mod paths;
+mod plan;
+mod quick;
+mod reasons;
+mod truth;
+pub(crate) mod value;
+mod variables;
+mod weigh;
+mod words;
+
+pub(crate) use answer::Way;
+pub(crate) use facts::turned_on;
+pub(crate) use full::full;
+pub(crate) use lexicon::Lexicon;
+pub(crate) use plan::Plan;
+pub(crate) use quick::{Quick, quick};
+pub(crate) use truth::Matter;
+pub(crate) use weigh::Scratch;

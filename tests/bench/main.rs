@@ -1,0 +1,115 @@
+//! Benchmarks of the main way: a verdict with and without reasons, from JSON to
+//! JSON, with facts unknown, a cold process, reading rule files, a library of a
+//! nation, and two threads.
+
+mod nation;
+
+use criterion::{BatchSize, Criterion, Throughput, criterion_group, criterion_main};
+use groundrule::{Rules, Scratch, Source, syntax_problems};
+use std::hint::black_box;
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+/// Six runs, four appliances, every fact stated, at a place three levels deep.
+const STATED: &str = include_str!("stated.json");
+/// Ten facts unknown, the list of runs among them.
+const UNKNOWN: &str = include_str!("unknown.json");
+
+fn verdicts(bench: &mut Criterion) {
+    let rules = Rules::shipped();
+    let stated = rules.read_jobs(STATED).expect("a job that can be read").remove(0);
+    let unknown = rules.read_jobs(UNKNOWN).expect("a job that can be read").remove(0);
+    let mut scratch = Scratch::default();
+    let mut group = bench.benchmark_group("verdict");
+    group.bench_function("stated, without reasons", |bench| {
+        bench.iter(|| black_box(rules.outcome(black_box(&stated), &mut scratch)));
+    });
+    group.bench_function("stated, all reasons as values", |bench| {
+        bench.iter(|| black_box(rules.verdict(black_box(&stated), &mut scratch)).map(|verdict| verdict.outcome()));
+    });
+    group.bench_function("stated, from JSON to JSON", |bench| {
+        bench.iter(|| {
+            let jobs = rules.read_jobs(black_box(STATED)).expect("a job that can be read");
+            jobs.iter().map(|job| rules.verdict_json(job, &mut scratch).map(|text| text.len())).collect::<Vec<_>>()
+        });
+    });
+    group.bench_function("ten facts unknown, all reasons", |bench| {
+        bench.iter(|| black_box(rules.verdict(black_box(&unknown), &mut scratch)).map(|verdict| verdict.outcome()));
+    });
+    group.finish();
+}
+
+fn cold(bench: &mut Criterion) {
+    let job = std::env::temp_dir().join("groundrule-bench-job.json");
+    std::fs::write(&job, STATED).expect("a scratch file");
+    let mut group = bench.benchmark_group("process");
+    group.sample_size(50);
+    group.bench_function("cold verdict", |bench| {
+        bench.iter(|| {
+            let done = Command::new(env!("CARGO_BIN_EXE_groundrule")).arg("verdict").arg(&job).output();
+            black_box(done.expect("the program runs"))
+        });
+    });
+    group.finish();
+}
+
+fn reading(bench: &mut Criterion) {
+    let text = nation::county(0, 0, 4000);
+    let mut group = bench.benchmark_group("reading");
+    group.throughput(Throughput::Bytes(text.len() as u64));
+    group.sample_size(20);
+    group.bench_function("rule text to tree", |bench| bench.iter(|| black_box(syntax_problems(black_box(&text)))));
+    group.finish();
+}
+
+fn nation(bench: &mut Criterion) {
+    let files = nation::files();
+    let mut group = bench.benchmark_group("nation");
+    group.sample_size(10);
+    group.measurement_time(Duration::from_secs(20));
+    group.bench_function("load and check 40,000 places", |bench| {
+        bench.iter_batched(|| files.clone(), |files| black_box(Rules::with(files)), BatchSize::PerIteration);
+    });
+    let rules = Rules::with(files);
+    assert!(rules.usable(), "{:?}", rules.problems().take(3).collect::<Vec<_>>());
+    let small = Rules::with(vec![Source::new("one/state.rule", nation::state(0)), Source::new("one/county.rule", nation::county(0, 0, 14))]);
+    let mut scratch = Scratch::default();
+    for (name, rules) in [("in the nation", &rules), ("in a small library", &small)] {
+        let text = STATED.replace("\"fell-bridge\"", "\"town-0-0-3\"");
+        let job = rules.read_jobs(&text).expect("a job that can be read").remove(0);
+        group.bench_function(format!("stated, without reasons, {name}"), |bench| {
+            bench.iter(|| black_box(rules.outcome(black_box(&job), &mut scratch)));
+        });
+    }
+    group.finish();
+}
+
+fn threads(bench: &mut Criterion) {
+    let rules = Rules::shipped();
+    let job = rules.read_jobs(STATED).expect("a job that can be read").remove(0);
+    let work = |count: u64| {
+        let mut scratch = Scratch::default();
+        for _ in 0..count {
+            let _ = black_box(rules.verdict(black_box(&job), &mut scratch)).map(|verdict| verdict.outcome());
+        }
+    };
+    let mut group = bench.benchmark_group("threads");
+    for threads in [1u64, 2] {
+        group.throughput(Throughput::Elements(threads));
+        group.bench_function(format!("{threads} at work"), |bench| {
+            bench.iter_custom(|count| {
+                let start = Instant::now();
+                std::thread::scope(|scope| {
+                    for _ in 0..threads {
+                        scope.spawn(|| work(count));
+                    }
+                });
+                start.elapsed()
+            });
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(all, verdicts, cold, reading, nation, threads);
+criterion_main!(all);
