@@ -18,6 +18,9 @@ use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+/// How the caution ends that a governing text was written down from memory.
+pub(crate) const MEMORY: &str = ": written down from memory; look at the text itself";
+
 /// Weighs a job and gathers the reasons.
 pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
     scratch.weigh(matter);
@@ -252,7 +255,7 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
                 let section = source.section.as_deref().unwrap_or("");
                 let code = source.code.as_deref().unwrap_or(&source.instrument);
                 let year = source.edition.map_or(String::new(), |year| format!(" {year}"));
-                let text = format!("{code}{year} {section}: written down from memory; look at the text itself");
+                let text = format!("{code}{year} {section}{MEMORY}");
                 cautions.push(text.into());
             }
         }

@@ -225,7 +225,7 @@ impl Drafts {
             code: told.code,
             readings: &readings,
         };
-        self.demands(reach, &section.demands, &main, told, inside, base);
+        self.demands(reach, &section.demands, &main, told, base);
         for (conds, demands, source, owners) in cases {
             let part = Part {
                 clauses: [wheres.clone(), conds].concat(),
@@ -235,7 +235,7 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, demands, &part, told, inside, base);
+            self.demands(reach, demands, &part, told, base);
         }
         for (held, by, reading) in &readings {
             let weight = if reading.advisory { Weight::Advisory } else { told.weight };
@@ -250,7 +250,7 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, &reading.demands, &part, told, inside, base);
+            self.demands(reach, &reading.demands, &part, told, base);
         }
     }
 
@@ -260,51 +260,35 @@ impl Drafts {
         demands: &[Demanded],
         part: &Part,
         told: &Told,
-        inside: Inside,
         base: &mut dyn FnMut(&mut Reach, Option<QuestionId>) -> Clauses,
     ) {
         for demand in demands {
             match &demand.kind {
                 DemandedKind::Value(asked) => {
-                    let clauses = part.with(base(reach, Some(asked.question)), &told.variant.presence);
-                    self.put(
-                        reach,
-                        asked.question,
-                        DraftKind::Ask(asked.clone()),
-                        clauses,
-                        part,
-                        &demand.words,
-                        inside,
-                        told,
-                    );
+                    let (base, rest) = part.with(base(reach, Some(asked.question)), &told.variant.presence);
+                    let clauses = (Clauses::new(), base, rest);
+                    self.put(reach, asked.question, DraftKind::Ask(asked.clone()), clauses, part, &demand.words, told);
                 }
                 DemandedKind::Refer { questions, why } => {
                     for question in questions {
-                        let mut clauses = part.with(base(reach, Some(*question)), &told.variant.presence);
+                        let (base, mut rest) = part.with(base(reach, Some(*question)), &told.variant.presence);
                         for (held, by, reading) in part.readings.iter().filter(|(_, _, reading)| !reading.advisory) {
                             if reading.demands.iter().any(|demand| demand.kind.questions().contains(question)) {
-                                clauses.1.push(clause(reach.compiler.arena.not(*held), Fate::ReadAs, Some(*by)));
+                                rest.push(clause(reach.compiler.arena.not(*held), Fate::ReadAs, Some(*by)));
                             }
                         }
-                        self.put(
-                            reach,
-                            *question,
-                            DraftKind::Refer(why.clone()),
-                            clauses,
-                            part,
-                            &demand.words,
-                            inside,
-                            told,
-                        );
+                        let clauses = (Clauses::new(), base, rest);
+                        self.put(reach, *question, DraftKind::Refer(why.clone()), clauses, part, &demand.words, told);
                     }
                 }
                 DemandedKind::Table { question, from } => {
                     let rows = reach.rows(*question, from, told);
                     for (selected, kind, words) in rows {
-                        let mut clauses = part.with(base(reach, Some(*question)), &told.variant.presence);
-                        clauses.1.push(clause(selected, Fate::NotInForce, None));
+                        let (base, rest) = part.with(base(reach, Some(*question)), &told.variant.presence);
+                        // First, so that only the row that the job selects is told of.
+                        let lead = vec![clause(selected, Fate::NotInForce, None)];
                         let words = words.unwrap_or_else(|| demand.words.clone());
-                        self.put(reach, *question, kind, clauses, part, &words, inside, told);
+                        self.put(reach, *question, kind, (lead, base, rest), part, &words, told);
                     }
                 }
                 DemandedKind::Bind(questions) => {
@@ -334,19 +318,17 @@ impl Drafts {
         reach: &mut Reach,
         question: QuestionId,
         kind: DraftKind,
-        (base, rest): (Clauses, Clauses),
+        (lead, base, rest): (Clauses, Clauses, Clauses),
         part: &Part,
         words: &str,
-        inside: Inside,
         told: &Told,
     ) {
-        let _ = inside;
         let compiler = &mut *reach.compiler;
         if !compiler.knows(question) {
             return;
         }
         let reach = cond_of(&mut compiler.arena, &base);
-        let clauses = tidy([base, rest].concat());
+        let clauses = tidy([lead, base, rest].concat());
         if reach == CondId::FALSE {
             return;
         }
