@@ -1,10 +1,15 @@
-//! Reading the rule files that stand beside the tests.
+//! Reading and proofreading the rule files that stand beside the tests.
 
+use assert_cmd::Command;
 use std::fs;
 use std::path::Path;
 
 /// The folder of the worked scenarios.
+#[allow(dead_code, reason = "each test binary uses its own folder")]
 pub const SCENARIOS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/scenarios");
+/// The folder of published facts.
+#[allow(dead_code, reason = "each test binary uses its own folder")]
+pub const PUBLISHED: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/published");
 
 /// Name and text of every rule file in a folder, by name.
 pub fn rule_files(folder: &str) -> Vec<(String, String)> {
@@ -21,4 +26,18 @@ pub fn rule_files(folder: &str) -> Vec<(String, String)> {
 
 fn name_of(path: &Path) -> String {
     path.file_name().unwrap().to_string_lossy().into_owned()
+}
+
+/// Proofreads every rule file of a folder that holds examples, as an official would; each example must hold.
+pub fn proofread_each(folder: &str) {
+    let mut wrong = Vec::new();
+    for (name, _) in rule_files(folder).iter().filter(|(_, text)| text.contains("\nexample \"")) {
+        let path = format!("{folder}/{name}");
+        let output = Command::cargo_bin("groundrule").unwrap().args(["proofread", &path]).output().unwrap();
+        if output.status.code() != Some(0) {
+            let (said, told) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
+            wrong.push(format!("{name}: exit status {:?}\n{said}{told}", output.status.code()));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
