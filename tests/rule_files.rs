@@ -28,16 +28,26 @@ fn name_of(path: &Path) -> String {
     path.file_name().unwrap().to_string_lossy().into_owned()
 }
 
-/// Proofreads every rule file of a folder that holds examples, as an official would; each example must hold.
+/// Proofreads every rule file of a folder that holds examples, as an official would; each example must run and hold.
 pub fn proofread_each(folder: &str) {
     let mut wrong = Vec::new();
-    for (name, _) in rule_files(folder).iter().filter(|(_, text)| text.contains("\nexample \"")) {
-        let path = format!("{folder}/{name}");
-        let output = Command::cargo_bin("groundrule").unwrap().args(["proofread", &path]).output().unwrap();
-        if output.status.code() != Some(0) {
-            let (said, told) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
-            wrong.push(format!("{name}: exit status {:?}\n{said}{told}", output.status.code()));
+    for (name, text) in rule_files(folder) {
+        let examples = text.lines().filter(|line| line.starts_with("example \"")).count();
+        if examples == 0 {
+            continue;
+        }
+        let (status, told) = proofread(Path::new(&format!("{folder}/{name}")));
+        // Doubts about a file that shows a point of law are no fault of its answers.
+        if !matches!(status, Some(0 | 14)) || !told.contains(&format!(" {examples} example")) {
+            wrong.push(format!("{name}: {examples} examples, exit status {status:?}\n{told}"));
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// The exit status of the command on one file, and all that it says.
+pub fn proofread(path: &Path) -> (Option<i32>, String) {
+    let output = Command::cargo_bin("groundrule").unwrap().arg("proofread").arg(path).output().unwrap();
+    let all = [output.stdout, output.stderr].concat();
+    (output.status.code(), String::from_utf8_lossy(&all).into_owned())
 }
