@@ -7,7 +7,7 @@ mod files;
 //TMP mod in_force;
 mod jobs;
 mod options;
-//TMP mod proofread;
+mod proofread;
 //TMP mod schema;
 mod screen;
 mod status;
@@ -28,7 +28,7 @@ struct Line {
 enum Command {
     Verdict(verdict::Verdict),
 //TMP     InForce(in_force::InForce),
-//TMP     Proofread(proofread::Proofread),
+    Proofread(proofread::Proofread),
 //TMP     Schema(schema::Schema),
 }
 
@@ -40,7 +40,7 @@ pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
 //TMP         Command::InForce(command) => command.run(),
-//TMP         Command::Proofread(command) => command.run(),
+        Command::Proofread(command) => command.run(),
 //TMP         Command::Schema(command) => command.run(),
     };
     status.into()

@@ -1,0 +1,7 @@
+//! Proofreading: what is doubtful in rule files although it can be read, and
+//! whether the examples in them come out as they say.
+//!
+//! This module refuses to know commands and screens, and reads the same law that
+//! the verdict reads.
+
+pub(crate) mod examples;
