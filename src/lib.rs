@@ -8,7 +8,7 @@ mod glossary;
 mod job;
 mod law;
 mod report;
-//TMP mod review;
+mod review;
 mod rules;
 mod shipped;
 mod syntax;

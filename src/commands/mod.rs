@@ -4,10 +4,10 @@
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
 mod files;
-//TMP mod in_force;
+mod in_force;
 mod jobs;
 mod options;
-//TMP mod proofread;
+mod proofread;
 //TMP mod schema;
 mod screen;
 mod status;
@@ -27,8 +27,8 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
-//TMP     InForce(in_force::InForce),
-//TMP     Proofread(proofread::Proofread),
+    InForce(in_force::InForce),
+    Proofread(proofread::Proofread),
 //TMP     Schema(schema::Schema),
 }
 
@@ -39,8 +39,8 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
-//TMP         Command::InForce(command) => command.run(),
-//TMP         Command::Proofread(command) => command.run(),
+        Command::InForce(command) => command.run(),
+        Command::Proofread(command) => command.run(),
 //TMP         Command::Schema(command) => command.run(),
     };
     status.into()
