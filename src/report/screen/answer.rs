@@ -66,11 +66,7 @@ fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place
     if !found.asked && !frame.why {
         return Place::Idle;
     }
-    let loosest = matter
-        .plan
-        .asks
-        .get(answer.number)
-        .is_some_and(|ask| found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)));
+    // That nothing is prohibited or required is worth a line of its own.
     if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why { Place::Loose } else { Place::Told }
 }
 
