@@ -59,7 +59,7 @@ impl Verdict {
             let found = rules.weighed(&matter, &mut scratch);
             worst = worst.max(found.outcome);
             if self.form == As::Json {
-                objects.push(rules.told_of(&found, &matter, &mut scratch));
+                objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
             } else {
                 let places = &rules.library().places;
                 let frame = Frame { places, today: screen::today(), why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };

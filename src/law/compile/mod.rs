@@ -9,7 +9,10 @@ mod expr;
 mod finish;
 mod level;
 mod number;
+mod order;
 mod patch;
+mod reach;
+mod scale;
 mod source;
 mod table;
 
