@@ -14,6 +14,7 @@
 
 mod ask;
 mod conductors;
+mod editions;
 mod examples;
 #[path = "../rule_files.rs"]
 mod files;
