@@ -4,7 +4,7 @@
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
 mod files;
-//TMP mod in_force;
+mod in_force;
 mod jobs;
 mod options;
 mod proofread;
@@ -27,7 +27,7 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
-//TMP     InForce(in_force::InForce),
+    InForce(in_force::InForce),
     Proofread(proofread::Proofread),
 //TMP     Schema(schema::Schema),
 }
@@ -39,7 +39,7 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
-//TMP         Command::InForce(command) => command.run(),
+        Command::InForce(command) => command.run(),
         Command::Proofread(command) => command.run(),
 //TMP         Command::Schema(command) => command.run(),
     };

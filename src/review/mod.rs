@@ -5,3 +5,6 @@
 //! the verdict reads.
 
 pub(crate) mod examples;
+#[cfg(test)]
+#[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
+mod tests;
