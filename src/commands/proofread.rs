@@ -5,7 +5,7 @@ use super::options::As;
 use super::status::Status;
 use super::{files, screen};
 use crate::report::finding::{Files, Finding};
-use crate::review::examples;
+use crate::review::{self, examples};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use clap::Args;
@@ -60,6 +60,9 @@ impl Proofread {
             let ran = examples::run(rules, own);
             examples = ran.examples;
             told.extend(ran.findings);
+        }
+        if rules.usable() {
+            told.extend(review::lints(rules).into_iter().filter(|told| wanted(&told)));
         }
         told.sort_by_key(|told| told.at);
         told.dedup();
