@@ -155,9 +155,9 @@ impl Finding {
         Finding { code: told.code, spot, message: told.message.clone(), help: told.help.clone(), also: Vec::new() }
     }
 
-    /// Those findings about a set of rules that are wanted, by file and place.
-    pub(crate) fn of_rules(rules: &Rules, wanted: impl Fn(&Diagnostic) -> bool) -> Vec<Finding> {
-        let mut told: Vec<&Diagnostic> = rules.diagnostics().iter().filter(|told| wanted(told)).collect();
+    /// Findings about a set of rules, by file and place.
+    pub(crate) fn of<'d>(rules: &Rules, told: impl Iterator<Item = &'d Diagnostic>) -> Vec<Finding> {
+        let mut told: Vec<&Diagnostic> = told.collect();
         told.sort_by_key(|told| told.at);
         let mut files = Files::new(rules, HashMap::new());
         told.into_iter().map(|told| files.finding(told)).collect()
