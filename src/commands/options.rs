@@ -67,7 +67,7 @@ impl RulesOptions {
         if !found.problems.is_empty() {
             return Err(found.problems);
         }
-        // What ships with the program was held against every check when it was built.
+        // What ships with the program is held against every check by its own tests.
         let own = !found.sources.is_empty() || self.without_library;
         let rules = if self.without_library { Rules::only(found.sources) } else { Rules::with(found.sources) };
         if !rules.usable() {

@@ -100,7 +100,7 @@ impl Spot {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Finding {
     pub(crate) code: Code,
-    pub(crate) spot: Spot,
+    pub(crate) spot: Box<Spot>,
     pub(crate) message: String,
     pub(crate) help: Option<String>,
     pub(crate) also: Vec<(Spot, String)>,
@@ -130,7 +130,7 @@ impl<'r> Files<'r> {
     pub(crate) fn finding(&mut self, told: &Diagnostic) -> Finding {
         Finding {
             code: told.code,
-            spot: self.spot(told.at),
+            spot: Box::new(self.spot(told.at)),
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (self.spot(*at), note.clone())).collect(),
@@ -141,7 +141,7 @@ impl<'r> Files<'r> {
 impl Finding {
     /// A finding with a code, a place and a message.
     pub(crate) fn new(code: Code, spot: Spot, message: impl Into<String>) -> Finding {
-        Finding { code, spot, message: message.into(), help: None, also: Vec::new() }
+        Finding { code, spot: Box::new(spot), message: message.into(), help: None, also: Vec::new() }
     }
 
     /// The same with a help: what would mend it.
@@ -152,7 +152,7 @@ impl Finding {
 
     /// A diagnostic whose place is known better than it says.
     pub(crate) fn at_spot(told: &Diagnostic, spot: Spot) -> Finding {
-        Finding { code: told.code, spot, message: told.message.clone(), help: told.help.clone(), also: Vec::new() }
+        Finding { code: told.code, spot: Box::new(spot), message: told.message.clone(), help: told.help.clone(), also: Vec::new() }
     }
 
     /// Findings about a set of rules, by file and place.
@@ -168,7 +168,7 @@ impl Finding {
         let spot = |at: Location| Spot::within(name.to_owned(), Arc::clone(text), at);
         Finding {
             code: told.code,
-            spot: spot(told.at),
+            spot: Box::new(spot(told.at)),
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (spot(*at), note.clone())).collect(),
@@ -178,7 +178,7 @@ impl Finding {
     /// A finding about a job in JSON.
     pub(crate) fn of_json(problem: JobProblem, name: &str) -> Finding {
         let spot = Spot { path: problem.path, position: problem.position, ..Spot::file(name.to_owned()) };
-        Finding { code: problem.code, spot, message: problem.message, help: problem.help, also: Vec::new() }
+        Finding { code: problem.code, spot: Box::new(spot), message: problem.message, help: problem.help, also: Vec::new() }
     }
 
     /// How grave it is.
