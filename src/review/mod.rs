@@ -12,6 +12,7 @@ mod before_published;
 mod circles;
 mod defeated;
 mod displaced;
+pub(crate) mod examples;
 mod left_behind;
 mod no_section;
 mod no_source;
@@ -26,7 +27,6 @@ mod tied;
 mod times;
 mod twin;
 
-pub(crate) mod examples;
 #[cfg(test)]
 #[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
 mod tests;

@@ -16,8 +16,8 @@ mod scale;
 mod source;
 mod table;
 
-pub(crate) use self::source::in_force;
 pub(crate) use self::number::{Line, Meeting, meetings};
+pub(crate) use self::source::in_force;
 
 use self::arena::Arena;
 use self::draft::{Drafts, Instruction};
@@ -29,7 +29,7 @@ use crate::law::library::Library;
 use crate::law::model::{Law, Source, SourceId, UnknownSpan};
 use crate::law::text::EditionId;
 use crate::syntax::diagnostic::Diagnostic;
-use rustc_hash::FxHashMap;
+use std::collections::HashMap;
 
 /// Makes the law of a place.
 ///
@@ -56,7 +56,7 @@ pub(crate) struct Compiler<'l> {
     pub(crate) path: Vec<PlaceId>,
     pub(crate) arena: Arena,
     pub(crate) sources: Vec<Source>,
-    source_index: FxHashMap<source::Key, SourceId>,
+    source_index: HashMap<source::Key, SourceId>,
     pub(crate) spans: Vec<UnknownSpan>,
     /// What makers' instructions say, binding or not.
     pub(crate) instructions: Vec<Instruction>,
@@ -71,7 +71,7 @@ impl<'l> Compiler<'l> {
             path: library.places.path(place),
             arena: Arena::new(),
             sources: Vec::new(),
-            source_index: FxHashMap::default(),
+            source_index: HashMap::new(),
             spans: Vec::new(),
             instructions: Vec::new(),
         }
