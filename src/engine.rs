@@ -58,7 +58,9 @@ impl Rules {
     /// Where the law of the job's place cannot be made.
     pub fn verdict_json(&self, job: &Job, scratch: &mut Scratch) -> Result<String, String> {
         let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
-        Ok(self.told(&matter, &mut scratch.0).to_string())
+        let told = self.weighed(&matter, &mut scratch.0);
+        let whole = self.told_of(&told, &matter, &mut scratch.0);
+        serde_json::to_string(&whole).map_err(|problem| problem.to_string())
     }
 
     /// The verdict on a job with what must be said of its place: one that has no
@@ -77,25 +79,19 @@ impl Rules {
         told
     }
 
-    /// The verdict on a job as a JSON value.
-    pub(crate) fn told(&self, matter: &verdict::Matter<'_>, scratch: &mut verdict::Scratch) -> serde_json::Value {
-        let told = self.weighed(matter, scratch);
-        self.told_of(&told, matter, scratch)
-    }
-
-    /// A verdict as a JSON value.
-    pub(crate) fn told_of(
-        &self,
-        told: &verdict::model::Verdict<'_>,
-        matter: &verdict::Matter<'_>,
+    /// A verdict ready to be written as JSON.
+    pub(crate) fn told_of<'a>(
+        &'a self,
+        told: &'a verdict::model::Verdict<'a>,
+        matter: &'a verdict::Matter<'a>,
         scratch: &mut verdict::Scratch,
-    ) -> serde_json::Value {
+    ) -> json::Whole<'a> {
         let places = &self.library().places;
         let path = places.path(matter.job.place);
         let names: Vec<&str> = path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
-        let rests_on = |files: &[FileId]| self.hash_of_files(files.iter().copied());
-        let frame = json::Frame { place: names, library: self.hash(), rests_on: &rests_on };
-        json::verdict(told, matter, scratch, &frame)
+        let rests_on = self.hash_of_files(told.files.iter().copied());
+        let frame = json::Frame { place: names, library: self.hash(), rests_on };
+        json::verdict(told, matter, scratch, frame)
     }
 }
 

@@ -2,6 +2,7 @@
 //! bonding the rules in force require, how, by whom, with which papers, why, and
 //! what is still unknown.
 
+mod commands;
 mod engine;
 mod glossary;
 mod job;
@@ -14,5 +15,10 @@ mod syntax;
 mod values;
 mod verdict;
 
+pub use commands::run;
 pub use engine::{Job, Outcome, Scratch, Verdict, syntax_problems};
 pub use rules::{Rules, Source};
+
+#[cfg(test)]
+#[path = "../tests/oracle/mod.rs"]
+mod oracle;

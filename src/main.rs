@@ -1,5 +1,5 @@
 //! The thin program around the library.
 
 fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+    groundrule::run()
 }

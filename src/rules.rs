@@ -36,6 +36,18 @@ impl Source {
     }
 }
 
+impl Source {
+    /// The name for people.
+    pub(crate) fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// SHA-256 of the bytes.
+    pub(crate) fn hash(&self) -> [u8; 32] {
+        Sha256::digest(&self.bytes).into()
+    }
+}
+
 /// One file of a set.
 #[derive(Debug)]
 struct Loaded {
@@ -195,6 +207,11 @@ impl Rules {
                 texts.get(file.0 as usize).map(|bytes| String::from_utf8_lossy(bytes).into_owned()).unwrap_or_default()
             }
         }
+    }
+
+    /// The file of the set whose bytes have this SHA-256.
+    pub(crate) fn file_with(&self, hash: &[u8; 32]) -> Option<FileId> {
+        (0u32..).zip(&self.files).find(|(_, file)| file.hash == *hash).map(|(number, _)| FileId(number))
     }
 
     /// Whether a file ships with the program.

@@ -15,3 +15,4 @@ mod tests;
 pub(crate) mod text;
 
 pub(crate) use compile::{Line, Meeting, meetings};
+pub(crate) use compile::in_force;

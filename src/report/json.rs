@@ -4,14 +4,16 @@
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::Given;
 use crate::law::model::{Provenance, Source};
-use crate::syntax::diagnostic::FileId;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Edition, Reason, Remark, Verdict};
 use crate::verdict::paths::{Path, Told};
 use crate::verdict::value::{Item, Items, Value as Answer};
 use crate::verdict::{Lexicon, Matter, Scratch, Way, turned_on};
+use serde::{Serialize, Serializer};
 use serde_json::{Map, Value};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// The name of the form.
 pub(crate) const SCHEMA: &str = "groundrule/verdict/1";
@@ -23,57 +25,213 @@ pub(crate) struct Frame<'a> {
     /// The hash of the library.
     pub(crate) library: &'a str,
     /// The hash of the files whose provisions took part.
-    pub(crate) rests_on: &'a dyn Fn(&[FileId]) -> String,
+    pub(crate) rests_on: String,
+}
+
+/// A verdict ready to be written as JSON.
+#[derive(Debug, Serialize)]
+pub(crate) struct Whole<'a> {
+    schema: &'static str,
+    outcome: &'static str,
+    place: Vec<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reference: Option<&'a str>,
+    library: &'a str,
+    #[serde(rename = "rests-on")]
+    rests_on: String,
+    engine: &'static str,
+    codes: Vec<EditionView<'a>>,
+    answers: Pairs<&'a str, AnswerView<'a>>,
+    ask: Vec<AskView<'a>>,
+    notes: Vec<NoteView<'a>>,
+    cautions: &'a [Cow<'a, str>],
+    pending: Vec<PendingView<'a>>,
+}
+
+impl Whole<'_> {
+    /// The verdict as a JSON value; every name in it is a text, so that writing it
+    /// does not fail.
+    pub(crate) fn to_value(&self) -> Value {
+        serde_json::to_value(self).unwrap_or_else(|problem| problem.to_string().into())
+    }
+}
+
+/// Pairs that are written as one object, in their order.
+#[derive(Debug)]
+struct Pairs<K, V>(Vec<(K, V)>);
+
+impl<K: Serialize, V: Serialize> Serialize for Pairs<K, V> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(self.0.iter().map(|(name, value)| (name, value)))
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct EditionView<'a> {
+    code: &'a str,
+    edition: i32,
+    subject: &'a str,
+    by: &'a str,
+    #[serde(skip_serializing_if = "is_false")]
+    possible: bool,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct AnswerView<'a> {
+    state: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    value: Option<Value>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    between: Option<[Value; 2]>,
+    #[serde(skip_serializing_if = "is_false")]
+    may_refer: bool,
+    #[serde(skip_serializing_if = "is_false")]
+    may_conflict: bool,
+    #[serde(skip_serializing_if = "is_false")]
+    bounds_only: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    finding: Option<&'static str>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    ask: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    witnesses: Option<Vec<Value>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    because: Vec<ReasonView<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    advice: Vec<ReasonView<'a>>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    set_aside: Vec<ReasonView<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct AskView<'a> {
+    fact: &'a str,
+    prompt: &'a str,
+    changes: &'a [&'a str],
+}
+
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct SourceView<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    section: Option<&'a str>,
+    instrument: &'a str,
+    issuer: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    adopted_by: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    code: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    edition: Option<i32>,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    title: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    summary: &'a str,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    in_force: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+struct ReasonView<'a> {
+    #[serde(flatten)]
+    source: SourceView<'a>,
+    demand: &'a str,
+    role: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    by: Option<ByView<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    provenance: Option<ProvenanceView<'a>>,
+    facts: Pairs<Rc<str>, Value>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    failed: Vec<String>,
+    #[serde(rename = "if", skip_serializing_if = "Option::is_none")]
+    condition: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct ByView<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    section: Option<&'a str>,
+    instrument: &'a str,
+    issuer: &'a str,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+enum ProvenanceView<'a> {
+    Read { read: &'a str, on: String },
+    Word(&'static str),
+}
+
+#[derive(Debug, Serialize)]
+struct NoteView<'a> {
+    text: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    question: Option<&'a str>,
+    #[serde(flatten)]
+    source: Option<SourceView<'a>>,
+    #[serde(rename = "if", skip_serializing_if = "Option::is_none")]
+    condition: Option<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct PendingView<'a> {
+    status: &'a str,
+    #[serde(flatten)]
+    source: SourceView<'a>,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the serializer gives references")]
+fn is_false(flag: &bool) -> bool {
+    !flag
+}
+
+/// What a verdict's reasons are told with.
+struct Teller<'a, 's> {
+    matter: &'a Matter<'a>,
+    scratch: &'s mut Scratch,
+    /// Paths of facts that were written before.
+    paths: BTreeMap<Path, Rc<str>>,
 }
 
 /// The verdict on a job. The scratch is the one with which it was made.
-pub(crate) fn verdict(verdict: &Verdict<'_>, matter: &Matter<'_>, scratch: &mut Scratch, frame: &Frame<'_>) -> Value {
-    let mut whole = Map::new();
-    whole.insert("schema".into(), SCHEMA.into());
-    whole.insert("outcome".into(), verdict.outcome.word().into());
-    whole.insert("place".into(), frame.place.iter().copied().collect());
-    if let Some(reference) = verdict.reference {
-        whole.insert("reference".into(), reference.into());
+pub(crate) fn verdict<'a>(
+    verdict: &'a Verdict<'a>,
+    matter: &'a Matter<'a>,
+    scratch: &mut Scratch,
+    frame: Frame<'a>,
+) -> Whole<'a> {
+    let mut teller = Teller { matter, scratch, paths: BTreeMap::new() };
+    Whole {
+        schema: SCHEMA,
+        outcome: verdict.outcome.word(),
+        place: frame.place,
+        reference: verdict.reference,
+        library: frame.library,
+        rests_on: frame.rests_on,
+        engine: env!("CARGO_PKG_VERSION"),
+        codes: verdict.codes.iter().map(edition).collect(),
+        answers: Pairs(verdict.answers.iter().map(|answer| (&*answer.question.name, teller.answered(answer))).collect()),
+        ask: verdict.ask.iter().map(|ask| AskView { fact: &ask.fact, prompt: ask.prompt, changes: &ask.changes }).collect(),
+        notes: verdict.notes.iter().map(|note| remark(note, matter)).collect(),
+        cautions: &verdict.cautions,
+        pending: verdict
+            .pending
+            .iter()
+            .map(|coming| PendingView { status: &coming.pending.status, source: source(coming.source, true) })
+            .collect(),
     }
-    whole.insert("library".into(), frame.library.into());
-    whole.insert("rests-on".into(), (frame.rests_on)(&verdict.files).into());
-    whole.insert("engine".into(), env!("CARGO_PKG_VERSION").into());
-    whole.insert("codes".into(), verdict.codes.iter().map(edition).collect());
-    let mut answers = Map::new();
-    for answer in &verdict.answers {
-        answers.insert(answer.question.name.to_string(), answered(answer, matter, scratch));
-    }
-    whole.insert("answers".into(), answers.into());
-    let asks = verdict.ask.iter().map(|ask| {
-        let mut one = Map::new();
-        one.insert("fact".into(), ask.fact.as_str().into());
-        one.insert("prompt".into(), ask.prompt.into());
-        one.insert("changes".into(), ask.changes.iter().copied().collect());
-        Value::Object(one)
-    });
-    whole.insert("ask".into(), asks.collect());
-    whole.insert("notes".into(), verdict.notes.iter().map(|note| remark(note, matter)).collect());
-    whole.insert("cautions".into(), verdict.cautions.iter().map(|caution| Value::from(&**caution)).collect());
-    let pending = verdict.pending.iter().map(|coming| {
-        let mut one = Map::new();
-        one.insert("status".into(), (&*coming.pending.status).into());
-        source(&mut one, coming.source);
-        Value::Object(one)
-    });
-    whole.insert("pending".into(), pending.collect());
-    Value::Object(whole)
 }
 
-fn edition(edition: &Edition<'_>) -> Value {
-    let mut one = Map::new();
-    one.insert("code".into(), (&*edition.code.code).into());
-    one.insert("edition".into(), edition.code.edition.into());
-    one.insert("subject".into(), edition.subject.into());
-    one.insert("by".into(), (&*edition.code.by).into());
-    if edition.possible {
-        one.insert("possible".into(), true.into());
+fn edition<'a>(edition: &Edition<'a>) -> EditionView<'a> {
+    EditionView {
+        code: &edition.code.code,
+        edition: edition.code.edition,
+        subject: edition.subject,
+        by: &edition.code.by,
+        possible: edition.possible,
     }
-    Value::Object(one)
 }
 
 /// The word for a state.
@@ -96,42 +254,50 @@ pub(crate) fn finding(finding: Finding) -> &'static str {
     }
 }
 
-fn answered(answer: &Answered<'_>, matter: &Matter<'_>, scratch: &mut Scratch) -> Value {
-    let found = &answer.found;
-    let mut one = Map::new();
-    one.insert("state".into(), state(found.state).into());
-    if let Some(held) = &answer.value {
-        one.insert("value".into(), value(held));
-    }
-    if let Some((loosest, strictest)) = &answer.between {
-        one.insert("between".into(), [value(loosest), value(strictest)].into_iter().collect());
-    }
-    for (name, holds) in
-        [("may-refer", found.may_refer), ("may-conflict", found.may_conflict), ("bounds-only", found.bounds_only)]
-    {
-        if holds {
-            one.insert(name.into(), true.into());
+impl<'a> Teller<'a, '_> {
+    fn answered(&mut self, answer: &'a Answered<'a>) -> AnswerView<'a> {
+        let found = &answer.found;
+        let mut ask: Vec<String> = found.asks.iter().map(|path| path.write(&self.matter.lexicon)).collect();
+        ask.sort();
+        let witnesses = found.witnesses.as_ref();
+        AnswerView {
+            state: state(found.state),
+            value: answer.value.as_ref().map(value),
+            between: answer.between.as_ref().map(|(loosest, strictest)| [value(loosest), value(strictest)]),
+            may_refer: found.may_refer,
+            may_conflict: found.may_conflict,
+            bounds_only: found.bounds_only,
+            finding: found.finding.map(finding),
+            ask,
+            witnesses: witnesses.map(|both| both.iter().map(|told| witness(told, self.matter)).collect()),
+            because: answer.because.iter().map(|each| self.reason(each, true)).collect(),
+            advice: answer.advice.iter().map(|each| self.reason(each, true)).collect(),
+            set_aside: answer.set_aside.iter().map(|each| self.reason(each, false)).collect(),
         }
     }
-    if let Some(held) = found.finding {
-        one.insert("finding".into(), finding(held).into());
-    }
-    if !found.asks.is_empty() {
-        let mut asks: Vec<String> = found.asks.iter().map(|path| path.write(&matter.lexicon)).collect();
-        asks.sort();
-        one.insert("ask".into(), asks.into_iter().collect());
-    }
-    if let Some(witnesses) = &found.witnesses {
-        one.insert("witnesses".into(), witnesses.iter().map(|told| witness(told, matter)).collect());
-    }
-    for (name, reasons) in
-        [("because", &answer.because), ("advice", &answer.advice), ("set-aside", &answer.set_aside)]
-    {
-        if !reasons.is_empty() {
-            one.insert(name.into(), reasons.iter().map(|each| reason(each, matter, scratch)).collect());
+
+    /// One reason; what was set aside is told without its summary.
+    fn reason(&mut self, reason: &'a Reason<'a>, summary: bool) -> ReasonView<'a> {
+        let matter = self.matter;
+        let turned_on = turned_on(matter, &mut self.scratch.memo, reason.provision);
+        let mut facts: Vec<(Rc<str>, Value)> = Vec::with_capacity(turned_on.len());
+        for (path, held) in turned_on {
+            let Some(held) = field(&path).and_then(|field| given(held, field, &matter.lexicon)) else { continue };
+            let written = self.paths.entry(path).or_insert_with(|| path.write(&matter.lexicon).into());
+            facts.push((Rc::clone(written), held));
+        }
+        facts.sort_by(|one, other| one.0.cmp(&other.0));
+        ReasonView {
+            source: source(reason.source, summary),
+            demand: &reason.provision.words,
+            role: reason.role.word(),
+            by: reason.by.map(|by| ByView { section: by.section.as_deref(), instrument: &by.instrument, issuer: &by.issuer }),
+            provenance: provenance(&reason.source.provenance),
+            facts: Pairs(facts),
+            failed: reason.failed.iter().map(|phrase| phrase.write(matter)).collect(),
+            condition: reason.condition.as_ref().map(|condition| condition.write(matter)),
         }
     }
-    Value::Object(one)
 }
 
 /// An answer's value.
@@ -183,88 +349,36 @@ fn told(item: &Item<'_>, way: Way) -> (&'static str, Value) {
     }
 }
 
-fn reason(reason: &Reason<'_>, matter: &Matter<'_>, scratch: &mut Scratch) -> Value {
-    let mut one = Map::new();
-    source(&mut one, reason.source);
-    one.insert("demand".into(), (&*reason.provision.words).into());
-    one.insert("role".into(), reason.role.word().into());
-    if let Some(by) = reason.by {
-        let mut who = Map::new();
-        if let Some(section) = &by.section {
-            who.insert("section".into(), (&**section).into());
-        }
-        who.insert("instrument".into(), (&*by.instrument).into());
-        who.insert("issuer".into(), (&*by.issuer).into());
-        one.insert("by".into(), who.into());
-    }
-    if let Some(provenance) = provenance(&reason.source.provenance) {
-        one.insert("provenance".into(), provenance);
-    }
-    let facts = turned_on(matter, &mut scratch.memo, reason.provision);
-    let facts: BTreeMap<String, Value> = facts
-        .into_iter()
-        .filter_map(|(path, value)| Some((path.write(&matter.lexicon), given(value, field(&path)?, &matter.lexicon)?)))
-        .collect();
-    one.insert("facts".into(), facts.into_iter().collect::<Map<_, _>>().into());
-    if !reason.failed.is_empty() {
-        one.insert("failed".into(), reason.failed.iter().map(|phrase| phrase.write(matter)).collect());
-    }
-    if let Some(condition) = &reason.condition {
-        one.insert("if".into(), condition.write(matter).into());
-    }
-    Value::Object(one)
-}
-
-fn source(one: &mut Map<String, Value>, source: &Source) {
-    let texts = [
-        ("section", source.section.as_deref()),
-        ("instrument", Some(&*source.instrument)),
-        ("issuer", Some(&*source.issuer)),
-        ("adopted-by", source.adopted_by.as_deref()),
-        ("code", source.code.as_deref()),
-    ];
-    for (name, text) in texts {
-        if let Some(text) = text {
-            one.insert(name.into(), text.into());
-        }
-    }
-    if let Some(year) = source.edition {
-        one.insert("edition".into(), year.into());
-    }
-    for (name, text) in [("title", &source.title), ("summary", &source.summary), ("in-force", &source.in_force)] {
-        if !text.is_empty() {
-            one.insert(name.into(), (&**text).into());
-        }
+fn source(source: &Source, summary: bool) -> SourceView<'_> {
+    SourceView {
+        section: source.section.as_deref(),
+        instrument: &source.instrument,
+        issuer: &source.issuer,
+        adopted_by: source.adopted_by.as_deref(),
+        code: source.code.as_deref(),
+        edition: source.edition,
+        title: &source.title,
+        summary: if summary { &source.summary } else { "" },
+        in_force: &source.in_force,
     }
 }
 
-fn provenance(provenance: &Provenance) -> Option<Value> {
+fn provenance(provenance: &Provenance) -> Option<ProvenanceView<'_>> {
     Some(match provenance {
-        Provenance::Read { place, on } => {
-            let mut one = Map::new();
-            one.insert("read".into(), (&**place).into());
-            one.insert("on".into(), on.to_string().into());
-            Value::Object(one)
-        }
-        Provenance::Memory => "from-memory".into(),
-        Provenance::CommonPractice => "common-practice".into(),
+        Provenance::Read { place, on } => ProvenanceView::Read { read: place, on: on.to_string() },
+        Provenance::Memory => ProvenanceView::Word("from-memory"),
+        Provenance::CommonPractice => ProvenanceView::Word("common-practice"),
         Provenance::Missing => return None,
     })
 }
 
-fn remark(remark: &Remark<'_>, matter: &Matter<'_>) -> Value {
-    let mut one = Map::new();
-    one.insert("text".into(), (&*remark.text).into());
-    if let Some(question) = remark.question {
-        one.insert("question".into(), question.into());
+fn remark<'a>(remark: &'a Remark<'a>, matter: &Matter<'_>) -> NoteView<'a> {
+    NoteView {
+        text: &remark.text,
+        question: remark.question,
+        source: remark.source.map(|held| source(held, false)),
+        condition: remark.condition.as_ref().map(|condition| condition.write(matter)),
     }
-    if let Some(held) = remark.source {
-        source(&mut one, held);
-    }
-    if let Some(condition) = &remark.condition {
-        one.insert("if".into(), condition.write(matter).into());
-    }
-    Value::Object(one)
 }
 
 /// The field that a path speaks of.

@@ -1,5 +1,13 @@
-//! Verdicts for people and for programs.
+//! Verdicts and findings for people and for programs: JSON, pages of text,
+//! schemas.
 //!
-//! This module refuses to know how a verdict was reached.
+//! This module refuses to know how a verdict was reached; it reads no file, no
+//! clock and no network.
 
+pub(crate) mod finding;
+pub(crate) mod in_force;
 pub(crate) mod json;
+pub(crate) mod look;
+//TMP pub(crate) mod schema;
+pub(crate) mod screen;
+mod visible;

@@ -18,6 +18,9 @@ use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+/// How the caution ends that a governing text was written down from memory.
+pub(crate) const MEMORY: &str = ": written down from memory; look at the text itself";
+
 /// Weighs a job and gathers the reasons.
 pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
     scratch.weigh(matter);
@@ -160,6 +163,18 @@ fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
     codes
 }
 
+/// Whether a condition holds over all completions: nothing where it holds in
+/// none; else what of it is not settled in words, empty where it holds in all.
+pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<String> {
+    match over_all(matter, &mut scratch.memo, cond) {
+        Mark::No => None,
+        Mark::Yes => Some(String::new()),
+        Mark::Open | Mark::Refers => {
+            Some(waits(matter, &mut scratch.memo, cond).map_or_else(String::new, |phrase| phrase.write(matter)))
+        }
+    }
+}
+
 /// The residue of a condition that does not surely hold.
 fn waits(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Option<Phrase> {
     let phrase = residue(memo, matter, cond, true, None);
@@ -252,7 +267,7 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
                 let section = source.section.as_deref().unwrap_or("");
                 let code = source.code.as_deref().unwrap_or(&source.instrument);
                 let year = source.edition.map_or(String::new(), |year| format!(" {year}"));
-                let text = format!("{code}{year} {section}: written down from memory; look at the text itself");
+                let text = format!("{code}{year} {section}{MEMORY}");
                 cautions.push(text.into());
             }
         }

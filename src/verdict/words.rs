@@ -167,6 +167,11 @@ fn push(into: &mut Vec<Phrase>, phrase: Phrase) {
     }
 }
 
+/// A whole condition in words.
+pub(crate) fn whole(matter: &Matter<'_>, cond: CondId) -> String {
+    condition(matter, cond, true, None)
+}
+
 /// A condition, or that it does not hold.
 pub(crate) fn condition(
     matter: &Matter<'_>,

@@ -54,7 +54,12 @@ impl Standing<'_> {
         let mut clauses = self.holds(compiler, level, subject);
         let code = compiler.code_name(self.adoption.edition);
         for other in all.iter().filter(|other| other.displaces(self, subject, code)) {
-            let parts = other.holds(compiler, level, subject);
+            let mut parts = other.holds(compiler, level, subject);
+            if other.depth == self.depth {
+                // A repeal brings back nothing that the place itself had displaced; an
+                // inner place without an adoption inherits again.
+                parts.retain(|part| part.fate != Fate::Repealed);
+            }
             let held = cond_of(&mut compiler.arena, &parts);
             let free = compiler.arena.not(held);
             let by = compiler.instrument_source(other.instrument);

@@ -9,11 +9,15 @@ mod expr;
 mod finish;
 mod level;
 mod number;
+mod order;
 mod patch;
+mod reach;
+mod scale;
 mod source;
 mod table;
 
 pub(crate) use self::number::{Line, Meeting, meetings};
+pub(crate) use self::source::in_force;
 
 use self::arena::Arena;
 use self::draft::{Drafts, Instruction};

@@ -1,0 +1,47 @@
+//! The commands: arguments, files, the clock and the screen.
+//!
+//! Nothing else in the crate touches any of these. A command is one file with
+//! its arguments and its `run`; it refuses to decide anything about the law.
+
+mod files;
+mod in_force;
+mod jobs;
+mod options;
+mod proofread;
+//TMP mod schema;
+mod screen;
+mod status;
+mod verdict;
+
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+
+/// What the rules in force ask of the electrical bonding of a gas-piping job.
+#[derive(Debug, Parser)]
+#[command(name = "groundrule", version, max_term_width = 80)]
+struct Line {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Verdict(verdict::Verdict),
+    InForce(in_force::InForce),
+    Proofread(proofread::Proofread),
+//TMP     Schema(schema::Schema),
+}
+
+/// Runs the program on the arguments that it was started with.
+///
+/// Wrong usage ends with status 2.
+#[must_use]
+pub fn run() -> ExitCode {
+    let status = match Line::parse().command {
+        Command::Verdict(command) => command.run(),
+        Command::InForce(command) => command.run(),
+        Command::Proofread(command) => command.run(),
+//TMP         Command::Schema(command) => command.run(),
+    };
+    status.into()
+}

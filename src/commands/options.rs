@@ -1,0 +1,113 @@
+//! Options that mean the same for every command.
+
+use super::files;
+use super::screen;
+use crate::glossary::model::PlaceId;
+use crate::job::Defaults;
+use crate::law::places::NotFound;
+use crate::report::finding::{Finding, Spot};
+use crate::rules::Rules;
+use crate::syntax::codes;
+use crate::syntax::nearest::did_you_mean;
+use crate::values::Date;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// In which form a command answers.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(crate) enum As {
+    /// For people; findings are drawn on a terminal and plain elsewhere.
+    #[default]
+    Text,
+    /// For people, findings in whole sentences, one a paragraph.
+    Plain,
+    /// For programs.
+    Json,
+}
+
+/// Which rules are loaded.
+#[derive(Args, Clone, Debug, Default)]
+pub(crate) struct RulesOptions {
+    /// Rule files to load beside the built-in library: a folder or a file; may be given several times.
+    #[arg(long = "rules", value_name = "DIR", action = clap::ArgAction::Append)]
+    pub(crate) rules: Vec<PathBuf>,
+    /// Load nothing but what is given.
+    #[arg(long)]
+    pub(crate) without_library: bool,
+}
+
+/// What jobs leave unsaid.
+#[derive(Args, Clone, Debug, Default)]
+pub(crate) struct JobOptions {
+    /// The place of jobs that do not say theirs.
+    #[arg(long, value_name = "PLACE")]
+    pub(crate) place: Option<String>,
+    /// The day of every date that a job leaves unsaid, such as 2024-03-01.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub(crate) date: Option<Date>,
+}
+
+/// Reads a date of the command line.
+///
+/// # Errors
+/// Where it does not exist or has another form.
+pub(crate) fn date(text: &str) -> Result<Date, String> {
+    Date::parse(text).ok_or_else(|| "write a date that exists as year, month and day, such as 2024-03-01".to_owned())
+}
+
+impl RulesOptions {
+    /// Loads the rules and refuses those with an error.
+    ///
+    /// # Errors
+    /// What is wrong with the rules, and what could not be read.
+    pub(crate) fn load(&self) -> Result<Rules, Vec<Finding>> {
+        let found = files::rule_files(&self.rules);
+        if !found.problems.is_empty() {
+            return Err(found.problems);
+        }
+        let rules = if self.without_library { Rules::only(found.sources) } else { Rules::with(found.sources) };
+        if rules.usable() {
+            return Ok(rules);
+        }
+        Err(Finding::of_rules(&rules, |told| told.severity() == crate::syntax::diagnostic::Severity::Error))
+    }
+
+    /// Loads the rules; tells what is wrong and gives nothing where they cannot be used.
+    pub(crate) fn load_or_tell(&self, form: As) -> Option<Rules> {
+        self.load().map_err(|findings| screen::report(&findings, form)).ok()
+    }
+}
+
+impl JobOptions {
+    /// The defaults of a job.
+    ///
+    /// # Errors
+    /// Where the place is not known or fits several.
+    pub(crate) fn defaults(&self, rules: &Rules) -> Result<Defaults, Finding> {
+        let place = self.place.as_deref().map(|text| place(rules, text)).transpose()?;
+        Ok(Defaults { place, date: self.date })
+    }
+}
+
+/// The place that an argument names.
+///
+/// # Errors
+/// Where no place fits, with the nearest names, or several do, with all of them.
+pub(crate) fn place(rules: &Rules, text: &str) -> Result<PlaceId, Finding> {
+    rules.library().places.find(text).map_err(|problem| not_found(text, &problem))
+}
+
+fn not_found(text: &str, problem: &NotFound) -> Finding {
+    let shown = crate::glossary::cut(text);
+    let spot = Spot::argument("PLACE");
+    if problem.candidates.is_empty() {
+        let near: Vec<&str> = problem.nearest.iter().map(String::as_str).collect();
+        let help = did_you_mean(&near).unwrap_or_else(|| {
+            "write its name, its printed name or its path, such as `tamarrow/osier`; `--rules DIR` loads further places".into()
+        });
+        return Finding::new(codes::UNKNOWN_PLACE, spot, format!("no place is named `{shown}`")).help(help);
+    }
+    let candidates: Vec<String> = problem.candidates.iter().map(|path| format!("`{path}`")).collect();
+    Finding::new(codes::AMBIGUOUS_PLACE, spot, format!("`{shown}` fits several places"))
+        .help(format!("write one of {}", candidates.join(", ")))
+}

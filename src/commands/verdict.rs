@@ -1,0 +1,76 @@
+//! `groundrule verdict`: what the rules in force ask of a job, and how it stands.
+
+use super::options::{As, JobOptions, RulesOptions};
+use super::status::Status;
+use super::{jobs, screen};
+use crate::report::finding::{Files, Finding};
+use crate::report::screen::{Frame, verdict};
+use crate::rules::Rules;
+use crate::verdict::Scratch;
+use crate::verdict::model::Outcome;
+use clap::Args;
+use serde_json::Value;
+use std::collections::HashMap;
+
+/// What the rules in force ask of a job, and how the job stands
+#[derive(Args, Debug)]
+pub(crate) struct Verdict {
+    /// Job sheets (.job) or JSON files; - reads standard input.
+    #[arg(value_name = "JOB", required = true)]
+    files: Vec<String>,
+    #[command(flatten)]
+    rules: RulesOptions,
+    #[command(flatten)]
+    job: JobOptions,
+    /// In which form to answer.
+    #[arg(long = "as", value_enum, default_value_t)]
+    form: As,
+    /// Tell all reasons: what governs, what was weaker or set aside, by whom, where it was read.
+    #[arg(long, alias = "reasons")]
+    why: bool,
+}
+
+impl Verdict {
+    /// Answers for every job; the worst outcome is the status.
+    pub(crate) fn run(self) -> Status {
+        let Some(rules) = self.rules.load_or_tell(self.form) else { return Status::Unusable };
+        match self.answer(&rules) {
+            Ok((text, outcome)) => {
+                screen::print(&text);
+                outcome.into()
+            }
+            Err(findings) => {
+                screen::report(&findings, self.form);
+                Status::Unusable
+            }
+        }
+    }
+
+    fn answer(&self, rules: &Rules) -> Result<(String, Outcome), Vec<Finding>> {
+        let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
+        let jobs = jobs::read(&self.files, rules, &defaults)?;
+        let mut scratch = Scratch::default();
+        let mut worst = Outcome::Complies;
+        let mut objects: Vec<Value> = Vec::new();
+        let mut pages: Vec<String> = Vec::new();
+        for given in &jobs {
+            let no_law = |told: &_| vec![Files::new(rules, HashMap::new()).finding(told)];
+            let matter = rules.matter(&given.job).map_err(no_law)?;
+            let found = rules.weighed(&matter, &mut scratch);
+            worst = worst.max(found.outcome);
+            if self.form == As::Json {
+                objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
+            } else {
+                let places = &rules.library().places;
+                let frame = Frame { places, today: screen::today(), why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };
+                pages.push(verdict(&found, &matter, &frame, screen::look()));
+            }
+        }
+        let text = match objects.as_slice() {
+            [] => pages.join(&format!("\n{}\n\n", "=".repeat(screen::look().width))),
+            [one] => format!("{one:#}\n"),
+            _ => format!("{:#}\n", Value::Array(objects)),
+        };
+        Ok((text, worst))
+    }
+}
