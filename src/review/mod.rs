@@ -29,7 +29,6 @@ mod times;
 mod twin;
 
 #[cfg(test)]
-#[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
 mod tests;
 
 use crate::rules::Rules;
