@@ -18,3 +18,7 @@ mod verdict;
 pub use commands::run;
 pub use engine::{Job, Outcome, Scratch, Verdict, syntax_problems};
 pub use rules::{Rules, Source};
+
+#[cfg(test)]
+#[path = "../tests/oracle/mod.rs"]
+mod oracle;

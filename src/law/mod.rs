@@ -13,3 +13,5 @@ pub(crate) mod resolve;
 #[expect(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
 mod tests;
 pub(crate) mod text;
+
+pub(crate) use compile::{Line, Meeting, in_force, meetings};

@@ -163,6 +163,18 @@ fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
     codes
 }
 
+/// Whether a condition holds over all completions: nothing where it holds in
+/// none; else what of it is not settled in words, empty where it holds in all.
+pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<String> {
+    match over_all(matter, &mut scratch.memo, cond) {
+        Mark::No => None,
+        Mark::Yes => Some(String::new()),
+        Mark::Open | Mark::Refers => {
+            Some(waits(matter, &mut scratch.memo, cond).map_or_else(String::new, |phrase| phrase.write(matter)))
+        }
+    }
+}
+
 /// The residue of a condition that does not surely hold.
 fn waits(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Option<Phrase> {
     let phrase = residue(memo, matter, cond, true, None);

@@ -38,10 +38,10 @@ mod words;
 
 pub(crate) use answer::Way;
 pub(crate) use facts::turned_on;
-pub(crate) use full::{MEMORY, full};
+pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use plan::Plan;
 pub(crate) use quick::{Quick, quick};
-pub(crate) use truth::{Mark, Matter};
-pub(crate) use weigh::{Scratch, over_all};
+pub(crate) use truth::Matter;
+pub(crate) use weigh::Scratch;
 pub(crate) use words::whole as condition;

@@ -2,7 +2,8 @@
 //! guarded provisions.
 
 use super::clauses::cond_of;
-use super::draft::{DraftKind, Origin, Reach, Told};
+use super::draft::{DraftKind, Origin, Told};
+use super::reach::Reach;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::expr::Check;
 use crate::glossary::model::QuestionId;
