@@ -8,7 +8,7 @@ mod in_force;
 mod jobs;
 mod options;
 mod proofread;
-//TMP mod schema;
+mod schema;
 mod screen;
 mod status;
 mod verdict;
@@ -29,7 +29,7 @@ enum Command {
     Verdict(verdict::Verdict),
     InForce(in_force::InForce),
     Proofread(proofread::Proofread),
-//TMP     Schema(schema::Schema),
+    Schema(schema::Schema),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -41,7 +41,7 @@ pub fn run() -> ExitCode {
         Command::Verdict(command) => command.run(),
         Command::InForce(command) => command.run(),
         Command::Proofread(command) => command.run(),
-//TMP         Command::Schema(command) => command.run(),
+        Command::Schema(command) => command.run(),
     };
     status.into()
 }

@@ -8,6 +8,6 @@ pub(crate) mod finding;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
-//TMP pub(crate) mod schema;
+pub(crate) mod schema;
 pub(crate) mod screen;
 mod visible;

@@ -120,7 +120,7 @@ pub(super) fn adoptions_of(
             found.push(Adoption {
                 edition: id,
                 subjects: subjects.clone(),
-                scope: Expr::And(scope.clone()),
+                scope: if scope.is_empty() { Expr::Constant(true) } else { Expr::And(scope.clone()) },
                 from,
                 before,
                 as_published: adopts.as_published,

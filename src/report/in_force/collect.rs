@@ -37,7 +37,7 @@ pub(crate) fn collect(inquest: &Inquest<'_>) -> InForce {
         codes,
     };
     for (id, own) in all {
-        let line = instrument(inquest, id, own);
+        let line = instrument(inquest, id, own, &answer.codes);
         let coming = matches!(line.standing, Standing::NotYet | Standing::Proposed | Standing::Enacted);
         if coming { answer.pending.push(line) } else { answer.history.push(line) }
     }
@@ -109,11 +109,14 @@ fn powers(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<Cl
     own.powers.iter().map(|power| clause(inquest, own, standing, words(power), None)).collect()
 }
 
-fn instrument(inquest: &Inquest<'_>, id: InstrumentId, own: &Instrument) -> InstrumentLine {
+fn instrument(inquest: &Inquest<'_>, id: InstrumentId, own: &Instrument, codes: &[CodeLine]) -> InstrumentLine {
     let (standing, ended_by) = inquest.standing(id, own);
+    let issuer = inquest.library.places.issuer(own.issuer).map_or_else(String::new, |issuer| issuer.title.to_string());
+    let stands = codes.iter().any(|code| *code.by == *own.id && code.issuer == issuer);
     InstrumentLine {
         instrument: own.id.to_string(),
-        issuer: inquest.library.places.issuer(own.issuer).map_or_else(String::new, |issuer| issuer.title.to_string()),
+        superseded: standing.holds() && !own.adoptions.is_empty() && !stands,
+        issuer,
         kind: own.kind.word().to_owned(),
         title: own.title.to_string(),
         adopted: own.adopted.map(|day| day.to_string()),

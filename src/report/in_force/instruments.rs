@@ -1,6 +1,7 @@
 //! What instruments do, in words, and how they stand on a day.
 
 use super::{Inquest, Standing};
+use crate::glossary::expr::Expr;
 use crate::law::instrument::{Adoption, Amend, End, Instrument, InstrumentId, Power, Start, Status, Target};
 use crate::law::library::Library;
 use crate::law::text::EditionId;
@@ -20,16 +21,16 @@ impl Inquest<'_> {
 
     /// How an instrument stands on the day, and by whom it ended.
     pub(super) fn standing(&self, id: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
-        let by_time = by_time(own, self.on);
-        if !by_time.holds() {
-            return (by_time, None);
+        let own_days = by_time(own, self.on);
+        if !own_days.holds() {
+            return (own_days, None);
         }
         for (other, ending) in self.instruments() {
             if other == id {
                 continue;
             }
             for end in ending.ends.iter().filter(|end| end.target == id && end.number.is_none()) {
-                let then = by_time_of(ending, self.on);
+                let then = by_time(ending, self.on);
                 // A repeal outlasts its instrument, a suspension does not.
                 if end.repeals && (then.holds() || then == Standing::Ended) {
                     return (Standing::Repealed, Some(ending.id.to_string()));
@@ -39,7 +40,7 @@ impl Inquest<'_> {
                 }
             }
         }
-        (by_time, None)
+        (own_days, None)
     }
 
     /// What an instrument does, each in words.
@@ -91,10 +92,6 @@ impl Inquest<'_> {
 }
 
 /// The standing by the days of the instrument alone.
-fn by_time_of(own: &Instrument, on: Date) -> Standing {
-    by_time(own, on)
-}
-
 fn by_time(own: &Instrument, on: Date) -> Standing {
     match own.status {
         Some(Status::Proposed) => return Standing::Proposed,
@@ -146,8 +143,17 @@ fn adopts(library: &Library, adoption: &Adoption) -> String {
     let subjects: Vec<&str> = adoption.subjects.iter().map(|subject| &*library.glossary[*subject].name).collect();
     let name = edition(library, adoption.edition);
     let published = if adoption.as_published { ", as published" } else { "" };
-    let scope = if adoption.scope == crate::glossary::expr::Expr::Constant(true) { "" } else { ", for some jobs only" };
+    let scope = if always(&adoption.scope) { "" } else { ", for some jobs only" };
     format!("adopts {name} for {}{published}{scope}", subjects.join(", "))
+}
+
+/// Whether a scope holds for every job.
+fn always(scope: &Expr) -> bool {
+    match scope {
+        Expr::Constant(holds) => *holds,
+        Expr::And(parts) => parts.iter().all(always),
+        _ => false,
+    }
 }
 
 /// A power in words.
@@ -156,7 +162,7 @@ pub(super) fn power_in_words(library: &Library, power: &Power) -> String {
     let mut over: Vec<&str> = power.questions.iter().map(|question| &*glossary[*question].name).collect();
     over.extend(power.subjects.iter().map(|subject| &*glossary[*subject].name));
     let over = over.join(", ");
-    let scope = if power.scope == crate::glossary::expr::Expr::Constant(true) { "" } else { ", for some jobs only" };
+    let scope = if always(&power.scope) { "" } else { ", for some jobs only" };
     match power.kind {
         PowerKind::Preempts => format!("sets aside what places within say on {over}{scope}"),
         PowerKind::Floor => format!("lets places within ask for more, never for less, on {over}{scope}"),

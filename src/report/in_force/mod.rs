@@ -130,6 +130,8 @@ pub(crate) struct InstrumentLine {
     #[serde(skip_serializing_if = "String::is_empty")]
     pub(crate) in_force: String,
     pub(crate) standing: Standing,
+    /// Whether no edition that it adopted stands for any job on the day.
+    pub(crate) superseded: bool,
     /// The instrument that repealed or suspended it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) ended_by: Option<String>,

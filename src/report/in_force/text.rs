@@ -84,7 +84,8 @@ fn instruments(page: &mut Page, head: &str, lines: &[InstrumentLine]) {
         let adopted = line.adopted.as_ref().map_or_else(String::new, |day| format!("adopted {day}; "));
         let force = if line.in_force.is_empty() { String::new() } else { format!("in force {}; ", line.in_force) };
         let by = line.ended_by.as_ref().map_or_else(String::new, |by| format!(" by {by}"));
-        page.hung(4, 6, &format!("{adopted}{force}on that day {}{by}", line.standing.words()), Tone::Plain);
+        let past = if line.superseded { ", its editions given way to others" } else { "" };
+        page.hung(4, 6, &format!("{adopted}{force}on that day {}{by}{past}", line.standing.words()), Tone::Plain);
         if !line.does.is_empty() {
             page.hung(4, 6, &line.does.join("; "), Tone::Plain);
         }

@@ -66,12 +66,14 @@ fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place
     if !found.asked && !frame.why {
         return Place::Idle;
     }
-    let loosest = matter
-        .plan
-        .asks
-        .get(answer.number)
-        .is_some_and(|ask| found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)));
-    if loosest && !order::is_main(&answer.question.name) && !frame.why { Place::Loose } else { Place::Told }
+    // That nothing is prohibited or required is worth a line of its own.
+    if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why { Place::Loose } else { Place::Told }
+}
+
+/// Whether an answer asks nothing.
+fn loosest(answer: &Answered<'_>, matter: &Matter<'_>) -> bool {
+    let ask = matter.plan.asks.get(answer.number);
+    ask.is_some_and(|ask| answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)))
 }
 
 fn ladder(answer: &Answered<'_>) -> bool {
@@ -99,7 +101,7 @@ fn label(answer: &Answered<'_>) -> (&'static str, Tone) {
 fn write(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>, codes: &[Edition<'_>]) {
     let (word, tone) = label(answer);
     let found = &answer.found;
-    let mut text = format!("{}: {}", title(answer), state(answer));
+    let mut text = format!("{}: {}", title(answer), state(answer, matter));
     if let Some(has) = has(answer, matter) {
         text.push_str(&format!("; the job has {has}"));
     }
@@ -138,7 +140,7 @@ fn asks(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<String> {
 }
 
 /// The answer itself.
-fn state(answer: &Answered<'_>) -> String {
+fn state(answer: &Answered<'_>, matter: &Matter<'_>) -> String {
     let found = &answer.found;
     match found.state {
         State::Conflict => match &answer.value {
@@ -146,8 +148,8 @@ fn state(answer: &Answered<'_>) -> String {
             None => "the rules contradict each other".to_owned(),
         },
         State::Referred => match &answer.value {
-            Some(held) => format!("left to the authority; apart from that, {}", value(held)),
-            None => "left to the authority".to_owned(),
+            Some(held) if !loosest(answer, matter) => format!("left to the authority; apart from that, {}", value(held)),
+            _ => "left to the authority".to_owned(),
         },
         State::Open => {
             let mut words: Vec<String> = Vec::new();
@@ -208,6 +210,9 @@ fn referrals(answer: &Answered<'_>) -> Vec<String> {
         {
             whys.push(why.to_string());
         }
+    }
+    if whys.is_empty() {
+        whys.push("it turns on another answer that is left to the authority".to_owned());
     }
     whys
 }

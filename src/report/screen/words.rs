@@ -77,14 +77,13 @@ pub(crate) fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Opt
 /// Where a text stands, with the instrument that made it law:
 /// `IRC 2021 G2411.2 by TBR-22-3`.
 pub(crate) fn cite(source: &Source) -> String {
-    let section = source.section.as_deref().unwrap_or_default();
+    let section = source.section.as_ref().map_or_else(String::new, |section| format!(" {section}"));
     match (&source.code, source.edition) {
         (Some(code), Some(year)) if source.adopted_by.is_some() => {
-            format!("{code} {year} {section} as amended by {}", source.instrument)
+            format!("{code} {year}{section} as amended by {}", source.instrument)
         }
-        (Some(code), Some(year)) => format!("{code} {year} {section} by {}", source.instrument),
-        _ if section.is_empty() => source.instrument.to_string(),
-        _ => format!("{} {section}", source.instrument),
+        (Some(code), Some(year)) => format!("{code} {year}{section} by {}", source.instrument),
+        _ => format!("{}{section}", source.instrument),
     }
 }
 
@@ -96,7 +95,7 @@ pub(crate) fn cite_short(source: &Source, codes: &[Edition<'_>]) -> String {
     };
     let mut adopted = codes.iter().map(|edition| edition.code).filter(|known| known.code == *code && known.edition == year);
     if adopted.by_ref().all(|known| known.by == source.instrument) {
-        format!("{code} {year} {}", source.section.as_deref().unwrap_or_default())
+        format!("{code} {year} {}", source.section.as_deref().unwrap_or_default()).trim_end().to_owned()
     } else {
         cite(source)
     }
