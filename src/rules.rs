@@ -8,6 +8,7 @@ use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
 use crate::law::library::{Library, Linked};
 use crate::law::places::IssuerKind;
+use crate::review;
 use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
@@ -151,7 +152,14 @@ impl Rules {
         let library = Library::link(&linked, &mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
-        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready }
+        let given = files.iter().any(|file| !file.shipped);
+        let mut rules = Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready };
+        // The tests look through the shipped files, so that a cold start need not.
+        if given && rules.usable() {
+            let wrong = review::errors(&rules);
+            rules.diagnostics.extend(wrong);
+        }
+        rules
     }
 
     /// The hash of the sorted hashes of the files' bytes, as `sha256:` and

@@ -275,9 +275,12 @@ impl<'a, 'm> Session<'a, 'm> {
             return Ok(Ref::end(NO));
         };
         let Some(place) = sets.conditions.iter().position(|cond| *cond == with) else { return Ok(Ref::end(NO)) };
+        // Only what this condition hangs on: another may test an answer that is
+        // being worked out just now.
+        let needed = sets.needed(place);
         let mut outside = Vec::with_capacity(sets.outside.len());
-        for part in &sets.outside {
-            outside.push(self.outside(part)?);
+        for (number, part) in sets.outside.iter().enumerate() {
+            outside.push(if needed.contains(&number) { self.outside(part)? } else { Ref::end(NO) });
         }
         let mut cases = Vec::with_capacity(sets.sets.len());
         for set in 0..sets.sets.len() {

@@ -213,6 +213,17 @@ impl Kinds<'_> {
 }
 
 impl Sets {
+    /// What a condition hangs on outside the entry, by number.
+    pub(crate) fn needed(&self, condition: usize) -> BTreeSet<usize> {
+        let mut needed = BTreeSet::new();
+        for truths in &self.truths {
+            if let Some(residue) = truths.get(condition) {
+                needed.extend(self.logic.diagrams.looked_at(*residue).iter().map(|(number, _)| *number as usize));
+            }
+        }
+        needed
+    }
+
     /// Puts diagrams in the place of what is outside.
     pub(crate) fn truth(
         &self,

@@ -14,12 +14,16 @@ impl Law {
         Law(rules)
     }
 
-    /// The answer to one question in the verdict on a job.
-    pub fn answer(&self, job: &Value, question: &str) -> Value {
+    /// The verdict on a job.
+    pub fn verdict(&self, job: &Value) -> Value {
         let jobs = self.0.read_jobs(&job.to_string()).unwrap_or_else(|problems| panic!("{problems:?}\n{job}"));
         let told = self.0.verdict_json(&jobs[0], &mut Scratch::default()).unwrap();
-        let verdict: Value = serde_json::from_str(&told).unwrap();
-        verdict["answers"][question].clone()
+        serde_json::from_str(&told).unwrap()
+    }
+
+    /// The answer to one question in the verdict on a job.
+    pub fn answer(&self, job: &Value, question: &str) -> Value {
+        self.verdict(job)["answers"][question].clone()
     }
 }
 

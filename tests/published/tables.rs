@@ -104,7 +104,10 @@ fn the_service_conductor_finds_its_row() {
 /// The same size of copper and of aluminum stand in different rows.
 #[test]
 fn the_metal_of_the_service_conductor_counts() {
-    let law = adopting(2020, "    section 1 \"Sized by the service\" on fuel-gas\n        jumper-size at least by table NEC 250.66\n");
+    let law = adopting(
+        2020,
+        "    section 1 \"Sized by the service\" on fuel-gas\n        jumper-size at least by table NEC 250.66\n",
+    );
     assert_eq!(at_service(&law, "3/0 AWG", "copper")["value"], sizes("4 AWG", "2 AWG"));
     assert_eq!(at_service(&law, "3/0 AWG", "aluminum")["value"], sizes("6 AWG", "4 AWG"));
 }

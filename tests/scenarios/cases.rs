@@ -13,7 +13,8 @@ use assert_cmd::Command;
 use serde_json::Value;
 
 const PLACES: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/scenarios/places.rule");
-const OUTCOMES: [(&str, i32); 5] = [("complies", 0), ("open", 13), ("refer", 12), ("conflict", 11), ("corrections", 10)];
+const OUTCOMES: [(&str, i32); 5] =
+    [("complies", 0), ("open", 13), ("refer", 12), ("conflict", 11), ("corrections", 10)];
 
 #[test]
 fn every_case_shows_what_it_must() {

@@ -2,6 +2,8 @@
 //! cases over the JSON of jobs and verdicts. Every place is invented; the
 //! editions are those that ship with the program.
 
+#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test that meets the unexpected stops there")]
+
 mod cases;
 mod examples;
 #[path = "../rule_files.rs"]

@@ -7,9 +7,11 @@ use crate::glossary::expr::{Check, Expr};
 use crate::glossary::model::SubjectId;
 use crate::law::instrument::{Election, End, Force, Instrument, InstrumentId, Start, Weight};
 use crate::law::model::{Clause, CondId, Fate, Node, UnknownSpan};
+use crate::law::text::EditionId;
+use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::PowerKind;
 use crate::values::{Date, Terms};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// The places taken into account, and what was found out about their
 /// instruments.
@@ -19,7 +21,9 @@ pub(crate) struct Level {
     /// The instruments of those places that are law or advice at some time, from
     /// the outermost place and the earliest day.
     pub(crate) instruments: Vec<InstrumentId>,
-    effects: HashMap<InstrumentId, Clauses>,
+    effects: FxHashMap<InstrumentId, Clauses>,
+    /// Where each adoption stands, subject by subject, as far as it was asked.
+    pub(crate) standing: FxHashMap<(InstrumentId, Location, EditionId, SubjectId), Clauses>,
 }
 
 impl Level {
@@ -36,7 +40,7 @@ impl Level {
         instruments.sort_by_key(|id| {
             compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
         });
-        Level { places, instruments, effects: HashMap::new() }
+        Level { places, instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
     }
 
     /// The instruments of makers and suppliers, which stand outside every place.
@@ -44,7 +48,7 @@ impl Level {
         let mut instruments: Vec<InstrumentId> = compiler.library.outsiders().to_vec();
         instruments.retain(|id| compiler.instrument(*id).is_some_and(Instrument::is_law));
         instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (own.rank(), own.id.clone())));
-        Level { places: 0, instruments, effects: HashMap::new() }
+        Level { places: 0, instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
     }
 
     /// The clauses under which an instrument has effect.
