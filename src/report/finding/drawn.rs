@@ -1,6 +1,6 @@
 //! Findings drawn beside the text that they are about.
 
-use super::{Finding, Spot, plain, word};
+use super::{Finding, Spot, plain};
 use crate::report::visible;
 use crate::syntax::diagnostic::Severity;
 use ariadne::{Color, Config, IndexType, Label, Report, ReportKind, Source};
@@ -67,11 +67,10 @@ fn one<'f>(finding: &'f Finding, color: bool, texts: &mut Texts<'f>) -> Option<S
     if !spots(finding).all(fits) {
         return None;
     }
-    let tint = match finding.severity() {
-        Severity::Error => Color::Red,
-        Severity::Warning => Color::Yellow,
+    let (kind, tint) = match finding.severity() {
+        Severity::Error => (ReportKind::Error, Color::Red),
+        Severity::Warning => (ReportKind::Warning, Color::Yellow),
     };
-    let kind = ReportKind::Custom(word(finding.severity()), tint);
     let name = finding.spot.name.as_str();
     let mut marks: Vec<(&'f str, Range<usize>, Color, String)> = vec![(name, letters(&finding.spot)?, tint, "here".to_owned())];
     for (spot, note) in &finding.also {
