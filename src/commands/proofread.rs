@@ -5,7 +5,7 @@ use super::options::As;
 use super::status::Status;
 use super::{files, screen};
 use crate::report::finding::{Files, Finding};
-use crate::review::examples;
+use crate::review;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use clap::Args;
@@ -54,13 +54,18 @@ impl Proofread {
         let wanted = |told: &&Diagnostic| {
             told.severity() == Severity::Error || own(told.at.file) || told.also.iter().any(|(at, _)| own(at.file))
         };
-        let mut told: Vec<Diagnostic> = rules.diagnostics().iter().filter(wanted).cloned().collect();
+        let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
         let mut examples = 0;
-        if rules.usable() && findings.is_empty() {
-            let ran = examples::run(rules, own);
-            examples = ran.examples;
-            told.extend(ran.findings);
+        if rules.linked() && findings.is_empty() {
+            told.extend(rules.wrong().iter().cloned());
+            told.extend(review::lints(rules));
+            if told.iter().all(|told| told.severity() != Severity::Error) {
+                let ran = review::examples::run(rules, own);
+                examples = ran.examples;
+                told.extend(ran.findings);
+            }
         }
+        told.retain(|told| wanted(&told));
         told.sort_by_key(|told| told.at);
         told.dedup();
         let mut files = Files::new(rules, names);

@@ -14,4 +14,4 @@ pub(crate) mod resolve;
 mod tests;
 pub(crate) mod text;
 
-pub(crate) use compile::in_force;
+pub(crate) use compile::{Line, Meeting, in_force, meetings};

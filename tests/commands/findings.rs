@@ -104,3 +104,22 @@ fn a_closed_pipe_ends_quietly() {
     assert_eq!(String::from_utf8(output.stderr).unwrap(), "");
     assert_eq!(output.status.code(), Some(0));
 }
+
+#[test]
+fn drawn_on_a_terminal_and_plain_where_color_is_refused() {
+    let folder = folder(&[("bad.rule", BAD)]);
+    let rules = folder.path().join("bad.rule");
+    let line = format!("{} proofread {}", env!("CARGO_BIN_EXE_groundrule"), rules.to_str().unwrap());
+    let shown = |refusal: Option<&str>| {
+        let mut command = assert_cmd::Command::new("script");
+        command.args(["-qec", &line, "/dev/null"]).env("TERM", "xterm").env_remove("NO_COLOR");
+        if let Some(refusal) = refusal {
+            command.env("NO_COLOR", refusal);
+        }
+        command.output().ok().map(|output| String::from_utf8_lossy(&output.stdout).into_owned())
+    };
+    // Without `script` there is no terminal to look at.
+    let (Some(drawn), Some(plain)) = (shown(None), shown(Some("1"))) else { return };
+    assert!(drawn.contains("bad.rule:8:9") && drawn.contains("\u{1b}["), "{drawn}");
+    assert!(plain.contains("bad.rule, line 8, column 9") && !plain.contains('\u{1b}'), "{plain}");
+}

@@ -16,6 +16,7 @@ mod scale;
 mod source;
 mod table;
 
+pub(crate) use self::number::{Line, Meeting, meetings};
 pub(crate) use self::source::in_force;
 
 use self::arena::Arena;
@@ -35,17 +36,7 @@ use rustc_hash::FxHashMap;
 /// # Errors
 /// Where its questions depend on each other in a circle.
 pub(crate) fn compile(library: &Library, place: PlaceId) -> Result<Law, Diagnostic> {
-    let path = library.places.path(place);
-    let mut compiler = Compiler {
-        library,
-        place,
-        path,
-        arena: Arena::new(),
-        sources: Vec::new(),
-        source_index: FxHashMap::default(),
-        spans: Vec::new(),
-        instructions: Vec::new(),
-    };
+    let mut compiler = Compiler::new(library, place);
     let mut outside = Level::of_outsiders(&compiler);
     let (mut outsiders, _, _) = Drafts::of_level(&mut compiler, &mut outside);
     let places = compiler.path.len();
@@ -72,6 +63,20 @@ pub(crate) struct Compiler<'l> {
 }
 
 impl<'l> Compiler<'l> {
+    /// An empty bench for the law of a place.
+    fn new(library: &'l Library, place: PlaceId) -> Compiler<'l> {
+        Compiler {
+            library,
+            place,
+            path: library.places.path(place),
+            arena: Arena::new(),
+            sources: Vec::new(),
+            source_index: FxHashMap::default(),
+            spans: Vec::new(),
+            instructions: Vec::new(),
+        }
+    }
+
     /// The instrument with this number.
     pub(crate) fn instrument(&self, id: InstrumentId) -> Option<&'l Instrument> {
         self.library.instruments.get(id.0 as usize)

@@ -16,7 +16,9 @@ pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>,
         page.paragraph(0, "Notes", Tone::Strong);
     }
     for note in &verdict.notes {
-        let mut text = note.text.to_string();
+        let about = verdict.answers.iter().find(|answer| note.question == Some(&*answer.question.name));
+        let about = about.map_or_else(String::new, |answer| format!("{}: ", answer.question.title));
+        let mut text = format!("{about}{}", note.text);
         if let Some(condition) = &note.condition {
             text.push_str(&format!(" (if {})", condition.write(matter)));
         }

@@ -67,7 +67,8 @@ fn sentence(verdict: &Verdict<'_>, matter: &Matter<'_>) -> String {
             if asks == 0 {
                 return "an answer hangs on what no fact of the job can settle".to_owned();
             }
-            format!("{} could change an answer", count(asks, "missing fact", "missing facts"))
+            let first = verdict.ask.first().map_or_else(String::new, |ask| format!(", first of all: {}", ask.prompt));
+            format!("{} could change an answer{first}", count(asks, "missing fact", "missing facts"))
         }
     }
 }
