@@ -115,6 +115,25 @@ fn the_statuses_are_those_of_the_program() {
 }
 
 #[test]
+fn the_warnings_are_those_of_the_program() {
+    let page = part("16 Errors and warnings");
+    let source = text("src/syntax/codes.rs");
+    let mut found = 0;
+    for line in source.lines().filter(|line| line.ends_with("\";")) {
+        let (number, title) = line.split_once(" = ").unwrap().1.split_once(", ").unwrap();
+        // Codes of four digits are warnings.
+        if number.len() == 4 {
+            let title = title.trim_matches([';', '"']);
+            let row = format!("| [GR{number}](errors/GR{number}.md) | {title} |");
+            assert!(page.contains(&row), "{row}");
+            found += 1;
+        }
+    }
+    assert!(found > 0);
+    assert_eq!(page.matches("\n| [GR").count(), found);
+}
+
+#[test]
 fn the_rules_of_the_page_are_clean_and_their_job_is_judged() {
     let folder = tempfile::tempdir().unwrap();
     let page = blocks(&text(REFERENCE));

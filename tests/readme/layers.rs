@@ -13,7 +13,8 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("law", &["syntax", "values", "glossary"]),
     ("job", &["syntax", "values", "glossary"]),
     ("verdict", &["syntax", "values", "glossary", "law", "job"]),
-    ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped"]),
+    // A set of rules is usable when nothing is wrong in it, and `review` says so.
+    ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
     ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
