@@ -148,3 +148,19 @@ fn a_place_of_a_rule_file_outside() {
     assert!(answer["powers"][0]["does"].as_str().unwrap().contains("direct-bond"), "{answer:#}");
     assert_eq!(run(&["in-force", "tollgate", "--on", "2024-09-01"]).status, 1, "it is not in the library");
 }
+
+#[test]
+fn the_rows_of_a_table_stand_in_their_order() {
+    let answer = json(&["tamarrow", "--on", "2024-06-03", "--section", "NEC", "250.122"]);
+    let rows: Vec<(&str, &str)> = answer["stands"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|line| !line["demand"].as_str().unwrap().starts_with("refer"))
+        .map(|line| (line["where"][0].as_str().unwrap(), line["demand"].as_str().unwrap()))
+        .collect();
+    assert_eq!(rows[0].0, "energizing-circuit at most 15 A");
+    assert!(rows[0].1.starts_with("jumper-size at least 14 AWG for copper"), "{rows:?}");
+    assert_eq!(rows[1].0, "energizing-circuit at most 20 A and energizing-circuit over 15 A");
+    assert!(rows[1].1.starts_with("jumper-size at least 12 AWG for copper"), "{rows:?}");
+}
