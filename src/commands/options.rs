@@ -71,7 +71,10 @@ impl RulesOptions {
         let own = !found.sources.is_empty() || self.without_library;
         let rules = if self.without_library { Rules::only(found.sources) } else { Rules::with(found.sources) };
         if !rules.usable() {
-            return Err(Finding::of(&rules, rules.diagnostics().iter().filter(|told| told.severity() == Severity::Error)));
+            return Err(Finding::of(
+                &rules,
+                rules.diagnostics().iter().filter(|told| told.severity() == Severity::Error),
+            ));
         }
         let wrong = if own { review::errors(&rules) } else { Vec::new() };
         if wrong.is_empty() { Ok(rules) } else { Err(Finding::of(&rules, wrong.iter())) }

@@ -93,8 +93,12 @@ impl<'a> Check<'a> {
     fn expect(&self, expect: &Expect) -> Vec<Diagnostic> {
         let found = match &expect.kind {
             ExpectKind::Outcome(word) => self.outcome(expect.span, word),
-            ExpectKind::State { question, state } => self.with(question, |answer| self.state(expect.span, answer, state)),
-            ExpectKind::OpenOn { question, fact } => self.with(question, |answer| self.open_on(expect.span, answer, fact)),
+            ExpectKind::State { question, state } => {
+                self.with(question, |answer| self.state(expect.span, answer, state))
+            }
+            ExpectKind::OpenOn { question, fact } => {
+                self.with(question, |answer| self.open_on(expect.span, answer, fact))
+            }
             ExpectKind::Demand { demand, by } => return self.demand(expect.span, demand, by.as_ref()),
         };
         found.into_iter().collect()
@@ -108,7 +112,8 @@ impl<'a> Check<'a> {
                 let mut told = Vec::new();
                 let context = Context::plain(self.file, Some(self.place()), self.rules.desk().territory);
                 self.rules.library().glossary.question_named(question, &context, &mut told);
-                let unknown = || self.wrong(question.span, &format!("an answer to `{}`", question.text), "no such question");
+                let unknown =
+                    || self.wrong(question.span, &format!("an answer to `{}`", question.text), "no such question");
                 Some(told.pop().unwrap_or_else(unknown))
             }
         }
@@ -174,7 +179,9 @@ impl<'a> Check<'a> {
         } else if let Some(by) = by
             && !answer.because.iter().any(|reason| reason.role == Role::Governs && is_by(reason.source, by))
         {
-            told.push(self.because(self.wrong(span, &expected, &format!("{} by another text", in_words(answer))), answer));
+            told.push(
+                self.because(self.wrong(span, &expected, &format!("{} by another text", in_words(answer))), answer),
+            );
         }
         told
     }
@@ -193,9 +200,11 @@ impl<'a> Check<'a> {
 
     /// Whether a settled answer is the one demanded.
     fn fits(&self, asked: &Asked, answer: &Answered<'a>) -> bool {
-        let (Some(parts), Some(law), Some(ask)) =
-            (&answer.found.value, self.matter.law.questions.get(answer.number), self.matter.plan.asks.get(answer.number))
-        else {
+        let (Some(parts), Some(law), Some(ask)) = (
+            &answer.found.value,
+            self.matter.law.questions.get(answer.number),
+            self.matter.plan.asks.get(answer.number),
+        ) else {
             return false;
         };
         let part = |number: usize| parts.part(number).unwrap_or(ask.form.loosest);
@@ -228,7 +237,8 @@ impl<'a> Check<'a> {
         }
         texts.truncate(4);
         if texts.is_empty() {
-            return told.help("no text in force governs this answer; `groundrule verdict --why` tells what was set aside");
+            return told
+                .help("no text in force governs this answer; `groundrule verdict --why` tells what was set aside");
         }
         told.help(format!("what governs: {}", texts.join("; ")))
     }
@@ -242,7 +252,8 @@ fn at(law: &QuestionLaw, rank: u128) -> Option<crate::values::Exact> {
 
 /// Whether a text is that of this instrument, adopting or amending, and section.
 fn is_by(source: &Source, (instrument, section): &(Word, Option<Word>)) -> bool {
-    let own = *source.instrument == *instrument.text || source.adopted_by.as_ref().is_some_and(|by| **by == *instrument.text);
+    let own =
+        *source.instrument == *instrument.text || source.adopted_by.as_ref().is_some_and(|by| **by == *instrument.text);
     let number = section.as_ref().is_none_or(|number| source.section.as_ref().is_some_and(|own| **own == *number.text));
     own && number
 }

@@ -107,7 +107,9 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
     }
     // Stable, so that the rows of a table stay in their order.
     for lines in [&mut answer.stands, &mut answer.before] {
-        lines.sort_by(|one, two| (&one.section, one.edition, &one.author).cmp(&(&two.section, two.edition, &two.author)));
+        lines.sort_by(|one, two| {
+            (&one.section, one.edition, &one.author).cmp(&(&two.section, two.edition, &two.author))
+        });
     }
     Ok(answer)
 }
@@ -149,7 +151,14 @@ fn author(inquest: &Inquest<'_>, clause: &Clause) -> Option<String> {
     Some(source.instrument.to_string())
 }
 
-fn line(inquest: &Inquest<'_>, scratch: &mut Scratch, provision: &Provision, source: &Source, edition: i32, became: &Became) -> Line {
+fn line(
+    inquest: &Inquest<'_>,
+    scratch: &mut Scratch,
+    provision: &Provision,
+    source: &Source,
+    edition: i32,
+    became: &Became,
+) -> Line {
     let (reaches, fate) = match became {
         Became::Stands(words) => (words.clone(), String::new()),
         Became::SetAside(fate, by) => (String::new(), fate_in_words(*fate, by.as_deref())),
@@ -158,7 +167,9 @@ fn line(inquest: &Inquest<'_>, scratch: &mut Scratch, provision: &Provision, sou
     let mut conditions: Vec<String> = Vec::new();
     for clause in &provision.clauses {
         let words = match (clause.fate, author(inquest, clause)) {
-            (Fate::Excepted, Some(by)) if by != *source.instrument => format!("{} (an exception by {by})", condition(inquest.matter, clause.cond)),
+            (Fate::Excepted, Some(by)) if by != *source.instrument => {
+                format!("{} (an exception by {by})", condition(inquest.matter, clause.cond))
+            }
             _ if own_condition(clause) => condition(inquest.matter, clause.cond),
             // The row of a table; what else is here is told as the reach.
             _ => held(inquest.matter, scratch, clause.cond).unwrap_or_default(),
