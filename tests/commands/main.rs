@@ -3,6 +3,7 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
 
+mod boundaries;
 mod files;
 mod findings;
 mod in_force;
