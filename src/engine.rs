@@ -65,7 +65,11 @@ impl Rules {
 
     /// The verdict on a job with what must be said of its place: one that has no
     /// instrument, and of which nobody said that it has none, is told.
-    pub(crate) fn weighed<'a>(&'a self, matter: &verdict::Matter<'a>, scratch: &mut verdict::Scratch) -> verdict::model::Verdict<'a> {
+    pub(crate) fn weighed<'a>(
+        &'a self,
+        matter: &verdict::Matter<'a>,
+        scratch: &mut verdict::Scratch,
+    ) -> verdict::model::Verdict<'a> {
         let mut told = verdict::full(matter, scratch);
         let library = self.library();
         let place = matter.job.place;
@@ -88,7 +92,8 @@ impl Rules {
     ) -> json::Whole<'a> {
         let places = &self.library().places;
         let path = places.path(matter.job.place);
-        let names: Vec<&str> = path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
+        let names: Vec<&str> =
+            path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let frame = json::Frame { place: names, library: self.hash(), rests_on };
         json::verdict(told, matter, scratch, frame)
@@ -106,5 +111,9 @@ impl Verdict<'_> {
 /// What is wrong with the text of one rule file by its form alone, a line each.
 #[must_use]
 pub fn syntax_problems(text: &str) -> Vec<String> {
-    parse(FileId::default(), text, Kind::Rules).diagnostics.iter().map(|told| format!("{} {}", told.code, told.message)).collect()
+    parse(FileId::default(), text, Kind::Rules)
+        .diagnostics
+        .iter()
+        .map(|told| format!("{} {}", told.code, told.message))
+        .collect()
 }

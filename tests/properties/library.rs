@@ -129,8 +129,11 @@ pub struct Made {
 
 /// Any library.
 pub fn library() -> impl Strategy<Value = Made> {
-    (proptest::collection::vec(any::<Act>(), 1..6), any::<[(Demand, Test); 3]>())
-        .prop_map(|(acts, sections)| Made { acts, sections, extra: None })
+    (proptest::collection::vec(any::<Act>(), 1..6), any::<[(Demand, Test); 3]>()).prop_map(|(acts, sections)| Made {
+        acts,
+        sections,
+        extra: None,
+    })
 }
 
 impl Made {
@@ -164,11 +167,13 @@ impl Made {
         let mut deleted = [false; 2];
         for (at, act) in self.acts.iter().enumerate() {
             // A place deletes a section once.
-            let again = matches!(act.deed, Deed::Deletes) && std::mem::replace(&mut deleted[usize::from(act.inner)], true);
+            let again =
+                matches!(act.deed, Deed::Deletes) && std::mem::replace(&mut deleted[usize::from(act.inner)], true);
             let deed = if again { Deed::Nothing } else { act.deed };
             let place = if act.inner { "inner" } else { "outer" };
             let end = if act.lapses { format!(" through {}-12-31", act.year + 1) } else { String::new() };
-            let election = if act.election { format!("    election through {}-06-30\n", act.year) } else { String::new() };
+            let election =
+                if act.election { format!("    election through {}-06-30\n", act.year) } else { String::new() };
             let own = act.section.map(|section_of| section(at as u32 + 1, section_of)).unwrap_or_default();
             let extra = self.extra.filter(|extra| extra.act.index(self.acts.len()) == at);
             let more = extra.map(|extra| section(99, (extra.demand, extra.test))).unwrap_or_default();
@@ -195,19 +200,32 @@ impl Made {
             items.swap(at, (state >> 33) as usize % (at + 1));
         }
         let half = items.split_off(items.len() / 2);
-        vec![("b/z.rule".into(), items.concat()), ("b/m.rule".into(), half.concat()), ("b/a.rule".into(), GLOSSARY.into())]
+        vec![
+            ("b/z.rule".into(), items.concat()),
+            ("b/m.rule".into(), half.concat()),
+            ("b/a.rule".into(), GLOSSARY.into()),
+        ]
     }
 }
 
 /// A fact with a value.
 pub fn fact() -> impl Strategy<Value = (String, Value)> {
     prop_oneof![
-        (2017u32..2026, 1u32..13).prop_map(|(year, month)| ("applied".to_owned(), json!(format!("{year}-{month:02}-15")))),
+        (2017u32..2026, 1u32..13)
+            .prop_map(|(year, month)| ("applied".to_owned(), json!(format!("{year}-{month:02}-15")))),
         prop_oneof![Just("earlier"), Just("later")].prop_map(|term| ("text-elected".to_owned(), json!(term))),
         prop_oneof![Just("dwelling"), Just("shop")].prop_map(|term| ("used".to_owned(), json!(term))),
         any::<bool>().prop_map(|yes| ("hidden".to_owned(), json!(yes))),
-        proptest::collection::vec(prop_oneof![Just(json!({"material": "steel"})), Just(json!({"material": "csst"})), Just(json!({})), Just(Value::Null)], 0..3)
-            .prop_map(|runs| ("run".to_owned(), json!(runs))),
+        proptest::collection::vec(
+            prop_oneof![
+                Just(json!({"material": "steel"})),
+                Just(json!({"material": "csst"})),
+                Just(json!({})),
+                Just(Value::Null)
+            ],
+            0..3
+        )
+        .prop_map(|runs| ("run".to_owned(), json!(runs))),
     ]
 }
 

@@ -50,7 +50,8 @@ fn strictness(answer: &Value) -> Option<(u32, u32)> {
 fn meant(value: &Value) -> Value {
     match value.get("none-of").and_then(Value::as_array) {
         Some(out) if value.get("only").is_none() => {
-            let left: Vec<&str> = library::TRADES.into_iter().filter(|trade| out.iter().all(|name| name != trade)).collect();
+            let left: Vec<&str> =
+                library::TRADES.into_iter().filter(|trade| out.iter().all(|name| name != trade)).collect();
             serde_json::json!({ "only": left })
         }
         _ => value.clone(),

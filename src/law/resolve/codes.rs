@@ -5,7 +5,7 @@ use super::sections::Head;
 use super::{Reader, Standing, did_you_mean};
 use crate::glossary::expr::Expr;
 use crate::law::model::Provenance;
-use crate::law::text::{Case, Code, DemandedKind, Codes, Edition, EditionId, Lineage, Printed, Section, is_under};
+use crate::law::text::{Case, Code, Codes, DemandedKind, Edition, EditionId, Lineage, Printed, Section, is_under};
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::nearest::nearest;

@@ -78,7 +78,11 @@ pub struct Force {
 pub enum Start {
     On(Word),
     /// `90 days after D`
-    After { count: Word, unit: Word, date: Word },
+    After {
+        count: Word,
+        unit: Word,
+        date: Word,
+    },
     Unknown,
     /// `between D and D`
     Between(Word, Word),
@@ -121,7 +125,10 @@ pub struct Adopts {
 pub enum Adopted {
     Edition(EditionName),
     /// `CODE newest [after N UNIT]`
-    Newest { code: Word, delay: Option<(Word, Word)> },
+    Newest {
+        code: Word,
+        delay: Option<(Word, Word)>,
+    },
 }
 
 /// `election [from D] through D [by FACT]`
@@ -146,9 +153,15 @@ pub struct Amend {
 pub enum AmendTarget {
     Edition(EditionName),
     /// `CODE any [numbered as in YEAR]`
-    Any { code: Word, numbered: Option<Word> },
+    Any {
+        code: Word,
+        numbered: Option<Word>,
+    },
     /// `ID [of ISSUER]`
-    Instrument { id: Word, of: Option<Reference> },
+    Instrument {
+        id: Word,
+        of: Option<Reference>,
+    },
 }
 
 /// The three powers over what inner places say.
