@@ -63,6 +63,18 @@ impl Rules {
         serde_json::to_string(&whole).map_err(|problem| problem.to_string())
     }
 
+    /// A job as JSON (`groundrule/job/1`): what it says, and nothing that is unknown.
+    #[must_use]
+    pub fn job_json(&self, job: &Job) -> String {
+        job::to_json(&job.0, self.desk()).to_string()
+    }
+
+    /// A job as the text of a job sheet.
+    #[must_use]
+    pub fn job_sheet(&self, job: &Job) -> String {
+        job::to_sheet(&job.0, self.desk())
+    }
+
     /// The verdict on a job with what must be said of its place: one that has no
     /// instrument, and of which nobody said that it has none, is told.
     pub(crate) fn weighed<'a>(

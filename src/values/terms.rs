@@ -9,9 +9,6 @@ pub(crate) struct Terms(pub(crate) u128);
 impl Terms {
     /// No term.
     pub(crate) const NONE: Terms = Terms(0);
-    /// How many terms a choice may have.
-    pub(crate) const MOST: usize = 128;
-
     /// The term with this number alone; nothing for a number past the limit.
     pub(crate) fn one(number: u16) -> Terms {
         Terms(1u128.checked_shl(u32::from(number)).unwrap_or(0))
@@ -48,6 +45,7 @@ impl Terms {
     }
 
     /// How many terms the set holds.
+    #[cfg(test)]
     pub(crate) fn len(self) -> u32 {
         self.0.count_ones()
     }

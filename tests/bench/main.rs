@@ -2,6 +2,8 @@
 //! JSON, with facts unknown, a cold process, reading rule files, a library of a
 //! nation, and two threads.
 
+#![expect(clippy::expect_used, reason = "a benchmark may panic")]
+
 mod nation;
 
 use criterion::{BatchSize, Criterion, Throughput, criterion_group, criterion_main};
