@@ -40,7 +40,7 @@ impl Rules {
     /// Where the law of the job's place cannot be made.
     pub fn outcome(&self, job: &Job, scratch: &mut Scratch) -> Result<Outcome, String> {
         let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
-        Ok(verdict::quick(&matter, &mut scratch.0).outcome)
+        Ok(verdict::quick(&matter, &mut scratch.0))
     }
 
     /// The verdict on a job, with reasons.

@@ -70,6 +70,8 @@ pub struct Rules {
     texts: OnceLock<Vec<Vec<u8>>>,
     /// For every place that gives law, its law made ready for many jobs.
     ready: Vec<OnceLock<Ready>>,
+    /// What is wrong and shows only when all files are seen together.
+    wrong: OnceLock<Vec<Diagnostic>>,
 }
 
 /// What is worked out once for the law of a place.
@@ -152,14 +154,7 @@ impl Rules {
         let library = Library::link(&linked, &mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
-        let given = files.iter().any(|file| !file.shipped);
-        let mut rules = Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready };
-        // The tests look through the shipped files, so that a cold start need not.
-        if given && rules.usable() {
-            let wrong = review::errors(&rules);
-            rules.diagnostics.extend(wrong);
-        }
-        rules
+        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready, wrong: OnceLock::new() }
     }
 
     /// The hash of the sorted hashes of the files' bytes, as `sha256:` and
@@ -172,12 +167,24 @@ impl Rules {
     /// Whether nothing is wrong that forbids an answer.
     #[must_use]
     pub fn usable(&self) -> bool {
+        self.linked() && self.wrong().is_empty()
+    }
+
+    /// Whether the files could be read and linked.
+    pub(crate) fn linked(&self) -> bool {
         self.diagnostics.iter().all(|told| told.severity() != Severity::Error)
+    }
+
+    /// What is wrong and shows only when all files are seen together. The tests
+    /// look through the shipped files, so that a cold start need not.
+    pub(crate) fn wrong(&self) -> &[Diagnostic] {
+        let given = self.files.iter().any(|file| !file.shipped);
+        self.wrong.get_or_init(|| if given && self.linked() { review::errors(self) } else { Vec::new() })
     }
 
     /// What is wrong, a line each: file, line, code, message and help.
     pub fn problems(&self) -> impl Iterator<Item = String> {
-        self.diagnostics.iter().map(|told| {
+        self.diagnostics.iter().chain(self.wrong()).map(|told| {
             let text = self.file_text(told.at.file);
             let line = text.bytes().take(told.at.span.start as usize).filter(|byte| *byte == b'\n').count() + 1;
             let help = told.help.as_ref().map(|help| format!(" ({help})")).unwrap_or_default();

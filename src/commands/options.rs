@@ -6,7 +6,6 @@ use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
 use crate::law::places::NotFound;
 use crate::report::finding::{Finding, Spot};
-use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;
@@ -67,17 +66,12 @@ impl RulesOptions {
         if !found.problems.is_empty() {
             return Err(found.problems);
         }
-        // What ships with the program is held against every check by its own tests.
-        let own = !found.sources.is_empty() || self.without_library;
         let rules = if self.without_library { Rules::only(found.sources) } else { Rules::with(found.sources) };
-        if !rules.usable() {
-            return Err(Finding::of(
-                &rules,
-                rules.diagnostics().iter().filter(|told| told.severity() == Severity::Error),
-            ));
+        if rules.usable() {
+            return Ok(rules);
         }
-        let wrong = if own { review::errors(&rules) } else { Vec::new() };
-        if wrong.is_empty() { Ok(rules) } else { Err(Finding::of(&rules, wrong.iter())) }
+        let errors = rules.diagnostics().iter().filter(|told| told.severity() == Severity::Error).chain(rules.wrong());
+        Err(Finding::of(&rules, errors))
     }
 
     /// Loads the rules; tells what is wrong and gives nothing where they cannot be used.

@@ -56,8 +56,8 @@ impl Proofread {
         };
         let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
         let mut examples = 0;
-        if rules.usable() && findings.is_empty() {
-            told.extend(review::errors(rules));
+        if rules.linked() && findings.is_empty() {
+            told.extend(rules.wrong().iter().cloned());
             told.extend(review::lints(rules));
             if told.iter().all(|told| told.severity() != Severity::Error) {
                 let ran = review::examples::run(rules, own);

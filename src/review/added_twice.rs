@@ -1,8 +1,8 @@
 //! GR0601: `add` of a number that the text has already.
 
 use super::story::{Story, Text};
-use crate::law::library::Library;
 use crate::law::Line;
+use crate::law::library::Library;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, Location};
 use crate::syntax::tree::Action;

@@ -14,7 +14,8 @@ pub(super) fn adoptions(library: &Library) -> Vec<Diagnostic> {
         for adoption in own.adoptions.iter().filter(|adoption| adoption.from.is_none()) {
             let Some(edition) = library.codes.edition(adoption.edition) else { continue };
             let Some(published) = edition.published else { continue };
-            let days = [latest_start(own).map(|day| (day, "in force from")), own.adopted.map(|day| (day, "adopted on"))];
+            let days =
+                [latest_start(own).map(|day| (day, "in force from")), own.adopted.map(|day| (day, "adopted on"))];
             let early = days.into_iter().flatten().find(|(day, _)| *day < published);
             if let Some((day, how)) = early {
                 let name = edition_name(library, adoption.edition);

@@ -119,9 +119,11 @@ impl Reads {
             Target::Any { code, .. } => *code == edition.code,
             Target::Instrument(_) => false,
         });
-        let mut questions: Questions = editions.flat_map(|edition| &edition.sections).flat_map(|of| of.section.questions()).collect();
+        let mut questions: Questions =
+            editions.flat_map(|edition| &edition.sections).flat_map(|of| of.section.questions()).collect();
         if let Target::Instrument(id) = target {
-            let sections = library.instruments.get(id.0 as usize).map(|own| own.sections.as_slice()).unwrap_or_default();
+            let sections =
+                library.instruments.get(id.0 as usize).map(|own| own.sections.as_slice()).unwrap_or_default();
             questions.extend(sections.iter().flat_map(|(_, section)| section.questions()));
         }
         let added = library.instruments.iter().flat_map(|own| &own.amends).flat_map(|amend| &amend.patches);
@@ -132,7 +134,8 @@ impl Reads {
     }
 
     fn read_in(&self, section: &Section) -> Questions {
-        let conditions = section.wheres.iter().chain(&section.excepts).chain(section.cases.iter().map(|case| &case.cond));
+        let conditions =
+            section.wheres.iter().chain(&section.excepts).chain(section.cases.iter().map(|case| &case.cond));
         conditions.flat_map(|cond| self.read_by(cond)).collect()
     }
 

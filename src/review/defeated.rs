@@ -27,15 +27,11 @@ pub(super) fn amendments(library: &Library, times: &Times, story: &Story) -> Vec
             questions.extend(theirs);
             questions.sort_unstable();
             questions.dedup();
-            let over = |question: &QuestionId| {
-                powers.iter().find(|(_, power)| covers(library, power, *question))
-            };
+            let over = |question: &QuestionId| powers.iter().find(|(_, power)| covers(library, power, *question));
             let held: Option<Vec<_>> = questions.iter().map(over).collect();
             let Some((holder, power)) = held.and_then(|held| held.first().copied().cloned()) else { continue };
-            let message = format!(
-                "`{}` changes nothing: `{}` pre-empts all that it speaks of",
-                patch.number, holder.id
-            );
+            let message =
+                format!("`{}` changes nothing: `{}` pre-empts all that it speaks of", patch.number, holder.id);
             found.push(
                 Diagnostic::new(codes::DEFEATED, patch.at, message)
                     .also(power.at, "the power stands here")
@@ -60,7 +56,8 @@ fn powers<'l>(library: &'l Library, times: &Times, story: &Story) -> Vec<(&'l In
         .collect()
 }
 
-fn always(scope: &Expr) -> bool {
+/// Whether a scope is none at all.
+pub(super) fn always(scope: &Expr) -> bool {
     match scope {
         Expr::Constant(holds) => *holds,
         Expr::And(parts) => parts.iter().all(always),
@@ -78,9 +75,11 @@ fn targets(library: &Library, story: &Story, lines: &[Line]) -> Option<Vec<Quest
     let mut found = Vec::new();
     for line in lines {
         let section = match (line, story.text) {
-            (Line::Printed(lineage), Text::Edition(id)) => {
-                library.codes.edition(id).and_then(|edition| edition.by_lineage(*lineage)).map(|printed| &printed.section)
-            }
+            (Line::Printed(lineage), Text::Edition(id)) => library
+                .codes
+                .edition(id)
+                .and_then(|edition| edition.by_lineage(*lineage))
+                .map(|printed| &printed.section),
             (Line::Own(at), Text::Instrument(id)) => {
                 library.instruments.get(id.0 as usize).and_then(|own| own.sections.get(*at)).map(|(_, section)| section)
             }

@@ -61,9 +61,12 @@ fn one(library: &Library, times: &Times, own: &Instrument, adoption: &Adoption) 
                 continue;
             }
             for theirs in &other.adoptions {
-                let Some(displaced) = codes_of(theirs).filter(|displaced| displaced.name != code.name) else { continue };
+                let Some(displaced) = codes_of(theirs).filter(|displaced| displaced.name != code.name) else {
+                    continue;
+                };
                 let shared = adoption.subjects.iter().find(|subject| theirs.subjects.contains(subject));
-                let Some(shared) = shared.and_then(|subject| library.glossary.subjects.get(usize::from(subject.0))) else {
+                let Some(shared) = shared.and_then(|subject| library.glossary.subjects.get(usize::from(subject.0)))
+                else {
                     continue;
                 };
                 let whole = adoption.subjects.iter().all(|subject| displaced.subjects.contains(subject));

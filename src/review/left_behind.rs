@@ -1,4 +1,8 @@
 //! GR5101: a section is replaced or deleted and its sub-sections stay.
+//!
+//! An edition that revises another is written out section by section, so that
+//! there only a deletion is looked at; an amendment that replaces a section in
+//! few words is read either way.
 
 use super::story::Story;
 use crate::law::library::Library;
@@ -38,10 +42,12 @@ pub(super) fn in_editions(rules: &Rules) -> Vec<Diagnostic> {
         for item in &tree.items {
             let Item::Edition(edition) = item else { continue };
             let Some(year) = edition.name.year.text.parse().ok() else { continue };
-            let Some(made) = codes.find(&edition.name.code.text, year).and_then(|id| codes.edition(id)) else { continue };
+            let Some(made) = codes.find(&edition.name.code.text, year).and_then(|id| codes.edition(id)) else {
+                continue;
+            };
             let Some(base) = made.revises.and_then(|id| codes.edition(id)) else { continue };
             for patch in patches(edition) {
-                if patch.and_under || !matches!(patch.action, Action::Replace | Action::Delete) {
+                if patch.and_under || patch.action != Action::Delete {
                     continue;
                 }
                 let left: Vec<&str> = made

@@ -1,5 +1,6 @@
 //! Proofreading: what is wrong in a whole library although each file can be
-//! read, what is doubtful, and whether the examples come out as they say.
+//! read, what is doubtful, and whether the examples in rule files come out as
+//! they say.
 //!
 //! This module refuses to know commands and screens, and reads the same law that
 //! the verdict reads. It tells nothing on a guess: where it cannot be shown that
@@ -28,7 +29,6 @@ mod times;
 mod twin;
 
 #[cfg(test)]
-#[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
 mod tests;
 
 use crate::rules::Rules;
@@ -70,7 +70,7 @@ pub(crate) fn lints(rules: &Rules) -> Vec<Diagnostic> {
         found.extend(same_day::by_one_place(library, &story));
         found.extend(taken_away::patches(library, &story));
         found.extend(defeated::amendments(library, &times, &story));
-        found.extend(twin::patches(library, &story, &extracts));
+        found.extend(twin::patches(library, &times, &story, &extracts));
     }
     in_order(found)
 }

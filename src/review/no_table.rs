@@ -70,7 +70,9 @@ fn tables_amended<'l>(library: &'l Library, target: &Target) -> Vec<&'l str> {
         Target::Any { code, .. } => Some(*code),
         Target::Instrument(_) => None,
     };
-    known.extend(patched_tables(library, &|other| other == target || code(other).is_some() && code(other) == code(target)));
+    known.extend(patched_tables(library, &|other| {
+        other == target || code(other).is_some() && code(other) == code(target)
+    }));
     let renumbers = library.instruments.iter().flat_map(|own| &own.amends).flat_map(|amend| &amend.renumbers);
     known.extend(renumbers.map(|(_, to)| &**to));
     known
@@ -91,7 +93,8 @@ fn one<'l>(library: &'l Library, from: &TableName, own: &dyn Fn() -> Vec<&'l str
     let Some(name) = &from.code else { return lacking(&from.number, "this text", &own(), at) };
     let Some(code) = library.codes.code(name) else {
         let near = nearest(name, library.codes.codes.iter().map(|code| &*code.name));
-        let help = did_you_mean(&near).unwrap_or_else(|| "declare it with `code`, and its editions with `edition`".into());
+        let help =
+            did_you_mean(&near).unwrap_or_else(|| "declare it with `code`, and its editions with `edition`".into());
         return Some(Diagnostic::new(codes::UNKNOWN_CODE, at, format!("no code is named `{name}`")).help(help));
     };
     let Some(year) = from.year else {
@@ -109,7 +112,9 @@ fn one<'l>(library: &'l Library, from: &TableName, own: &dyn Fn() -> Vec<&'l str
     let Some(edition) = library.codes.find(name, year).and_then(|id| library.codes.edition(id)) else {
         let years: Vec<String> = code.editions.iter().map(|(year, _)| year.to_string()).collect();
         let help = format!("the editions of {name} here are: {}", years.join(", "));
-        return Some(Diagnostic::new(codes::UNKNOWN_CODE, at, format!("there is no edition `{name} {year}`")).help(help));
+        return Some(
+            Diagnostic::new(codes::UNKNOWN_CODE, at, format!("there is no edition `{name} {year}`")).help(help),
+        );
     };
     if edition.text_not_here {
         return None;

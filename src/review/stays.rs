@@ -31,7 +31,10 @@ pub(super) fn amendments(library: &Library, times: &Times) -> Vec<Diagnostic> {
                 found.push(
                     Diagnostic::new(codes::AMENDMENTS_STAY, adoption.at, message)
                         .also(amend.at, "these amendments stay")
-                        .help(format!("write `repeals {}` if they are to end; if they are to stay, nothing is needed", other.id)),
+                        .help(format!(
+                            "write `repeals {}` if they are to end; if they are to stay, nothing is needed",
+                            other.id
+                        )),
                 );
             }
         }

@@ -33,8 +33,8 @@ pub(super) fn circles(library: &Library) -> Vec<Diagnostic> {
         let Some((first, rest)) = circle.split_first() else { continue };
         let names: Vec<String> = circle.iter().map(|(id, _)| format!("`{}`", name(*id))).collect();
         let message = format!("`{}` suspends {}", name(start), names.join(", which suspends "));
-        let mut told =
-            Diagnostic::new(codes::CIRCLE, first.1, message).help("take one of these suspensions out, or let it repeal");
+        let mut told = Diagnostic::new(codes::CIRCLE, first.1, message)
+            .help("take one of these suspensions out, or let it repeal");
         for (id, at) in rest {
             told = told.also(*at, format!("this line suspends `{}`", name(*id)));
         }

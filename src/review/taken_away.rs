@@ -34,9 +34,9 @@ pub(super) fn patches(library: &Library, story: &Story) -> Vec<Diagnostic> {
                     by.id
                 );
                 found.push(
-                    Diagnostic::new(codes::TAKEN_AWAY, patch.at, message)
-                        .also(deleted.at, "it is deleted here")
-                        .help("write it as a section of the instrument, or leave it out if the outer place means to end it"),
+                    Diagnostic::new(codes::TAKEN_AWAY, patch.at, message).also(deleted.at, "it is deleted here").help(
+                        "write it as a section of the instrument, or leave it out if the outer place means to end it",
+                    ),
                 );
             }
         }

@@ -1,9 +1,11 @@
 //! GR5105: a section is amended of which another code in force at the place has
 //! taken over the text.
 
+use super::defeated::always;
 use super::story::{Story, Text, edition_name};
+use super::times::Times;
 use crate::law::Line;
-use crate::law::instrument::Target;
+use crate::law::instrument::{Adoption, Instrument, InstrumentId, Target};
 use crate::law::library::Library;
 use crate::law::text::{EditionId, Lineage};
 use crate::rules::Rules;
@@ -55,7 +57,7 @@ pub(super) fn extracts(rules: &Rules) -> Vec<Extract> {
 
 /// The patches of an instrument whose twin stands in an edition that is adopted on
 /// the place's path and that nobody there amends in the same section.
-pub(super) fn patches(library: &Library, story: &Story, extracts: &[Extract]) -> Vec<Diagnostic> {
+pub(super) fn patches(library: &Library, times: &Times, story: &Story, extracts: &[Extract]) -> Vec<Diagnostic> {
     let Text::Edition(text) = story.text else { return Vec::new() };
     let mut found = Vec::new();
     for block in story.mine() {
@@ -63,7 +65,7 @@ pub(super) fn patches(library: &Library, story: &Story, extracts: &[Extract]) ->
             let twin = extracts.iter().find(|extract| {
                 extract.from.0 == text
                     && lines.contains(&Line::Printed(extract.from.1))
-                    && adopted(library, story, extract.edition)
+                    && adopted(library, times, story, extract)
                     && !amended(library, story, extract)
             });
             if let Some(twin) = twin {
@@ -85,13 +87,46 @@ pub(super) fn patches(library: &Library, story: &Story, extracts: &[Extract]) ->
     found
 }
 
-fn adopted(library: &Library, story: &Story, edition: EditionId) -> bool {
-    let path = library.places.path(story.own.issuer);
-    let mut instruments = path.iter().flat_map(|place| library.of_issuer(*place));
-    instruments.any(|id| {
-        let own = library.instruments.get(id.0 as usize);
-        own.is_some_and(|own| own.is_law() && own.adoptions.iter().any(|adoption| adoption.edition == edition))
+/// Whether the edition of an extract is adopted on the path for a subject of its
+/// section, and no adoption displaces it there for good by the day of the story.
+fn adopted(library: &Library, times: &Times, story: &Story, extract: &Extract) -> bool {
+    let Some(edition) = library.codes.edition(extract.edition) else { return false };
+    let governs = library.codes.code_of(edition).map(|code| code.subjects.as_slice()).unwrap_or_default();
+    let questions = edition.section(&extract.number).map(|printed| printed.section.questions()).unwrap_or_default();
+    let subjects = questions.into_iter().map(|question| library.glossary[question].subject);
+    let adoptions = adoptions(library, story);
+    subjects.filter(|subject| governs.contains(subject)).any(|subject| {
+        let on_it = |of: &&Adopted| of.adoption.subjects.contains(&subject);
+        adoptions.iter().filter(on_it).filter(|of| of.adoption.edition == extract.edition).any(|of| {
+            !adoptions.iter().filter(on_it).any(|other| {
+                other.id != of.id
+                    && (other.depth > of.depth || (other.depth == of.depth && other.own.rank() > of.own.rank()))
+                    && always(&other.adoption.scope)
+                    && other.own.first_day() <= story.own.first_day()
+                    && times.for_good(other.id)
+            })
+        })
     })
+}
+
+/// An adoption on the path of an instrument.
+struct Adopted<'l> {
+    id: InstrumentId,
+    own: &'l Instrument,
+    adoption: &'l Adoption,
+    /// How many places lie around its own.
+    depth: usize,
+}
+
+fn adoptions<'l>(library: &'l Library, story: &Story) -> Vec<Adopted<'l>> {
+    let mut found = Vec::new();
+    for (depth, place) in library.places.path(story.own.issuer).into_iter().enumerate() {
+        for id in library.of_issuer(place) {
+            let Some(own) = library.instruments.get(id.0 as usize).filter(|own| own.is_law()) else { continue };
+            found.extend(own.adoptions.iter().map(|adoption| Adopted { id: *id, own, adoption, depth }));
+        }
+    }
+    found
 }
 
 fn amended(library: &Library, story: &Story, extract: &Extract) -> bool {

@@ -292,7 +292,8 @@ impl<'a, 'm> Session<'a, 'm> {
     fn outside(&mut self, part: &super::lists::Outside) -> Result<Ref, TooMany> {
         use super::lists::Outside;
         let end = |held: bool| Ref::end(if held { YES } else { NO });
-        let (field, holds): (FieldId, Box<dyn Fn(&Given) -> bool + '_>) = match part {
+        type Test<'t> = Box<dyn Fn(&Given) -> bool + 't>;
+        let (field, holds): (FieldId, Test<'_>) = match part {
             Outside::Condition(cond) => return self.condition(*cond),
             Outside::After { date, period, start } => (*start, Box::new(|value| within(date, *period, value))),
             Outside::Before { date, period, start } => (*date, Box::new(|value| within(value, *period, start))),
@@ -371,19 +372,20 @@ impl<'a, 'm> Session<'a, 'm> {
                 continue;
             }
             let (answers, known) = (&mut self.answers, &mut self.known_answers);
-            answer = self.logic.diagrams.join_with(answer, guard, &mut Table::default(), &mut |at, truth| {
-                match (at.value(), truth.value()) {
-                    (_, Some(NO)) => Some(at),
-                    (Some(at), Some(truth)) => {
-                        let mut next = fetch(answers, at, &form);
-                        match &provision.effect {
-                            Effect::Demand(demand) if truth == YES => form.add(&mut next, demand),
-                            _ => next.refer = true,
-                        }
-                        Some(Ref::end(number(answers, known, next)))
+            answer = self.logic.diagrams.join_with(answer, guard, &mut Table::default(), &mut |at, truth| match (
+                at.value(),
+                truth.value(),
+            ) {
+                (_, Some(NO)) => Some(at),
+                (Some(at), Some(truth)) => {
+                    let mut next = fetch(answers, at, &form);
+                    match &provision.effect {
+                        Effect::Demand(demand) if truth == YES => form.add(&mut next, demand),
+                        _ => next.refer = true,
                     }
-                    _ => None,
+                    Some(Ref::end(number(answers, known, next)))
                 }
+                _ => None,
             })?;
         }
         Ok((answer, reach))

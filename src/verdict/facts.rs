@@ -11,11 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The facts of a job that decided what became of a provision, up to the first
 /// part of its condition that failed.
-pub(crate) fn turned_on<'a>(
-    matter: &Matter<'a>,
-    memo: &mut Memo,
-    provision: &Provision,
-) -> BTreeMap<Path, &'a Given> {
+pub(crate) fn turned_on<'a>(matter: &Matter<'a>, memo: &mut Memo, provision: &Provision) -> BTreeMap<Path, &'a Given> {
     let mut walk = Walk { matter, memo, facts: BTreeMap::new(), seen: BTreeSet::new() };
     for clause in &provision.clauses {
         walk.condition(clause.cond, None);

@@ -22,9 +22,17 @@ use std::collections::BTreeSet;
 pub(crate) enum Outside {
     Condition(CondId),
     /// The entry's date is within a period after the date of a fact.
-    After { date: Given, period: Period, start: FieldId },
+    After {
+        date: Given,
+        period: Period,
+        start: FieldId,
+    },
     /// The date of a fact is within a period after the entry's date.
-    Before { date: FieldId, period: Period, start: Given },
+    Before {
+        date: FieldId,
+        period: Period,
+        start: Given,
+    },
 }
 
 /// The cells of a list.

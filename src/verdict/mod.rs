@@ -41,7 +41,7 @@ pub(crate) use facts::turned_on;
 pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use plan::Plan;
-pub(crate) use quick::{Quick, quick};
+pub(crate) use quick::quick;
 pub(crate) use truth::Matter;
 pub(crate) use weigh::Scratch;
 pub(crate) use words::whole as condition;

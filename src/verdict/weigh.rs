@@ -3,8 +3,8 @@
 
 use super::answer::Parts;
 use super::bounds;
-use super::cone::Cone;
 use super::complete::Session;
+use super::cone::Cone;
 use super::dates::Calendar;
 use super::decide::Decided;
 use super::found::{Found, State};

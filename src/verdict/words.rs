@@ -16,7 +16,11 @@ pub(crate) enum Phrase {
     All(Vec<Phrase>),
     Any(Vec<Phrase>),
     /// A test, whether it is to hold, and in which entry it is read.
-    Test { cond: CondId, holds: bool, entry: Option<(GroupId, usize)> },
+    Test {
+        cond: CondId,
+        holds: bool,
+        entry: Option<(GroupId, usize)>,
+    },
 }
 
 impl Phrase {
@@ -173,12 +177,7 @@ pub(crate) fn whole(matter: &Matter<'_>, cond: CondId) -> String {
 }
 
 /// A condition, or that it does not hold.
-pub(crate) fn condition(
-    matter: &Matter<'_>,
-    cond: CondId,
-    holds: bool,
-    entry: Option<(GroupId, usize)>,
-) -> String {
+pub(crate) fn condition(matter: &Matter<'_>, cond: CondId, holds: bool, entry: Option<(GroupId, usize)>) -> String {
     let parts = |parts: &[CondId], with: &str| {
         let texts: Vec<String> = parts
             .iter()
@@ -246,17 +245,13 @@ fn subject(matter: &Matter<'_>, field: FieldId, entry: Option<(GroupId, usize)>)
     }
 }
 
-fn test(
-    matter: &Matter<'_>,
-    field: FieldId,
-    check: &Check,
-    holds: bool,
-    entry: Option<(GroupId, usize)>,
-) -> String {
+fn test(matter: &Matter<'_>, field: FieldId, check: &Check, holds: bool, entry: Option<(GroupId, usize)>) -> String {
     let name = subject(matter, field, entry);
     let shape = matter.lexicon.field(field).map(|field| field.shape);
     let amount = |limit: &Exact| {
-        shape.and_then(|shape| super::figures::exactly(*limit, shape)).map_or_else(|| limit.to_string(), |m| m.shown.to_string())
+        shape
+            .and_then(|shape| super::figures::exactly(*limit, shape))
+            .map_or_else(|| limit.to_string(), |m| m.shown.to_string())
     };
     let text = match check {
         Check::Among(terms) => {

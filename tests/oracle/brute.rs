@@ -6,6 +6,7 @@ use super::reads::{Reads, said};
 use super::world::{FACTS, World};
 use crate::glossary::model::{FieldId, GroupId, Order, Shape};
 use crate::job::model::Given;
+use crate::law::model::CondId;
 use std::collections::BTreeMap;
 
 /// A name of the job that is unknown, and what it ranges over.
@@ -152,8 +153,26 @@ fn in_order(world: &World, values: &mut Vec<Given>, left: &[FieldId]) -> bool {
 
 /// What a question comes to; nothing where there are too many completions.
 pub(crate) fn weigh(world: &World, question: usize, most: usize) -> Option<Result> {
-    let reads = Reads::of(world, question);
-    let unknown = unknown(world, &reads)?;
+    let (unknown, completions) = completions(world, &Reads::of(world, question), most)?;
+    let cases: Vec<(Vec<usize>, Case)> =
+        completions.into_iter().map(|(cells, facts)| (cells, Judge { world, facts: &facts }.case(question))).collect();
+    Some(sum_up(world, question, &unknown, &cases))
+}
+
+/// Whether a condition holds in all completions, and whether in some.
+pub(crate) fn holds(world: &World, cond: CondId, most: usize) -> Option<(bool, bool)> {
+    let (_, completions) = completions(world, &Reads::of_condition(world, cond), most)?;
+    let held: Vec<bool> = completions
+        .into_iter()
+        .map(|(_, facts)| Judge { world, facts: &facts }.condition(cond, None) == Some(true))
+        .collect();
+    Some((held.iter().all(|held| *held), held.contains(&true)))
+}
+
+/// Every completion of what is read, in order, with the cell of each unknown name.
+#[expect(clippy::type_complexity, reason = "a list of pairs")]
+fn completions(world: &World, reads: &Reads, most: usize) -> Option<(Vec<Unknown>, Vec<(Vec<usize>, Completion)>)> {
+    let unknown = unknown(world, reads)?;
     let count = unknown.iter().try_fold(1usize, |count, each| count.checked_mul(each.values.len()))?;
     if count > most {
         return None;
@@ -165,7 +184,7 @@ pub(crate) fn weigh(world: &World, question: usize, most: usize) -> Option<Resul
         })
         .collect();
     let mut ordered: BTreeMap<String, bool> = BTreeMap::new();
-    let mut cases: Vec<(Vec<usize>, Case)> = Vec::new();
+    let mut all = Vec::new();
     for number in 0..count {
         let mut cells = vec![0; unknown.len()];
         let mut rest = number;
@@ -175,13 +194,11 @@ pub(crate) fn weigh(world: &World, question: usize, most: usize) -> Option<Resul
         }
         let mut completion = complete(world, &unknown, &cells);
         let key = format!("{:?}", &completion.values[..3]);
-        let fits = *ordered.entry(key).or_insert_with(|| in_order(world, &mut completion.values, &hidden));
-        if fits {
-            let judge = Judge { world, facts: &completion };
-            cases.push((cells, judge.case(question)));
+        if *ordered.entry(key).or_insert_with(|| in_order(world, &mut completion.values, &hidden)) {
+            all.push((cells, completion));
         }
     }
-    Some(sum_up(world, question, &unknown, &cases))
+    Some((unknown, all))
 }
 
 fn complete(world: &World, unknown: &[Unknown], cells: &[usize]) -> Completion {

@@ -48,7 +48,9 @@ pub(crate) fn dates(world: &World, field: Option<FieldId>) -> Vec<Given> {
     let before = days.first().map_or(Date(0), |first| first.eve());
     let all = std::iter::once(before).chain(days);
     let from = match (field, world.law.first_day) {
-        (Some(field), Some(first)) if world.law.dating.contains(&field) => Some(least.map_or(first, |least| least.min(first))),
+        (Some(field), Some(first)) if world.law.dating.contains(&field) => {
+            Some(least.map_or(first, |least| least.min(first)))
+        }
         _ => None,
     };
     all.filter(|day| from.is_none_or(|from| *day >= from)).map(Given::Date).collect()
@@ -59,7 +61,11 @@ pub(crate) fn of(world: &World, reads: &Reads, field: FieldId) -> Vec<Given> {
     let shape = world.fields[usize::from(field.0)].shape;
     let visible = |choice: crate::glossary::model::ChoiceId| -> Vec<u16> {
         let terms = &world.choices[usize::from(choice.0)].terms;
-        (0u16..).zip(terms).filter(|(_, term)| term.scope.is_none_or(|place| world.path.contains(&place))).map(|(n, _)| n).collect()
+        (0u16..)
+            .zip(terms)
+            .filter(|(_, term)| term.scope.is_none_or(|place| world.path.contains(&place)))
+            .map(|(n, _)| n)
+            .collect()
     };
     match shape {
         Shape::Date => dates(world, (field.0 < super::world::FACTS).then_some(field)),
@@ -68,7 +74,9 @@ pub(crate) fn of(world: &World, reads: &Reads, field: FieldId) -> Vec<Given> {
         Shape::Several(choice) => {
             let terms = visible(choice);
             let mut sets: Vec<Vec<u16>> = (0..1u32 << terms.len())
-                .map(|bits| terms.iter().enumerate().filter(|(at, _)| bits >> at & 1 == 1).map(|(_, term)| *term).collect())
+                .map(|bits| {
+                    terms.iter().enumerate().filter(|(at, _)| bits >> at & 1 == 1).map(|(_, term)| *term).collect()
+                })
                 .collect();
             sets.sort_by_key(|set| (set.len(), set.clone()));
             sets.into_iter()

@@ -75,7 +75,8 @@ impl Judge<'_> {
                 (!answer.refer).then(|| rungs.has(answer.parts[0] as u16))
             }
             Node::Span(span) => {
-                all([self.condition(self.world.law.spans[*span].within, None), Some(self.facts.spans[*span])].into_iter())
+                all([self.condition(self.world.law.spans[*span].within, None), Some(self.facts.spans[*span])]
+                    .into_iter())
             }
         }
     }
@@ -286,7 +287,11 @@ impl Judge<'_> {
                         0 => true,
                         rank => {
                             let limit = own.scale[rank as usize - 1].amount;
-                            if matches!(known.order, Order::AtLeast(_)) { measure.amount >= limit } else { measure.amount <= limit }
+                            if matches!(known.order, Order::AtLeast(_)) {
+                                measure.amount >= limit
+                            } else {
+                                measure.amount <= limit
+                            }
                         }
                     }
                 }
@@ -299,12 +304,13 @@ impl Judge<'_> {
 }
 
 fn all(mut parts: impl Iterator<Item = Truth>) -> Truth {
-    parts.try_fold(Some(true), |all, part| match (all, part) {
-        (_, Some(false)) => Err(()),
-        (Some(true), part) => Ok(part),
-        (all, _) => Ok(all),
-    })
-    .unwrap_or(Some(false))
+    parts
+        .try_fold(Some(true), |all, part| match (all, part) {
+            (_, Some(false)) => Err(()),
+            (Some(true), part) => Ok(part),
+            (all, _) => Ok(all),
+        })
+        .unwrap_or(Some(false))
 }
 
 fn any(parts: impl Iterator<Item = Truth>) -> Truth {

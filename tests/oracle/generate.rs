@@ -340,7 +340,8 @@ fn provisions(
             let reach = draft.reach();
             let cond = draft.condition(bounds);
             let guard = draft.node(Node::And([reach, cond].into()));
-            let effect = if draft.tape.chance(12) { Effect::Refer("ask".into()) } else { Effect::Demand(demand(draft, number)) };
+            let effect =
+                if draft.tape.chance(12) { Effect::Refer("ask".into()) } else { Effect::Demand(demand(draft, number)) };
             let source = SourceId(draft.tape.below(3) as u32);
             law.provisions.push(Provision {
                 effect,
@@ -423,6 +424,9 @@ fn job(tape: &mut Tape<'_>) -> Job {
             .collect(),
         more: tape.chance(35),
     };
-    let unit = Entries { entries: (0..tape.below(2)).map(|_| vec![unknown(tape, Given::Term(0), 30)]).collect(), more: tape.chance(25) };
+    let unit = Entries {
+        entries: (0..tape.below(2)).map(|_| vec![unknown(tape, Given::Term(0), 30)]).collect(),
+        more: tape.chance(25),
+    };
     Job { place: PlaceId(1), reference: None, values, lists: vec![run, unit] }
 }

@@ -45,6 +45,12 @@ impl Reads {
         reads
     }
 
+    pub(crate) fn of_condition(world: &World, cond: CondId) -> Reads {
+        let mut reads = Reads::default();
+        reads.condition(world, cond, true);
+        reads
+    }
+
     fn question(&mut self, world: &World, question: usize, answer: bool) {
         let own = &world.law.questions[question];
         let mut provisions = own.whole.clone();

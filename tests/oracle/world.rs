@@ -141,7 +141,10 @@ pub(crate) fn glossary(law: Law, job: Job) -> World {
     let elsewhere = Some(PlaceId(9));
     World {
         choices: vec![
-            choice("kinds", &[("ash", None, None), ("birch", None, None), ("elm", Some(1), None), ("fir", Some(1), elsewhere)]),
+            choice(
+                "kinds",
+                &[("ash", None, None), ("birch", None, None), ("elm", Some(1), None), ("fir", Some(1), elsewhere)],
+            ),
             choice("sheets", &[("pink", None, None), ("blue", None, None), ("grey", None, None)]),
             choice("metals", &[("copper", None, None), ("aluminum", None, None), ("steel", None, None)]),
         ],
@@ -169,21 +172,24 @@ pub(crate) fn glossary(law: Law, job: Job) -> World {
         groups: vec![held("run", &[JACKET, SIZE, DAY]), held("unit", &[ON])],
         questions: vec![
             Question { met: met(), contrary: vec![QuestionId(1)], ..question("bond", ladder(&["no", "half", "full"])) },
-            Question { met: Some(Met::Never), contrary: vec![QuestionId(0)], ..question("use", ladder(&["may", "must-not"])) },
+            Question {
+                met: Some(Met::Never),
+                contrary: vec![QuestionId(0)],
+                ..question("use", ladder(&["may", "must-not"]))
+            },
             question("plain", ladder(&["low", "high"])),
             Question {
                 per: Some((METAL, METALS)),
                 measures: Some(WIRE),
                 ..question("gauge", Order::AtLeast(Scale::Gauge))
             },
-            Question { measures: Some(LENGTH), ..question("reach", Order::AtMost(Scale::Quantity(Unit::find("ft").unwrap()))) },
+            Question {
+                measures: Some(LENGTH),
+                ..question("reach", Order::AtMost(Scale::Quantity(Unit::find("ft").unwrap())))
+            },
             Question { measures: Some(KIND), ..question("who", Order::Only(KINDS)) },
             Question { measures: Some(PAPERS), ..question("sheets", Order::AllOf(SHEETS)) },
-            Question {
-                per: Some((METAL, METALS)),
-                measures: Some(KIND),
-                ..question("mix", Order::Only(KINDS))
-            },
+            Question { per: Some((METAL, METALS)), measures: Some(KIND), ..question("mix", Order::Only(KINDS)) },
             Question { measures: Some(COUNT), ..question("many", Order::AtLeast(Scale::Count)) },
         ],
         roles: Roles { dates: Some(APPLIED), text: None, code: Some(CODE), supplier: None },

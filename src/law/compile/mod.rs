@@ -29,7 +29,7 @@ use crate::law::library::Library;
 use crate::law::model::{Law, Source, SourceId, UnknownSpan};
 use crate::law::text::EditionId;
 use crate::syntax::diagnostic::Diagnostic;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// Makes the law of a place.
 ///
@@ -56,7 +56,7 @@ pub(crate) struct Compiler<'l> {
     pub(crate) path: Vec<PlaceId>,
     pub(crate) arena: Arena,
     pub(crate) sources: Vec<Source>,
-    source_index: HashMap<source::Key, SourceId>,
+    source_index: FxHashMap<source::Key, SourceId>,
     pub(crate) spans: Vec<UnknownSpan>,
     /// What makers' instructions say, binding or not.
     pub(crate) instructions: Vec<Instruction>,
@@ -71,7 +71,7 @@ impl<'l> Compiler<'l> {
             path: library.places.path(place),
             arena: Arena::new(),
             sources: Vec::new(),
-            source_index: HashMap::new(),
+            source_index: FxHashMap::default(),
             spans: Vec::new(),
             instructions: Vec::new(),
         }

@@ -243,8 +243,14 @@ fn named(text: &[Numbered], patch: &Patch, stands: &dyn Fn(&Numbered) -> bool) -
 
 /// The sections that a patch of any edition means in this one, its number being
 /// one of another edition.
-fn in_edition(compiler: &Compiler, base: Base, numbered: EditionId, patch: &Patch, text: &[Numbered],
-    stands: &dyn Fn(&Numbered) -> bool) -> Vec<Line> {
+fn in_edition(
+    compiler: &Compiler,
+    base: Base,
+    numbered: EditionId,
+    patch: &Patch,
+    text: &[Numbered],
+    stands: &dyn Fn(&Numbered) -> bool,
+) -> Vec<Line> {
     let Base::Edition(here) = base else { return Vec::new() };
     let codes = &compiler.library.codes;
     let (Some(theirs), Some(ours)) = (codes.edition(numbered), codes.edition(here)) else { return Vec::new() };

@@ -1,5 +1,6 @@
 //! Tests of the checks, of the catalogue of errors and of the form sheets.
 
+mod catalogue;
 mod forms;
 mod lints;
 
