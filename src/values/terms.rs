@@ -66,7 +66,7 @@ mod tests {
         assert_eq!(ends.iter().collect::<Vec<_>>(), [0, 127]);
         assert!(ends.has(127) && !ends.has(1) && !ends.has(128));
         assert_eq!(Terms::one(128), Terms::NONE);
-        assert_eq!((0..200).fold(Terms::NONE, |all, one| all.union(Terms::one(one))).len() as usize, Terms::MOST);
+        assert_eq!((0..200).fold(Terms::NONE, |all, one| all.union(Terms::one(one))).len(), 128);
     }
 
     #[test]

@@ -176,12 +176,7 @@ impl Bench<'_, '_> {
                 questions.extend(self.lost_questions(block, &patch.number));
                 questions.sort();
                 questions.dedup();
-                self.variants.lost.push(Lost {
-                    guard,
-                    number: patch.number.clone(),
-                    questions,
-                    by: id,
-                });
+                self.variants.lost.push(Lost { guard, number: patch.number.clone(), questions, by: id });
                 continue;
             }
             match patch.action {

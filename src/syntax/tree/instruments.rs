@@ -96,6 +96,7 @@ pub enum End {
 }
 
 /// A clause of an instrument, in the order written.
+#[expect(clippy::large_enum_variant, reason = "read once, and sections are the common case")]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Clause {
     Adopts(Adopts),
