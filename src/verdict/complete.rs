@@ -248,17 +248,24 @@ impl<'a, 'm> Session<'a, 'm> {
 
     fn any_entry(&mut self, group: GroupId, with: CondId) -> Result<Ref, TooMany> {
         let Some(list) = self.matter.list(group) else { return Ok(Ref::end(NO)) };
-        let mut any = Ref::end(NO);
+        let mut all = Vec::new();
         for (number, values) in list.entries.iter().enumerate() {
             let mark = self.memo.read_in(self.matter, with, Some(Entry { group, values }));
             let here = match Logic::decided(mark) {
                 Some(decided) => decided,
                 None => self.condition_in(with, Some((group, number)))?,
             };
-            any = self.logic.or(any, here)?;
-            if any == Ref::end(YES) {
-                return Ok(any);
+            match here.value() {
+                Some(YES) => return Ok(here),
+                Some(NO) => {}
+                _ => all.push((self.logic.diagrams.variable(here), here)),
             }
+        }
+        // From the last name upwards, so that each entry is put on top of the rest.
+        all.sort_unstable_by(|one, two| two.cmp(one));
+        let mut any = Ref::end(NO);
+        for (_, here) in all {
+            any = self.logic.or(any, here)?;
         }
         if list.more {
             let path = if list.entries.is_empty() { Path::List(group) } else { Path::Further(group) };

@@ -254,7 +254,7 @@ impl Session<'_, '_> {
         let mut asks: Vec<u32> = Vec::new();
         let mut memo = Table::default();
         for (variable, node) in self.logic.diagrams.looked_at(told) {
-            if asks.contains(&variable) {
+            if asks.last() == Some(&variable) {
                 continue;
             }
             if !bounded || self.changes(node, &mut memo)? {

@@ -36,6 +36,9 @@ mod variables;
 mod weigh;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub(crate) use answer::Way;
 pub(crate) use facts::turned_on;
 pub(crate) use full::{MEMORY, full, held};

@@ -72,6 +72,14 @@ impl Scratch {
         }
     }
 
+    /// What would be said of a question if its completions were too many.
+    #[cfg(test)]
+    pub(crate) fn bounds(&mut self, matter: &Matter<'_>, question: usize) -> Found {
+        self.memo.reset(matter.law);
+        let cone = matter.plan.cone(matter.law, &matter.lexicon, question);
+        bounds::found(matter, &mut self.memo, cone, question)
+    }
+
     fn at_once(&mut self, matter: &Matter<'_>, question: usize) -> Option<Found> {
         let decided = self.decided.get(question)?.as_ref()?;
         let own = matter.law.questions.get(question)?;

@@ -10,6 +10,9 @@ use crate::job::model::Given;
 use crate::law::model::{CondId, Node};
 use crate::values::{Exact, Terms};
 
+/// The most entries that are told one by one; of more the whole condition is told.
+const ENTRIES_TOLD: usize = 8;
+
 /// A condition, or what remains of one.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Phrase {
@@ -124,15 +127,19 @@ pub(crate) fn residue(
         Node::Entries { any, group, with } => {
             let some = *any == wanted;
             let list = matter.list(*group);
+            let whole = Phrase::Test { cond, holds: wanted, entry: None };
             let mut parts = Vec::new();
             for number in 0..list.map_or(0, |list| list.entries.len()) {
                 let here = Some((*group, number));
                 if matches!(mark(memo, matter, *with, here), Mark::Open | Mark::Refers) {
+                    if parts.len() == ENTRIES_TOLD {
+                        return whole;
+                    }
                     parts.push(residue(memo, matter, *with, some, here));
                 }
             }
             if list.is_none_or(|list| list.more) {
-                parts.push(Phrase::Test { cond, holds: wanted, entry: None });
+                parts.push(whole);
             }
             if some { Phrase::any(parts) } else { Phrase::all(parts) }
         }

@@ -5,6 +5,7 @@ use super::completion::Finding;
 use super::generate;
 use super::reads::Reads;
 use super::world::{HOT, World};
+use crate::glossary::model::Order;
 use crate::job::model::Given;
 use crate::verdict::found::{self, Found, State};
 use crate::verdict::model::Outcome;
@@ -122,6 +123,34 @@ fn presumed(world: &mut World, results: &[Result]) -> Option<Vec<usize>> {
     Some(closed)
 }
 
+/// Bounds must hold whatever the completions come to, and settle nothing.
+fn within(world: &World, question: usize, expected: &Result, bounds: &Found) -> std::result::Result<(), TestCaseError> {
+    prop_assert!(bounds.state == State::Open && bounds.bounds_only && bounds.witnesses.is_none());
+    let (low, high) = bounds.between.as_ref().expect("bounds of a question that there is");
+    let order = &world.questions[usize::from(world.law.questions[question].question.0)].order;
+    let tighter = |one: u128, two: u128| match order {
+        Order::Only(_) => one & two == one,
+        Order::AllOf(_) => one | two == one,
+        _ => one >= two,
+    };
+    let ends = match (&expected.between, &expected.value) {
+        (Some((loosest, strictest)), _) => Some((loosest, strictest)),
+        (None, Some(value)) if expected.state != "referred" => Some((value, value)),
+        _ => None,
+    };
+    if let Some((loosest, strictest)) = ends {
+        let below = loosest.iter().zip(low.as_slice()).all(|(one, two)| tighter(*one, *two));
+        let above = strictest.iter().zip(high.as_slice()).all(|(one, two)| tighter(*two, *one));
+        prop_assert!(below && above, "{:?} not within {:?}", expected, bounds.between);
+    }
+    prop_assert!(bounds.may_refer || !(expected.may_refer || expected.state == "referred"));
+    prop_assert!(bounds.may_conflict || !(expected.may_conflict || expected.state == "conflict"));
+    prop_assert!(bounds.finding.is_some() || expected.finding == Finding::None, "{:?} against {:?}", bounds, expected);
+    let named: Vec<String> = bounds.asks.iter().map(|path| path.write(&world.lexicon())).collect();
+    prop_assert!(expected.asks.iter().all(|ask| named.contains(ask)));
+    Ok(())
+}
+
 /// How often each thing was held.
 #[derive(Debug, Default)]
 struct Tally {
@@ -161,6 +190,11 @@ fn held(numbers: &[u16], tally: &mut Tally) -> std::result::Result<(), TestCaseE
             world.law.nodes.iter().enumerate().collect::<Vec<_>>(),
             (&world.job, &world.law.provisions, &world.law.presumed, &world.law.spans, &world.law.days)
         );
+    }
+    for (question, expected) in results.iter().enumerate() {
+        if let Some(expected) = expected {
+            within(&world, question, expected, &scratch.bounds(&matter, question))?;
+        }
     }
     let verdict = crate::verdict::full(&matter, &mut Scratch::default());
     prop_assert_eq!(verdict.outcome, quick);

@@ -10,4 +10,4 @@ mod generate;
 mod hold;
 mod reads;
 mod tape;
-mod world;
+pub(crate) mod world;
