@@ -8,6 +8,7 @@ use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
 use crate::law::library::{Library, Linked};
 use crate::law::places::IssuerKind;
+use crate::review;
 use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
@@ -36,6 +37,18 @@ impl Source {
     }
 }
 
+impl Source {
+    /// The name for people.
+    pub(crate) fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// SHA-256 of the bytes.
+    pub(crate) fn hash(&self) -> [u8; 32] {
+        Sha256::digest(&self.bytes).into()
+    }
+}
+
 /// One file of a set.
 #[derive(Debug)]
 struct Loaded {
@@ -57,6 +70,8 @@ pub struct Rules {
     texts: OnceLock<Vec<Vec<u8>>>,
     /// For every place that gives law, its law made ready for many jobs.
     ready: Vec<OnceLock<Ready>>,
+    /// What is wrong and shows only when all files are seen together.
+    wrong: OnceLock<Vec<Diagnostic>>,
 }
 
 /// What is worked out once for the law of a place.
@@ -139,7 +154,7 @@ impl Rules {
         let library = Library::link(&linked, &mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
-        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready }
+        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready, wrong: OnceLock::new() }
     }
 
     /// The hash of the sorted hashes of the files' bytes, as `sha256:` and
@@ -152,12 +167,24 @@ impl Rules {
     /// Whether nothing is wrong that forbids an answer.
     #[must_use]
     pub fn usable(&self) -> bool {
+        self.linked() && self.wrong().is_empty()
+    }
+
+    /// Whether the files could be read and linked.
+    pub(crate) fn linked(&self) -> bool {
         self.diagnostics.iter().all(|told| told.severity() != Severity::Error)
+    }
+
+    /// What is wrong and shows only when all files are seen together. The tests
+    /// look through the shipped files, so that a cold start need not.
+    pub(crate) fn wrong(&self) -> &[Diagnostic] {
+        let given = self.files.iter().any(|file| !file.shipped);
+        self.wrong.get_or_init(|| if given && self.linked() { review::errors(self) } else { Vec::new() })
     }
 
     /// What is wrong, a line each: file, line, code, message and help.
     pub fn problems(&self) -> impl Iterator<Item = String> {
-        self.diagnostics.iter().map(|told| {
+        self.diagnostics.iter().chain(self.wrong()).map(|told| {
             let text = self.file_text(told.at.file);
             let line = text.bytes().take(told.at.span.start as usize).filter(|byte| *byte == b'\n').count() + 1;
             let help = told.help.as_ref().map(|help| format!(" ({help})")).unwrap_or_default();
@@ -195,6 +222,11 @@ impl Rules {
                 texts.get(file.0 as usize).map(|bytes| String::from_utf8_lossy(bytes).into_owned()).unwrap_or_default()
             }
         }
+    }
+
+    /// The file of the set whose bytes have this SHA-256.
+    pub(crate) fn file_with(&self, hash: &[u8; 32]) -> Option<FileId> {
+        (0u32..).zip(&self.files).find(|(_, file)| file.hash == *hash).map(|(number, _)| FileId(number))
     }
 
     /// Whether a file ships with the program.

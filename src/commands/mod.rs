@@ -4,11 +4,11 @@
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
 mod files;
-//TMP mod in_force;
+mod in_force;
 mod jobs;
 mod options;
-//TMP mod proofread;
-//TMP mod schema;
+mod proofread;
+mod schema;
 mod screen;
 mod status;
 mod verdict;
@@ -27,9 +27,9 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
-//TMP     InForce(in_force::InForce),
-//TMP     Proofread(proofread::Proofread),
-//TMP     Schema(schema::Schema),
+    InForce(in_force::InForce),
+    Proofread(proofread::Proofread),
+    Schema(schema::Schema),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -39,9 +39,9 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
-//TMP         Command::InForce(command) => command.run(),
-//TMP         Command::Proofread(command) => command.run(),
-//TMP         Command::Schema(command) => command.run(),
+        Command::InForce(command) => command.run(),
+        Command::Proofread(command) => command.run(),
+        Command::Schema(command) => command.run(),
     };
     status.into()
 }

@@ -8,6 +8,7 @@ use crate::law::places::NotFound;
 use crate::report::finding::{Finding, Spot};
 use crate::rules::Rules;
 use crate::syntax::codes;
+use crate::syntax::diagnostic::Severity;
 use crate::syntax::nearest::did_you_mean;
 use crate::values::Date;
 use clap::{Args, ValueEnum};
@@ -69,7 +70,8 @@ impl RulesOptions {
         if rules.usable() {
             return Ok(rules);
         }
-        Err(Finding::of_rules(&rules, |told| told.severity() == crate::syntax::diagnostic::Severity::Error))
+        let errors = rules.diagnostics().iter().filter(|told| told.severity() == Severity::Error).chain(rules.wrong());
+        Err(Finding::of(&rules, errors))
     }
 
     /// Loads the rules; tells what is wrong and gives nothing where they cannot be used.

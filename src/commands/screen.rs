@@ -41,7 +41,7 @@ fn write(to: &mut dyn Write, text: &str) {
 }
 
 /// Prints findings to standard error: JSON where JSON is asked for, else drawn on
-/// a terminal and plain elsewhere.
+/// a terminal and plain elsewhere, and where color is refused.
 pub(crate) fn report(findings: &[Finding], form: As) {
     let rendering = rendering(form, std::io::stderr().is_terminal());
     complain(&finding::render(findings, rendering));
@@ -56,7 +56,7 @@ fn rendering(form: As, terminal: bool) -> Rendering {
     match form {
         As::Json => Rendering::Json,
         As::Plain => Rendering::Plain,
-        As::Text if terminal => Rendering::Drawn { color: colored(true) },
+        As::Text if colored(terminal) => Rendering::Drawn { color: true },
         As::Text => Rendering::Plain,
     }
 }

@@ -5,9 +5,9 @@
 //! clock and no network.
 
 pub(crate) mod finding;
-//TMP pub(crate) mod in_force;
+pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
-//TMP pub(crate) mod schema;
+pub(crate) mod schema;
 pub(crate) mod screen;
 mod visible;

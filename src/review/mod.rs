@@ -1,8 +1,83 @@
-//! Proofreading: what is doubtful in rule files although it can be read.
+//! Proofreading: what is wrong in a whole library although each file can be
+//! read, what is doubtful, and whether the examples in rule files come out as
+//! they say.
 //!
 //! This module refuses to know commands and screens, and reads the same law that
-//! the verdict reads.
+//! the verdict reads. It tells nothing on a guess: where it cannot be shown that
+//! a finding holds, there is none.
+
+mod added_twice;
+mod bare_any;
+mod before_adopted;
+mod before_published;
+mod circles;
+mod defeated;
+mod displaced;
+pub(crate) mod examples;
+mod left_behind;
+mod no_section;
+mod no_source;
+mod no_table;
+mod overlap;
+mod same_day;
+mod stays;
+mod story;
+mod suspensions;
+mod taken_away;
+mod tied;
+mod times;
+mod twin;
 
 #[cfg(test)]
-#[expect(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
 mod tests;
+
+use crate::rules::Rules;
+use crate::syntax::diagnostic::Diagnostic;
+use story::stories;
+use times::Times;
+
+/// What is wrong and shows only when all files are seen together, in the order of
+/// the files. A library that has any of it gives no verdict that can be relied on.
+pub(crate) fn errors(rules: &Rules) -> Vec<Diagnostic> {
+    let library = rules.library();
+    let times = Times::of(library);
+    let mut found = circles::circles(library);
+    found.extend(suspensions::circles(library));
+    found.extend(no_table::missing(library));
+    for story in stories(library) {
+        found.extend(no_section::missing(library, &times, &story));
+        found.extend(added_twice::twice(library, &story));
+        found.extend(same_day::by_one_instrument(library, &story));
+    }
+    in_order(found)
+}
+
+/// What is doubtful, in the order of the files.
+pub(crate) fn lints(rules: &Rules) -> Vec<Diagnostic> {
+    let library = rules.library();
+    let times = Times::of(library);
+    let mut found = no_source::sections(rules);
+    found.extend(left_behind::in_editions(rules));
+    found.extend(before_adopted::instruments(library));
+    found.extend(before_published::adoptions(library));
+    found.extend(bare_any::instructions(library));
+    found.extend(tied::adoptions(library, &times));
+    found.extend(displaced::adoptions(rules, &times));
+    found.extend(stays::amendments(library, &times));
+    let extracts = twin::extracts(rules);
+    for story in stories(library) {
+        found.extend(left_behind::in_amendments(library, &story));
+        found.extend(same_day::by_one_place(library, &story));
+        found.extend(taken_away::patches(library, &story));
+        found.extend(defeated::amendments(library, &times, &story));
+        found.extend(twin::patches(library, &times, &story, &extracts));
+    }
+    in_order(found)
+}
+
+/// Findings by file and place, each once.
+fn in_order(mut found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    found.sort_by(|one, other| (one.at, one.code, &one.message).cmp(&(other.at, other.code, &other.message)));
+    found.dedup_by(|one, other| one.at == other.at && one.code == other.code && one.message == other.message);
+    found
+}

@@ -39,6 +39,7 @@ macro_rules! codes {
     ($($name:ident = $number:literal, $title:literal;)*) => {
         $(#[doc = $title] pub(crate) const $name: Code = Code($number);)*
         /// Every code with its short title, in order.
+        #[allow(dead_code, reason = "the catalogue of pages and bad files is held against it")]
         pub(crate) const ALL: &[(Code, &str)] = &[$((Code($number), $title)),*];
     };
 }
@@ -80,6 +81,7 @@ codes! {
     AUTHORITY = 605, "an issuer may not do this";
     NUMBERED_AS = 606, "it is not said which edition's numbers are meant";
     PROVENANCE_MISSING = 607, "a section of the built-in library names no source";
+    NO_TABLE = 608, "a demand names a table that is not there";
     QUESTION_CIRCLE = 700, "questions depend on each other in a circle";
     QUESTION = 701, "a demand does not fit its question";
     ORDER = 702, "a question cannot be asked as it is declared";
@@ -89,4 +91,16 @@ codes! {
     JOB_DATE = 803, "a job's dates contradict the glossary or the options";
     JOB_TWICE = 804, "a job says one thing twice";
     EXAMPLE = 900, "an example does not come out as expected";
+    NO_SOURCE = 5100, "a section does not say where it was read";
+    LEFT_BEHIND = 5101, "sub-sections stay behind";
+    SAME_DAY = 5102, "one section is patched twice on one day";
+    TAKEN_AWAY = 5103, "an outer place took away what is patched";
+    DEFEATED = 5104, "a power always defeats an amendment";
+    TWIN = 5105, "an amended section has a twin in another code";
+    TIED_ADOPTIONS = 5106, "two adoptions are tied";
+    DISPLACED = 5107, "an adoption displaces another code by the way";
+    AMENDMENTS_STAY = 5108, "amendments stay through a re-adoption";
+    BEFORE_PUBLISHED = 5109, "an edition is adopted before it was published";
+    BEFORE_ADOPTED = 5110, "an instrument is in force before it was adopted";
+    BARE_ANY = 5111, "an instruction loosens for any run";
 }

@@ -248,17 +248,24 @@ impl<'a, 'm> Session<'a, 'm> {
 
     fn any_entry(&mut self, group: GroupId, with: CondId) -> Result<Ref, TooMany> {
         let Some(list) = self.matter.list(group) else { return Ok(Ref::end(NO)) };
-        let mut any = Ref::end(NO);
+        let mut all = Vec::new();
         for (number, values) in list.entries.iter().enumerate() {
             let mark = self.memo.read_in(self.matter, with, Some(Entry { group, values }));
             let here = match Logic::decided(mark) {
                 Some(decided) => decided,
                 None => self.condition_in(with, Some((group, number)))?,
             };
-            any = self.logic.or(any, here)?;
-            if any == Ref::end(YES) {
-                return Ok(any);
+            match here.value() {
+                Some(YES) => return Ok(here),
+                Some(NO) => {}
+                _ => all.push((self.logic.diagrams.variable(here), here)),
             }
+        }
+        // From the last name upwards, so that each entry is put on top of the rest.
+        all.sort_unstable_by(|one, two| two.cmp(one));
+        let mut any = Ref::end(NO);
+        for (_, here) in all {
+            any = self.logic.or(any, here)?;
         }
         if list.more {
             let path = if list.entries.is_empty() { Path::List(group) } else { Path::Further(group) };
@@ -275,9 +282,12 @@ impl<'a, 'm> Session<'a, 'm> {
             return Ok(Ref::end(NO));
         };
         let Some(place) = sets.conditions.iter().position(|cond| *cond == with) else { return Ok(Ref::end(NO)) };
+        // Only what this condition hangs on: another may test an answer that is
+        // being worked out just now.
+        let needed = sets.needed(place);
         let mut outside = Vec::with_capacity(sets.outside.len());
-        for part in &sets.outside {
-            outside.push(self.outside(part)?);
+        for (number, part) in sets.outside.iter().enumerate() {
+            outside.push(if needed.contains(&number) { self.outside(part)? } else { Ref::end(NO) });
         }
         let mut cases = Vec::with_capacity(sets.sets.len());
         for set in 0..sets.sets.len() {
@@ -289,7 +299,8 @@ impl<'a, 'm> Session<'a, 'm> {
     fn outside(&mut self, part: &super::lists::Outside) -> Result<Ref, TooMany> {
         use super::lists::Outside;
         let end = |held: bool| Ref::end(if held { YES } else { NO });
-        let (field, holds): (FieldId, Box<dyn Fn(&Given) -> bool + '_>) = match part {
+        type Test<'t> = Box<dyn Fn(&Given) -> bool + 't>;
+        let (field, holds): (FieldId, Test<'_>) = match part {
             Outside::Condition(cond) => return self.condition(*cond),
             Outside::After { date, period, start } => (*start, Box::new(|value| within(date, *period, value))),
             Outside::Before { date, period, start } => (*date, Box::new(|value| within(value, *period, start))),
@@ -368,19 +379,20 @@ impl<'a, 'm> Session<'a, 'm> {
                 continue;
             }
             let (answers, known) = (&mut self.answers, &mut self.known_answers);
-            answer = self.logic.diagrams.join_with(answer, guard, &mut Table::default(), &mut |at, truth| {
-                match (at.value(), truth.value()) {
-                    (_, Some(NO)) => Some(at),
-                    (Some(at), Some(truth)) => {
-                        let mut next = fetch(answers, at, &form);
-                        match &provision.effect {
-                            Effect::Demand(demand) if truth == YES => form.add(&mut next, demand),
-                            _ => next.refer = true,
-                        }
-                        Some(Ref::end(number(answers, known, next)))
+            answer = self.logic.diagrams.join_with(answer, guard, &mut Table::default(), &mut |at, truth| match (
+                at.value(),
+                truth.value(),
+            ) {
+                (_, Some(NO)) => Some(at),
+                (Some(at), Some(truth)) => {
+                    let mut next = fetch(answers, at, &form);
+                    match &provision.effect {
+                        Effect::Demand(demand) if truth == YES => form.add(&mut next, demand),
+                        _ => next.refer = true,
                     }
-                    _ => None,
+                    Some(Ref::end(number(answers, known, next)))
                 }
+                _ => None,
             })?;
         }
         Ok((answer, reach))

@@ -51,7 +51,8 @@ impl Calendar {
                 given.push(*date);
             }
         }
-        let least = job.values.iter().filter_map(|value| if let Given::Date(date) = value { Some(*date) } else { None }).min();
+        let least =
+            job.values.iter().filter_map(|value| if let Given::Date(date) = value { Some(*date) } else { None }).min();
         let mut points = plan.days.clone();
         points.extend(with_spans(given, &law.periods));
         points.sort();
@@ -188,7 +189,8 @@ impl<'a> Sequence<'a> {
         let mut pairs = Vec::new();
         for field in fields {
             let (passed, _) = self.chain(*field);
-            pairs.extend(passed.into_iter().filter(|earlier| fields.contains(earlier)).map(|earlier| (*field, earlier)));
+            pairs
+                .extend(passed.into_iter().filter(|earlier| fields.contains(earlier)).map(|earlier| (*field, earlier)));
         }
         pairs
     }

@@ -126,11 +126,6 @@ impl Diagrams {
         if self.steps > self.limit { Err(TooMany) } else { Ok(()) }
     }
 
-    /// The steps taken so far.
-    pub(crate) fn steps(&self) -> usize {
-        self.steps
-    }
-
     /// Joins two diagrams end by end.
     pub(crate) fn join(&mut self, one: Ref, two: Ref, op: &mut dyn FnMut(u32, u32) -> u32) -> Result<Ref, TooMany> {
         self.join_with(one, two, &mut Table::default(), &mut |a, b| match (a.value(), b.value()) {
@@ -207,7 +202,8 @@ impl Diagrams {
         if first > variable {
             return self.node(variable, cases);
         }
-        let Some(count) = cases.iter().find(|case| self.variable(**case) == Some(first)).map(|case| self.branches(*case).len())
+        let Some(count) =
+            cases.iter().find(|case| self.variable(**case) == Some(first)).map(|case| self.branches(*case).len())
         else {
             return Err(TooMany);
         };
@@ -225,7 +221,11 @@ impl Diagrams {
                 })
                 .collect();
             // A case that looks at the variable itself is followed at its own cell.
-            branches.push(if first == variable { under.get(cell).copied().unwrap_or(Ref::end(0)) } else { self.choose(variable, &under)? });
+            branches.push(if first == variable {
+                under.get(cell).copied().unwrap_or(Ref::end(0))
+            } else {
+                self.choose(variable, &under)?
+            });
         }
         self.node(first, &branches)
     }

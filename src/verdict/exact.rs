@@ -132,17 +132,18 @@ impl Session<'_, '_> {
                 let (needs, needed) = self.needs(ask, answer)?;
                 let mut values = Vec::new();
                 let told = self.told(field, &mut values)?;
-                self.logic.diagrams.join(needed, told, &mut |at, value| {
-                    match (needs.get(at as usize), values.get(value as usize)) {
-                        (Some(need), Some(value)) => compare(ask, own, *need, value).number(),
-                        _ => Standing::Open.number(),
-                    }
+                self.logic.diagrams.join(needed, told, &mut |at, value| match (
+                    needs.get(at as usize),
+                    values.get(value as usize),
+                ) {
+                    (Some(need), Some(value)) => compare(ask, own, *need, value).number(),
+                    _ => Standing::Open.number(),
                 })?
             }
         };
-        self.logic.diagrams.join(standing, asked, &mut |standing, asked| {
-            held_back(Standing::of(standing), truth(asked)).number()
-        })
+        self.logic
+            .diagrams
+            .join(standing, asked, &mut |standing, asked| held_back(Standing::of(standing), truth(asked)).number())
     }
 
     /// What the answer asks of the job's own term.
@@ -253,7 +254,7 @@ impl Session<'_, '_> {
         let mut asks: Vec<u32> = Vec::new();
         let mut memo = Table::default();
         for (variable, node) in self.logic.diagrams.looked_at(told) {
-            if asks.contains(&variable) {
+            if asks.last() == Some(&variable) {
                 continue;
             }
             if !bounded || self.changes(node, &mut memo)? {
@@ -276,14 +277,13 @@ impl Session<'_, '_> {
                 if one == two {
                     continue;
                 }
-                let differ = self.logic.diagrams.join_with(*one, *two, memo, &mut |a, b| {
-                    match (a.value(), b.value()) {
+                let differ =
+                    self.logic.diagrams.join_with(*one, *two, memo, &mut |a, b| match (a.value(), b.value()) {
                         (Some(NEVER), _) | (_, Some(NEVER)) => Some(Ref::end(NO)),
                         _ if a == b => Some(Ref::end(NO)),
                         (Some(_), Some(_)) => Some(Ref::end(YES)),
                         _ => None,
-                    }
-                })?;
+                    })?;
                 if differ != Ref::end(NO) {
                     return Ok(true);
                 }

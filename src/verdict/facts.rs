@@ -11,11 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The facts of a job that decided what became of a provision, up to the first
 /// part of its condition that failed.
-pub(crate) fn turned_on<'a>(
-    matter: &Matter<'a>,
-    memo: &mut Memo,
-    provision: &Provision,
-) -> BTreeMap<Path, &'a Given> {
+pub(crate) fn turned_on<'a>(matter: &Matter<'a>, memo: &mut Memo, provision: &Provision) -> BTreeMap<Path, &'a Given> {
     let mut walk = Walk { matter, memo, facts: BTreeMap::new(), seen: BTreeSet::new() };
     for clause in &provision.clauses {
         walk.condition(clause.cond, None);
@@ -41,7 +37,9 @@ impl Walk<'_, '_> {
         match self.matter.law.node(id) {
             Node::False | Node::True | Node::Answer { .. } => {}
             Node::Not(part) => self.condition(*part, entry),
-            Node::And(parts) | Node::Or(parts) => parts.iter().for_each(|part| self.condition(*part, entry)),
+            // What failed of all, or what held of several, decides alone.
+            Node::And(parts) => self.parts(parts, Mark::No, entry),
+            Node::Or(parts) => self.parts(parts, Mark::Yes, entry),
             Node::Field(field, check) => {
                 self.field(*field, entry);
                 if let Check::Within(_, other) = check {
@@ -55,6 +53,22 @@ impl Walk<'_, '_> {
                 }
             }
         }
+    }
+
+    /// The parts that decide by themselves; where none does, all.
+    fn parts(&mut self, parts: &[CondId], deciding: Mark, entry: Option<(GroupId, usize)>) {
+        let alone: Vec<CondId> = parts.iter().copied().filter(|part| self.mark(*part, entry) == deciding).collect();
+        for part in if alone.is_empty() { parts } else { &alone } {
+            self.condition(*part, entry);
+        }
+    }
+
+    fn mark(&mut self, id: CondId, entry: Option<(GroupId, usize)>) -> Mark {
+        let row = entry.and_then(|(group, number)| {
+            let values = self.matter.list(group)?.entries.get(number)?;
+            Some(Entry { group, values })
+        });
+        self.memo.read_in(self.matter, id, row)
     }
 
     /// The first entry that fulfils the condition; where none surely does, all.

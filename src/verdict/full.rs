@@ -25,9 +25,9 @@ pub(crate) const MEMORY: &str = ": written down from memory; look at the text it
 pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
     scratch.weigh(matter);
     presumptions(matter, scratch);
-    let governed: Vec<Mark> =
-        matter.law.governed.iter().map(|(_, cond)| over_all(matter, &mut scratch.memo, *cond)).collect();
-    let outcome = outcome::of(matter.plan, &scratch.found, governed.into_iter());
+    let Scratch { memo, found, .. } = &mut *scratch;
+    let governed = matter.law.governed.iter().map(|(_, cond)| over_all(matter, memo, *cond));
+    let outcome = outcome::of(matter.plan, found, governed);
     let mut answers = Vec::with_capacity(scratch.found.len());
     for number in &matter.plan.by_name {
         let Some(found) = scratch.found.get(*number) else { continue };
@@ -55,15 +55,8 @@ fn answered<'a>(matter: &Matter<'a>, memo: &mut Memo, number: usize, found: &Fou
     let question = matter.lexicon.question(law.question)?;
     let Reasons { because, advice, set_aside } = gather(matter, memo, number, found);
     let figure = |part: usize, rank: u128| -> Option<Arc<str>> { figure(&ask.form, &because, part, rank) };
-    let saying = Saying {
-        lexicon: &matter.lexicon,
-        question,
-        law,
-        ask,
-        named: found.named,
-        only: found.only,
-        figure: &figure,
-    };
+    let saying =
+        Saying { lexicon: &matter.lexicon, question, law, ask, named: found.named, only: found.only, figure: &figure };
     let value = match found.state {
         State::Open | State::Silent => None,
         _ => found.value.as_ref().map(|parts| saying.value(parts)),
@@ -161,6 +154,18 @@ fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
         (one.0, one.1, one.2, one.3) == (two.0, two.1, two.2, two.3)
     });
     codes
+}
+
+/// Whether a condition holds over all completions: nothing where it holds in
+/// none; else what of it is not settled in words, empty where it holds in all.
+pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<String> {
+    match over_all(matter, &mut scratch.memo, cond) {
+        Mark::No => None,
+        Mark::Yes => Some(String::new()),
+        Mark::Open | Mark::Refers => {
+            Some(waits(matter, &mut scratch.memo, cond).map_or_else(String::new, |phrase| phrase.write(matter)))
+        }
+    }
 }
 
 /// The residue of a condition that does not surely hold.
@@ -295,12 +300,7 @@ fn pending<'a>(matter: &Matter<'a>) -> Vec<Coming<'a>> {
     coming
 }
 
-fn files(
-    matter: &Matter<'_>,
-    answers: &[Answered<'_>],
-    codes: &[Edition<'_>],
-    notes: &[Remark<'_>],
-) -> Vec<FileId> {
+fn files(matter: &Matter<'_>, answers: &[Answered<'_>], codes: &[Edition<'_>], notes: &[Remark<'_>]) -> Vec<FileId> {
     let mut files: BTreeSet<FileId> = BTreeSet::new();
     for answer in answers {
         for reason in answer.because.iter().chain(&answer.advice).chain(&answer.set_aside) {

@@ -22,9 +22,17 @@ use std::collections::BTreeSet;
 pub(crate) enum Outside {
     Condition(CondId),
     /// The entry's date is within a period after the date of a fact.
-    After { date: Given, period: Period, start: FieldId },
+    After {
+        date: Given,
+        period: Period,
+        start: FieldId,
+    },
     /// The date of a fact is within a period after the entry's date.
-    Before { date: FieldId, period: Period, start: Given },
+    Before {
+        date: FieldId,
+        period: Period,
+        start: Given,
+    },
 }
 
 /// The cells of a list.
@@ -213,6 +221,17 @@ impl Kinds<'_> {
 }
 
 impl Sets {
+    /// What a condition hangs on outside the entry, by number.
+    pub(crate) fn needed(&self, condition: usize) -> BTreeSet<usize> {
+        let mut needed = BTreeSet::new();
+        for truths in &self.truths {
+            if let Some(residue) = truths.get(condition) {
+                needed.extend(self.logic.diagrams.looked_at(*residue).iter().map(|(number, _)| *number as usize));
+            }
+        }
+        needed
+    }
+
     /// Puts diagrams in the place of what is outside.
     pub(crate) fn truth(
         &self,

@@ -36,12 +36,15 @@ mod variables;
 mod weigh;
 mod words;
 
+#[cfg(test)]
+mod tests;
+
 pub(crate) use answer::Way;
 pub(crate) use facts::turned_on;
-pub(crate) use full::{MEMORY, full};
+pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use plan::Plan;
-pub(crate) use quick::{Quick, quick};
-pub(crate) use truth::{Mark, Matter};
-pub(crate) use weigh::{Scratch, over_all};
+pub(crate) use quick::quick;
+pub(crate) use truth::Matter;
+pub(crate) use weigh::Scratch;
 pub(crate) use words::whole as condition;

@@ -87,7 +87,9 @@ mod tests {
 
     #[test]
     fn sections_go_by_their_parts() {
-        for (one, two) in [("310.2", "310.10"), ("310.1", "310.1.1"), ("250.104(A)", "250.104(B)"), ("G2411.9", "G2411.10")] {
+        for (one, two) in
+            [("310.2", "310.10"), ("310.1", "310.1.1"), ("250.104(A)", "250.104(B)"), ("G2411.9", "G2411.10")]
+        {
             assert_eq!(by_parts(one, two), Ordering::Less, "{one} {two}");
         }
         assert_eq!(by_parts("310.1", "310.1"), Ordering::Equal);

@@ -22,9 +22,11 @@ pub(crate) fn of(plan: &Plan, found: &[Found], governed: impl Iterator<Item = Ma
         }
         outcome = outcome.max(match found.state {
             State::Conflict => Outcome::Conflict,
+            // An idle question holds nothing up: where no jumper is asked for, nobody has to rule on its size.
+            _ if !found.asked => Outcome::Complies,
             State::Referred => Outcome::Refer,
             // An answer that may be referred is not shown to be done.
-            State::Open if found.may_refer || (found.asked && ask.show == Show::Nothing) => Outcome::Open,
+            State::Open if found.may_refer || ask.show == Show::Nothing => Outcome::Open,
             _ => Outcome::Complies,
         });
         if found.no_equivalent {

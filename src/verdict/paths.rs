@@ -9,7 +9,11 @@ use crate::job::model::Given;
 pub(crate) enum Path {
     Fact(FieldId),
     /// An attribute of a known entry, counted from 0.
-    Attribute { group: GroupId, entry: usize, field: FieldId },
+    Attribute {
+        group: GroupId,
+        entry: usize,
+        field: FieldId,
+    },
     /// A list of which nothing is known.
     List(GroupId),
     /// Further entries beside known ones.

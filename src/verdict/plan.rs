@@ -4,7 +4,7 @@ use super::answer::{Form, Way};
 use super::cone::Cone;
 use super::lexicon::Lexicon;
 use crate::glossary::expr::Check;
-use crate::glossary::model::{FieldId, Met, Order, QuestionId};
+use crate::glossary::model::{FieldId, Met, Order};
 use crate::law::model::{CondId, Law, Node, Provision, ProvisionId};
 use crate::values::Date;
 use std::sync::{Arc, OnceLock};
@@ -77,7 +77,9 @@ impl Plan {
         codes.sort();
         codes.dedup();
         let mut by_name: Vec<usize> = (0..law.questions.len()).collect();
-        by_name.sort_by_key(|index| law.questions.get(*index).and_then(|q| lexicon.question(q.question)).map(|q| &*q.name));
+        by_name.sort_by_key(|index| {
+            law.questions.get(*index).and_then(|q| lexicon.question(q.question)).map(|q| &*q.name)
+        });
         let mut days = law.days.clone();
         days.extend(law.first_day);
         Plan {
@@ -179,7 +181,9 @@ fn tests_answers(law: &Law, presumed: &[Option<CondId>]) -> Vec<bool> {
                 Node::And(parts) | Node::Or(parts) => parts.iter().any(of),
                 Node::Entries { with, .. } => of(with),
                 Node::Span(span) => law.spans.get(*span).is_some_and(|span| of(&span.within)),
-                Node::Field(field, _) => presumed.get(usize::from(field.0)).copied().flatten().is_some_and(|cond| of(&cond)),
+                Node::Field(field, _) => {
+                    presumed.get(usize::from(field.0)).copied().flatten().is_some_and(|cond| of(&cond))
+                }
             };
             if let Some(slot) = tests.get_mut(number)
                 && found
@@ -199,8 +203,6 @@ fn tests_answers(law: &Law, presumed: &[Option<CondId>]) -> Vec<bool> {
 pub(crate) trait Look {
     fn node(&self, id: CondId) -> &Node;
     fn provision(&self, id: ProvisionId) -> Option<&Provision>;
-    /// The place of a question in [`Law::questions`].
-    fn place_of(&self, question: QuestionId) -> Option<usize>;
 }
 
 impl Look for Law {
@@ -211,9 +213,4 @@ impl Look for Law {
     fn provision(&self, id: ProvisionId) -> Option<&Provision> {
         self.provisions.get(id.0 as usize)
     }
-
-    fn place_of(&self, question: QuestionId) -> Option<usize> {
-        self.questions.iter().position(|law| law.question == question)
-    }
 }
-

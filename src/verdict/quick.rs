@@ -1,30 +1,16 @@
 //! A verdict without reasons, for many jobs in a row.
 
-use super::found::Found;
 use super::model::Outcome;
 use super::outcome;
-use super::truth::{Mark, Matter};
+use super::truth::Matter;
 use super::weigh::{Scratch, over_all};
 
-/// The outcome of a job, and what is found of each question in the law's order.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Quick<'s> {
-    pub(crate) outcome: Outcome,
-    pub(crate) found: &'s [Found],
-}
-
-/// Weighs a job. Nothing is written down that the scratch does not hold already,
-/// as long as every fact is stated.
-pub(crate) fn quick<'s>(matter: &Matter<'_>, scratch: &'s mut Scratch) -> Quick<'s> {
+/// The outcome of a job; what is found of each question stays in the scratch.
+/// Nothing is asked for that the scratch does not hold already, as long as every
+/// fact is stated.
+pub(crate) fn quick(matter: &Matter<'_>, scratch: &mut Scratch) -> Outcome {
     scratch.weigh(matter);
-    let mut governed = Mark::Yes;
-    for (_, cond) in &matter.law.governed {
-        governed = match (governed, over_all(matter, &mut scratch.memo, *cond)) {
-            (_, Mark::No | Mark::Refers) | (Mark::No, _) => Mark::No,
-            (_, Mark::Open) | (Mark::Open, _) => Mark::Open,
-            (held, Mark::Yes) => held,
-        };
-    }
-    let outcome = outcome::of(matter.plan, &scratch.found, std::iter::once(governed));
-    Quick { outcome, found: &scratch.found }
+    let Scratch { memo, found, .. } = scratch;
+    let governed = matter.law.governed.iter().map(|(_, cond)| over_all(matter, memo, *cond));
+    outcome::of(matter.plan, found, governed)
 }

@@ -17,7 +17,10 @@ pub(crate) enum Item<'a> {
     /// Anything is permitted.
     Any,
     /// What is permitted, by the broadest terms, and what these do not stand for.
-    Only { names: Vec<&'a str>, but: Vec<&'a str> },
+    Only {
+        names: Vec<&'a str>,
+        but: Vec<&'a str>,
+    },
     /// What is taken out of what is permitted.
     NoneOf(Vec<&'a str>),
     AllOf(Vec<&'a str>),

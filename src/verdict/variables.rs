@@ -21,17 +21,6 @@ pub(crate) enum Cells {
     InForce,
 }
 
-impl Cells {
-    /// How many there are.
-    pub(crate) fn len(&self) -> usize {
-        match self {
-            Cells::Values(values) => values.len(),
-            Cells::Sets(sets) => sets.sets.len(),
-            Cells::InForce => 2,
-        }
-    }
-}
-
 /// One unknown fact.
 #[derive(Clone, Debug)]
 pub(crate) struct Variable {
@@ -69,14 +58,15 @@ impl Variables {
     pub(crate) fn new(matter: &Matter<'_>, cone: &Cone, calendar: &Calendar) -> Result<Variables, TooMany> {
         let mut list = Vec::new();
         let dates = dates(matter, cone);
-        let (date_cells, pairs) =
-            calendar.cells(matter.plan, matter.law, &matter.lexicon, matter.job, cone, &dates);
+        let (date_cells, pairs) = calendar.cells(matter.plan, matter.law, &matter.lexicon, matter.job, cone, &dates);
         for (field, reads) in &cone.facts {
             if *matter.fact(*field) != Given::Unknown || matter.plan.presumption(*field).is_some() {
                 continue;
             }
             let values: Vec<Given> = match dates.iter().position(|date| date == field) {
-                Some(at) => date_cells.get(at).map_or(&[][..], Vec::as_slice).iter().copied().map(Given::Date).collect(),
+                Some(at) => {
+                    date_cells.get(at).map_or(&[][..], Vec::as_slice).iter().copied().map(Given::Date).collect()
+                }
                 None => cells(*field, reads, matter.plan, &matter.lexicon)?,
             };
             list.push(Variable { path: Path::Fact(*field), cells: Cells::Values(values.into()), answer: reads.answer });

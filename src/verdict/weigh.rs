@@ -3,8 +3,8 @@
 
 use super::answer::Parts;
 use super::bounds;
-use super::cone::Cone;
 use super::complete::Session;
+use super::cone::Cone;
 use super::dates::Calendar;
 use super::decide::Decided;
 use super::found::{Found, State};
@@ -70,6 +70,14 @@ impl Scratch {
             };
             self.found.push(found);
         }
+    }
+
+    /// What would be said of a question if its completions were too many.
+    #[cfg(test)]
+    pub(crate) fn bounds(&mut self, matter: &Matter<'_>, question: usize) -> Found {
+        self.memo.reset(matter.law);
+        let cone = matter.plan.cone(matter.law, &matter.lexicon, question);
+        bounds::found(matter, &mut self.memo, cone, question)
     }
 
     fn at_once(&mut self, matter: &Matter<'_>, question: usize) -> Option<Found> {

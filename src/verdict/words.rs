@@ -10,13 +10,20 @@ use crate::job::model::Given;
 use crate::law::model::{CondId, Node};
 use crate::values::{Exact, Terms};
 
+/// The most entries that are told one by one; of more the whole condition is told.
+const ENTRIES_TOLD: usize = 8;
+
 /// A condition, or what remains of one.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Phrase {
     All(Vec<Phrase>),
     Any(Vec<Phrase>),
     /// A test, whether it is to hold, and in which entry it is read.
-    Test { cond: CondId, holds: bool, entry: Option<(GroupId, usize)> },
+    Test {
+        cond: CondId,
+        holds: bool,
+        entry: Option<(GroupId, usize)>,
+    },
 }
 
 impl Phrase {
@@ -120,15 +127,19 @@ pub(crate) fn residue(
         Node::Entries { any, group, with } => {
             let some = *any == wanted;
             let list = matter.list(*group);
+            let whole = Phrase::Test { cond, holds: wanted, entry: None };
             let mut parts = Vec::new();
             for number in 0..list.map_or(0, |list| list.entries.len()) {
                 let here = Some((*group, number));
                 if matches!(mark(memo, matter, *with, here), Mark::Open | Mark::Refers) {
+                    if parts.len() == ENTRIES_TOLD {
+                        return whole;
+                    }
                     parts.push(residue(memo, matter, *with, some, here));
                 }
             }
             if list.is_none_or(|list| list.more) {
-                parts.push(Phrase::Test { cond, holds: wanted, entry: None });
+                parts.push(whole);
             }
             if some { Phrase::any(parts) } else { Phrase::all(parts) }
         }
@@ -173,12 +184,7 @@ pub(crate) fn whole(matter: &Matter<'_>, cond: CondId) -> String {
 }
 
 /// A condition, or that it does not hold.
-pub(crate) fn condition(
-    matter: &Matter<'_>,
-    cond: CondId,
-    holds: bool,
-    entry: Option<(GroupId, usize)>,
-) -> String {
+pub(crate) fn condition(matter: &Matter<'_>, cond: CondId, holds: bool, entry: Option<(GroupId, usize)>) -> String {
     let parts = |parts: &[CondId], with: &str| {
         let texts: Vec<String> = parts
             .iter()
@@ -246,17 +252,13 @@ fn subject(matter: &Matter<'_>, field: FieldId, entry: Option<(GroupId, usize)>)
     }
 }
 
-fn test(
-    matter: &Matter<'_>,
-    field: FieldId,
-    check: &Check,
-    holds: bool,
-    entry: Option<(GroupId, usize)>,
-) -> String {
+fn test(matter: &Matter<'_>, field: FieldId, check: &Check, holds: bool, entry: Option<(GroupId, usize)>) -> String {
     let name = subject(matter, field, entry);
     let shape = matter.lexicon.field(field).map(|field| field.shape);
     let amount = |limit: &Exact| {
-        shape.and_then(|shape| super::figures::exactly(*limit, shape)).map_or_else(|| limit.to_string(), |m| m.shown.to_string())
+        shape
+            .and_then(|shape| super::figures::exactly(*limit, shape))
+            .map_or_else(|| limit.to_string(), |m| m.shown.to_string())
     };
     let text = match check {
         Check::Among(terms) => {

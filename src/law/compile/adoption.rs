@@ -51,6 +51,10 @@ impl Standing<'_> {
         if !self.adoption.subjects.contains(&subject) {
             return vec![clause(CondId::FALSE, Fate::NotInForce, None)];
         }
+        let key = (self.instrument, self.adoption.at, self.adoption.edition, subject);
+        if let Some(known) = level.standing.get(&key) {
+            return known.clone();
+        }
         let mut clauses = self.holds(compiler, level, subject);
         let code = compiler.code_name(self.adoption.edition);
         for other in all.iter().filter(|other| other.displaces(self, subject, code)) {
@@ -65,7 +69,9 @@ impl Standing<'_> {
             let by = compiler.instrument_source(other.instrument);
             clauses.push(clause(free, Fate::Superseded, Some(by)));
         }
-        tidy(clauses)
+        let clauses = tidy(clauses);
+        level.standing.insert(key, clauses.clone());
+        clauses
     }
 
     /// Whether this adoption supersedes another for a subject.

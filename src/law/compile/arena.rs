@@ -2,19 +2,19 @@
 //! (nothing and something, a thing and its contrary) is.
 
 use crate::law::model::{CondId, Node};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// The conditions of one place's law while it is made.
 #[derive(Debug)]
 pub(crate) struct Arena {
     nodes: Vec<Node>,
-    index: HashMap<Node, CondId>,
+    index: FxHashMap<Node, CondId>,
 }
 
 impl Arena {
     /// An arena with the two constant conditions.
     pub(crate) fn new() -> Arena {
-        let mut arena = Arena { nodes: Vec::new(), index: HashMap::new() };
+        let mut arena = Arena { nodes: Vec::new(), index: FxHashMap::default() };
         arena.put(Node::False);
         arena.put(Node::True);
         arena

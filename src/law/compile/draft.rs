@@ -8,13 +8,13 @@ use super::expr::{Inside, Rule};
 use super::level::Level;
 use super::number::Base;
 use super::patch::{Exception, Variant, Variants, variants};
+use super::reach::Reach;
 use crate::glossary::demand::Asked;
-use crate::glossary::expr::{Check, Expr};
-use crate::glossary::model::{QuestionId, SubjectId};
+use crate::glossary::expr::Expr;
+use crate::glossary::model::QuestionId;
 use crate::law::instrument::{Instrument, InstrumentId, Weight};
-use crate::law::model::{Clause, CondId, Fate, Node, SourceId};
+use crate::law::model::{Clause, CondId, Fate, SourceId};
 use crate::law::text::{Demanded, DemandedKind, EditionId, Section};
-use std::sync::Arc;
 
 /// A provision in the making.
 #[derive(Clone)]
@@ -91,7 +91,7 @@ pub(crate) struct Drafts {
 
 /// One section in one form, ready to be told.
 pub(crate) struct Told<'t> {
-    variant: &'t Variant,
+    pub(crate) variant: &'t Variant,
     pub(crate) text: &'t Variants,
     code: Option<&'t str>,
     edition: Option<EditionId>,
@@ -200,7 +200,7 @@ impl Drafts {
             let cond = reach.compiler.expr(cond, inside);
             excepts.push(clause(reach.compiler.arena.not(cond), Fate::Excepted, Some(source)));
         }
-        let mut cases: Vec<(Vec<Clause>, &[Demanded], SourceId, Vec<InstrumentId>)> = Vec::new();
+        let mut cases: Vec<SpecialCase> = Vec::new();
         for case in &section.cases {
             let cond = reach.compiler.expr(&case.cond, inside);
             cases.push((vec![clause(cond, Fate::PassedOver, None)], &case.demands, source, owners.clone()));
@@ -332,20 +332,20 @@ impl Drafts {
         if reach == CondId::FALSE {
             return;
         }
-        if part.weight == Weight::Instructions {
-            if let DraftKind::Ask(asked) = &kind {
-                let guard = cond_of(&mut compiler.arena, &clauses);
-                compiler.instructions.push(Instruction {
-                    asked: asked.clone(),
-                    reach,
-                    guard,
-                    clauses,
-                    wheres: told.variant.section.wheres.clone(),
-                    source: part.source,
-                    words: words.into(),
-                });
-                return;
-            }
+        if part.weight == Weight::Instructions
+            && let DraftKind::Ask(asked) = &kind
+        {
+            let guard = cond_of(&mut compiler.arena, &clauses);
+            compiler.instructions.push(Instruction {
+                asked: asked.clone(),
+                reach,
+                guard,
+                clauses,
+                wheres: told.variant.section.wheres.clone(),
+                source: part.source,
+                words: words.into(),
+            });
+            return;
         }
         let draft = Draft {
             question,
@@ -508,6 +508,9 @@ impl Drafts {
     }
 }
 
+/// An excepted case: its condition, what holds in it, whose it is.
+type SpecialCase<'s> = (Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
+
 /// A part of a section with one condition: its main part, a case, a reading.
 struct Part<'p> {
     clauses: Clauses,
@@ -536,85 +539,4 @@ fn exception_of(
     let held = compiler.arena.and([exception.guard, cond]);
     let by = compiler.section_source(told.adopter, told.edition, number, &exception.section, Some(exception.by));
     (held, by)
-}
-
-/// What finding out where a text reaches needs.
-pub(crate) struct Reach<'r, 'l> {
-    pub(crate) compiler: &'r mut Compiler<'l>,
-    pub(crate) level: &'r mut Level,
-    pub(crate) standings: &'r [Standing<'l>],
-    pub(crate) texts: &'r [Text<'l>],
-}
-
-impl Reach<'_, '_> {
-    /// Where an adopted text reaches a question: where the adoption stands for the
-    /// question's subject, or, where the code does not govern that, for any of the
-    /// section's.
-    fn adopted(
-        &mut self,
-        standing: &Standing,
-        governs: &[SubjectId],
-        subjects: &[SubjectId],
-        question: Option<QuestionId>,
-    ) -> Clauses {
-        let subject = question.map(|question| self.compiler.library.glossary[question].subject);
-        if let Some(subject) = subject.filter(|subject| governs.contains(subject)) {
-            return standing.stands(self.compiler, self.level, self.standings, subject);
-        }
-        match subjects {
-            [one] => standing.stands(self.compiler, self.level, self.standings, *one),
-            several => {
-                let mut ways = Vec::new();
-                let mut told = Clauses::new();
-                for subject in several {
-                    let clauses = standing.stands(self.compiler, self.level, self.standings, *subject);
-                    let stands = cond_of(&mut self.compiler.arena, &clauses);
-                    if stands != CondId::FALSE {
-                        told = clauses;
-                    }
-                    ways.push(stands);
-                }
-                let any = self.compiler.arena.or(ways);
-                if cond_of(&mut self.compiler.arena, &told) == any {
-                    told
-                } else {
-                    vec![clause(any, Fate::Superseded, None)]
-                }
-            }
-        }
-    }
-
-    /// Where an instrument's own section reaches.
-    fn free(
-        &mut self,
-        id: InstrumentId,
-        own: &Instrument,
-        told: &Told,
-        subjects: &[SubjectId],
-        question: Option<QuestionId>,
-    ) -> Clauses {
-        let mut clauses = self.level.effect(self.compiler, id);
-        self.level.ends_of(self.compiler, id, Some(&told.variant.number), &mut clauses);
-        if own.kind.weight() == Weight::Service {
-            let named = match self.compiler.library.glossary.roles.supplier {
-                Some(field) => {
-                    let name: Arc<str> = Arc::from(
-                        self.compiler.library.places.issuer(own.issuer).map(|issuer| &*issuer.name).unwrap_or_default(),
-                    );
-                    self.compiler.arena.put(Node::Field(field, Check::Named(Arc::from(vec![name]))))
-                }
-                None => CondId::FALSE,
-            };
-            clauses.push(clause(named, Fate::NotInForce, None));
-        }
-        let depth = self.compiler.depth(own.issuer);
-        let mut on: Vec<SubjectId> = subjects.to_vec();
-        if on.is_empty() {
-            on.extend(question.map(|question| self.compiler.library.glossary[question].subject));
-        }
-        for subject in on {
-            clauses.extend(self.level.subject_powers(self.compiler, subject, depth));
-        }
-        clauses
-    }
 }

@@ -3,31 +3,27 @@
 
 use super::Compiler;
 use super::adoption::Standing;
-use super::arena::Arena;
-use super::clauses::{cond_of, tidy};
-use super::draft::{Draft, DraftKind, Drafts, Text};
+use super::clauses::cond_of;
+use super::draft::{Draft, Drafts, Text};
 use super::expr::Inside;
 use super::level::Level;
-use crate::glossary::demand::AskedKind;
+use super::order::order;
+use super::scale::Scale;
 use crate::glossary::expr::{Check, Expr};
-use crate::glossary::model::{Met, Order, QuestionId};
+use crate::glossary::model::{Met, QuestionId};
 use crate::law::instrument::{End, Start};
-use crate::law::model::{
-    Caution, CodeReach, CondId, Demand, Effect, Law, Node, Note, Pending, PowerStep, Provision, ProvisionId,
-    QuestionLaw,
-};
-use crate::syntax::codes as errors;
+use crate::law::model::{Caution, CodeReach, CondId, Law, Node, Note, Pending, PowerStep, QuestionLaw};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::syntax::tree::PowerKind;
-use crate::values::{Date, Measure, Period, Terms};
+use crate::values::{Date, Period};
 use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
 /// A power of an outer place over a question, its outer law drafted.
-struct Step {
+pub(super) struct Step {
     kind: PowerKind,
     cond: CondId,
-    outer: Vec<Draft>,
+    pub(super) outer: Vec<Draft>,
     source: crate::law::model::SourceId,
     depth: u32,
 }
@@ -262,7 +258,7 @@ fn governed(compiler: &mut Compiler, codes: &[CodeReach]) -> Vec<(crate::glossar
         .collect()
 }
 
-type ByQuestion = HashMap<QuestionId, CondId>;
+pub(super) type ByQuestion = HashMap<QuestionId, CondId>;
 
 /// When a finding is asked for, and when an answer is met.
 fn findings(compiler: &mut Compiler, known: &[QuestionId]) -> (ByQuestion, ByQuestion) {
@@ -384,123 +380,6 @@ fn tests(law: &mut Law) {
     law.periods = periods.into_iter().collect();
 }
 
-/// The questions in an order in which each comes after those whose answers it
-/// reads.
-fn order(
-    compiler: &Compiler,
-    known: &[QuestionId],
-    drafts: &HashMap<QuestionId, (Vec<Draft>, Vec<Draft>)>,
-    steps: &HashMap<QuestionId, Vec<Step>>,
-    asked: &ByQuestion,
-    met: &ByQuestion,
-) -> Result<Vec<QuestionId>, Diagnostic> {
-    let mut reads: HashMap<QuestionId, BTreeSet<QuestionId>> = HashMap::new();
-    for question in known {
-        let mut conds: Vec<CondId> = Vec::new();
-        if let Some((whole, advice)) = drafts.get(question) {
-            conds.extend(whole.iter().chain(advice).flat_map(|draft| &draft.clauses).map(|clause| clause.cond));
-        }
-        for step in steps.get(question).into_iter().flatten() {
-            conds.extend(step.outer.iter().flat_map(|draft| &draft.clauses).map(|clause| clause.cond));
-        }
-        conds.extend(asked.get(question));
-        conds.extend(met.get(question));
-        let mut found = BTreeSet::new();
-        let mut seen = BTreeSet::new();
-        for cond in conds {
-            answers_read(&compiler.arena, cond, &mut seen, &mut found);
-        }
-        reads.insert(*question, found);
-    }
-    let mut order: Vec<QuestionId> = Vec::new();
-    let mut rest: Vec<QuestionId> = known.to_vec();
-    while !rest.is_empty() {
-        let (ready, waiting): (Vec<QuestionId>, Vec<QuestionId>) = rest.iter().partition(|question| {
-            reads
-                .get(question)
-                .is_none_or(|reads| reads.iter().all(|read| order.contains(read) || !known.contains(read)))
-        });
-        if ready.is_empty() {
-            return Err(circle(compiler, &waiting, &reads, drafts));
-        }
-        order.extend(ready);
-        rest = waiting;
-    }
-    Ok(order)
-}
-
-fn circle(
-    compiler: &Compiler,
-    waiting: &[QuestionId],
-    reads: &HashMap<QuestionId, BTreeSet<QuestionId>>,
-    drafts: &HashMap<QuestionId, (Vec<Draft>, Vec<Draft>)>,
-) -> Diagnostic {
-    // Following what each waits for must come back to one seen before.
-    let mut chain: Vec<QuestionId> = waiting.first().copied().into_iter().collect();
-    while let Some(next) = chain
-        .last()
-        .and_then(|last| reads.get(last))
-        .and_then(|reads| reads.iter().find(|read| waiting.contains(read)))
-        .copied()
-    {
-        if let Some(start) = chain.iter().position(|seen| *seen == next) {
-            chain.drain(..start);
-            break;
-        }
-        chain.push(next);
-    }
-    chain.sort();
-    let names: Vec<String> =
-        chain.iter().map(|question| format!("`{}`", compiler.library.glossary[*question].name)).collect();
-    let mut places = chain.iter().filter_map(|question| {
-        let (whole, advice) = drafts.get(question)?;
-        whole
-            .iter()
-            .chain(advice)
-            .find(|draft| {
-                let mut found = BTreeSet::new();
-                for clause in &draft.clauses {
-                    answers_read(&compiler.arena, clause.cond, &mut BTreeSet::new(), &mut found);
-                }
-                found.iter().any(|read| chain.contains(read))
-            })
-            .and_then(|draft| compiler.sources.get(draft.source.0 as usize))
-            .map(|source| source.at)
-    });
-    let at = places
-        .next()
-        .unwrap_or_else(|| chain.first().map(|question| compiler.library.glossary[*question].at).unwrap_or_default());
-    let place = compiler.library.places.path_text(compiler.place);
-    let mut told = Diagnostic::new(
-        errors::QUESTION_CIRCLE,
-        at,
-        format!("at `{place}` these questions depend on each other in a circle: {}", names.join(", ")),
-    )
-    .help("let one of them be answered without reading the others");
-    for place in places {
-        told = told.also(place, "and this one reads another of them");
-    }
-    told
-}
-
-fn answers_read(arena: &Arena, cond: CondId, seen: &mut BTreeSet<CondId>, found: &mut BTreeSet<QuestionId>) {
-    if !seen.insert(cond) {
-        return;
-    }
-    match arena.node(cond) {
-        Some(Node::Answer { question, .. }) => {
-            found.insert(QuestionId(*question as u16));
-        }
-        Some(Node::Not(inner) | Node::Entries { with: inner, .. }) => answers_read(arena, *inner, seen, found),
-        Some(Node::And(parts) | Node::Or(parts)) => {
-            for part in parts.iter() {
-                answers_read(arena, *part, seen, found);
-            }
-        }
-        _ => {}
-    }
-}
-
 fn contrary(compiler: &Compiler, question: QuestionId, order: &[QuestionId]) -> Vec<usize> {
     let glossary = &compiler.library.glossary;
     let mut found: Vec<usize> = order
@@ -513,111 +392,4 @@ fn contrary(compiler: &Compiler, question: QuestionId, order: &[QuestionId]) -> 
         .collect();
     found.dedup();
     found
-}
-
-/// The scale of a question at the place.
-struct Scale {
-    question: QuestionId,
-    parts: usize,
-    measures: Vec<Measure>,
-    terms: Terms,
-    per_terms: Terms,
-}
-
-impl Scale {
-    /// The scale that holds the limits of these drafts.
-    fn new<'d>(compiler: &Compiler, question: QuestionId, drafts: impl Iterator<Item = &'d Draft>) -> Scale {
-        let glossary = &compiler.library.glossary;
-        let about = &glossary[question];
-        let (parts, per_terms) = match about.per {
-            None => (1, Terms::NONE),
-            Some((_, choice)) => (
-                glossary[choice].terms.len(),
-                glossary.terms_at(choice, Some(compiler.place), &compiler.library.places),
-            ),
-        };
-        let mut measures: Vec<Measure> = Vec::new();
-        for draft in drafts {
-            if let DraftKind::Ask(asked) = &draft.kind
-                && let AskedKind::Limits(limits) = &asked.kind
-            {
-                measures.extend(limits.iter().map(|(measure, _)| measure.clone()));
-            }
-        }
-        measures.sort_by_key(|measure| measure.amount);
-        measures.dedup_by_key(|measure| measure.amount);
-        if matches!(about.order, Order::AtMost(_)) {
-            measures.reverse();
-        }
-        Scale { question, parts, measures, terms: compiler.terms_of(question), per_terms }
-    }
-
-    /// Puts drafts on the scale and into the law.
-    fn put(&self, compiler: &mut Compiler, law: &mut Law, drafts: Vec<Draft>) -> Vec<ProvisionId> {
-        let mut found = Vec::new();
-        for draft in drafts {
-            let effect = match &draft.kind {
-                DraftKind::Refer(why) => Effect::Refer(why.clone()),
-                DraftKind::Ask(asked) => Effect::Demand(self.demand(compiler, asked)),
-            };
-            let clauses = tidy(draft.clauses);
-            let within = cond_of(&mut compiler.arena, &clauses);
-            let guard = compiler.arena.and([draft.reach, within]);
-            if guard == CondId::FALSE {
-                continue;
-            }
-            found.push(ProvisionId(law.provisions.len() as u32));
-            law.provisions.push(Provision {
-                effect,
-                reach: draft.reach,
-                guard,
-                clauses,
-                source: draft.source,
-                words: draft.words,
-            });
-        }
-        found
-    }
-
-    fn demand(&self, compiler: &Compiler, asked: &crate::glossary::demand::Asked) -> Demand {
-        let about = &compiler.library.glossary[self.question];
-        let loosest = if matches!(about.order, Order::Only(_)) { self.terms.0 } else { 0 };
-        let mut parts = vec![loosest; self.parts];
-        let mut figures: Vec<Option<Arc<str>>> = vec![None; self.parts];
-        let mut named = self.per_terms;
-        let mut only = false;
-        match &asked.kind {
-            AskedKind::Rung(rung) => parts.fill(u128::from(*rung)),
-            AskedKind::Permitted { only: said, .. } => {
-                only = *said;
-                parts.fill(compiler.permitted(asked).0);
-            }
-            AskedKind::Required(terms) => parts.fill(terms.common(self.terms).0),
-            AskedKind::Limits(limits) => {
-                if limits.iter().all(|(_, terms)| terms.is_some()) {
-                    named = Terms::NONE;
-                }
-                for (measure, terms) in limits {
-                    let rank = self.rank(measure);
-                    let of = terms.unwrap_or(Terms(u128::MAX));
-                    if let Some(terms) = terms {
-                        named = named.union(terms.common(self.per_terms));
-                    }
-                    for (at, (part, figure)) in parts.iter_mut().zip(&mut figures).enumerate() {
-                        let reached = self.parts == 1 && self.per_terms.is_empty() || of.has(at as u16);
-                        if reached && rank > *part {
-                            *part = rank;
-                            *figure = Some(Arc::clone(&measure.shown));
-                        }
-                    }
-                }
-            }
-        }
-        Demand { parts: parts.into(), named, only, figures: figures.into() }
-    }
-
-    fn rank(&self, measure: &Measure) -> u128 {
-        let place = self.measures.iter().position(|of| of.amount == measure.amount);
-        place.map_or(0, |place| place as u128 + 1)
-    }
 }

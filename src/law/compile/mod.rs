@@ -9,9 +9,15 @@ mod expr;
 mod finish;
 mod level;
 mod number;
+mod order;
 mod patch;
+mod reach;
+mod scale;
 mod source;
 mod table;
+
+pub(crate) use self::number::{Line, meetings};
+pub(crate) use self::source::in_force;
 
 use self::arena::Arena;
 use self::draft::{Drafts, Instruction};
@@ -23,24 +29,14 @@ use crate::law::library::Library;
 use crate::law::model::{Law, Source, SourceId, UnknownSpan};
 use crate::law::text::EditionId;
 use crate::syntax::diagnostic::Diagnostic;
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 
 /// Makes the law of a place.
 ///
 /// # Errors
 /// Where its questions depend on each other in a circle.
 pub(crate) fn compile(library: &Library, place: PlaceId) -> Result<Law, Diagnostic> {
-    let path = library.places.path(place);
-    let mut compiler = Compiler {
-        library,
-        place,
-        path,
-        arena: Arena::new(),
-        sources: Vec::new(),
-        source_index: HashMap::new(),
-        spans: Vec::new(),
-        instructions: Vec::new(),
-    };
+    let mut compiler = Compiler::new(library, place);
     let mut outside = Level::of_outsiders(&compiler);
     let (mut outsiders, _, _) = Drafts::of_level(&mut compiler, &mut outside);
     let places = compiler.path.len();
@@ -60,13 +56,27 @@ pub(crate) struct Compiler<'l> {
     pub(crate) path: Vec<PlaceId>,
     pub(crate) arena: Arena,
     pub(crate) sources: Vec<Source>,
-    source_index: HashMap<source::Key, SourceId>,
+    source_index: FxHashMap<source::Key, SourceId>,
     pub(crate) spans: Vec<UnknownSpan>,
     /// What makers' instructions say, binding or not.
     pub(crate) instructions: Vec<Instruction>,
 }
 
 impl<'l> Compiler<'l> {
+    /// An empty bench for the law of a place.
+    fn new(library: &'l Library, place: PlaceId) -> Compiler<'l> {
+        Compiler {
+            library,
+            place,
+            path: library.places.path(place),
+            arena: Arena::new(),
+            sources: Vec::new(),
+            source_index: FxHashMap::default(),
+            spans: Vec::new(),
+            instructions: Vec::new(),
+        }
+    }
+
     /// The instrument with this number.
     pub(crate) fn instrument(&self, id: InstrumentId) -> Option<&'l Instrument> {
         self.library.instruments.get(id.0 as usize)

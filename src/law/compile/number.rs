@@ -2,7 +2,9 @@
 //! own day, and later renumberings carry them along.
 
 use super::Compiler;
+use crate::glossary::model::PlaceId;
 use crate::law::instrument::{Amend, Instrument, InstrumentId, Patch, Target};
+use crate::law::library::Library;
 use crate::law::resolve::codes::renumbered;
 use crate::law::text::{Edition, EditionId, Lineage, is_under};
 use crate::syntax::tree::Action;
@@ -49,12 +51,56 @@ pub(crate) struct Numbering {
 }
 
 /// A section as it is numbered at some day.
-struct Numbered {
-    line: Line,
-    number: Box<str>,
+pub(crate) struct Numbered {
+    pub(crate) line: Line,
+    pub(crate) number: Box<str>,
     /// The place whose patch added it.
-    by: Option<crate::glossary::model::PlaceId>,
-    deleted: bool,
+    pub(crate) by: Option<crate::glossary::model::PlaceId>,
+    pub(crate) deleted: bool,
+}
+
+/// A block of amendments as it meets the text.
+pub(crate) struct Meeting<'m, 'l> {
+    pub(crate) instrument: InstrumentId,
+    pub(crate) amend: usize,
+    pub(crate) block: &'l Amend,
+    /// The text just before, the block's own renumbering carried out.
+    pub(crate) text: &'m [Numbered],
+    /// The renumberings of the block that find no section, by their place there.
+    pub(crate) unmoved: &'m [usize],
+    /// What each patch of the block means.
+    pub(crate) lines: &'m [Vec<Line>],
+}
+
+/// Shows every block that amends a text on the path of a place, from the earliest
+/// day; an instrument that is not law yet, if one is named, comes last.
+pub(crate) fn meetings<'l>(
+    library: &'l Library,
+    place: PlaceId,
+    pending: Option<InstrumentId>,
+    target: &Target,
+    see: &mut dyn FnMut(&Meeting<'_, 'l>),
+) {
+    let compiler = Compiler::new(library, place);
+    let base = match target {
+        Target::Edition(id) | Target::Any { numbered: id, .. } => Base::Edition(*id),
+        Target::Instrument(id) => match compiler.instrument(*id) {
+            Some(own) => Base::Instrument(*id, own),
+            None => return,
+        },
+    };
+    let law: Vec<InstrumentId> = compiler
+        .path
+        .iter()
+        .flat_map(|place| library.of_issuer(*place))
+        .copied()
+        .filter(|id| compiler.instrument(*id).is_some_and(Instrument::is_law))
+        .collect();
+    let mut list = blocks(&compiler, &law, base);
+    if let Some(pending) = pending.filter(|id| !law.contains(id)) {
+        list.extend(blocks(&compiler, &[pending], base));
+    }
+    walk(&compiler, base, &list, see);
 }
 
 /// The blocks of a level that amend a text, from the earliest day.
@@ -86,6 +132,18 @@ pub(crate) fn blocks<'l>(compiler: &Compiler<'l>, instruments: &[InstrumentId], 
 
 /// Finds out what every patch of the blocks means.
 pub(crate) fn numbering<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[Block<'l>]) -> Numbering {
+    let mut found = Numbering::default();
+    walk(compiler, base, blocks, &mut |met| {
+        for (patch, lines) in met.lines.iter().enumerate() {
+            let name = PatchName { instrument: met.instrument, amend: met.amend, patch };
+            found.lines.insert(name, lines.clone());
+        }
+    });
+    found
+}
+
+/// Carries the blocks out on the numbers of the text, one after another.
+fn walk<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[Block<'l>], see: &mut dyn FnMut(&Meeting<'_, 'l>)) {
     let mut text: Vec<Numbered> = match base {
         Base::Edition(id) => compiler
             .library
@@ -108,52 +166,74 @@ pub(crate) fn numbering<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[B
             .map(|(at, (number, _))| Numbered { line: Line::Own(at), number: number.clone(), by: None, deleted: false })
             .collect(),
     };
-    let mut found = Numbering::default();
     for block in blocks {
         let Some(own) = compiler.instrument(block.instrument) else { continue };
+        let has = |number: &str| text.iter().any(|section| *section.number == *number);
+        let pairs = block.block.renumbers.iter().enumerate();
+        let unmoved: Vec<usize> = pairs.filter(|(_, (from, _))| !has(from)).map(|(at, _)| at).collect();
         for section in &mut text {
             if let Some(number) = renumbered(&section.number, &block.block.renumbers) {
                 section.number = number;
             }
         }
-        let mut later = Vec::new();
+        let mut lines: Vec<Vec<Line>> = Vec::new();
+        // What patches of this very block have taken away by then.
+        let mut gone: Vec<Line> = Vec::new();
         for (at, patch) in block.block.patches.iter().enumerate() {
             let name = PatchName { instrument: block.instrument, amend: block.amend, patch: at };
-            if patch.action == Action::Add {
-                let again = text.iter().rev().find(|section| {
-                    *section.number == *patch.number && section.by == Some(own.issuer) && !section.deleted
-                });
-                let line = again.map_or(Line::Added(name), |section| section.line);
-                if again.is_none() {
-                    later.push(Numbered { line, number: patch.number.clone(), by: Some(own.issuer), deleted: false });
+            let stands = |section: &Numbered| !section.deleted && !gone.contains(&section.line);
+            let meant = match (&block.block.target, patch.action) {
+                (_, Action::Add) => {
+                    let again = text.iter().rev().find(|section| {
+                        *section.number == *patch.number && section.by == Some(own.issuer) && stands(section)
+                    });
+                    vec![again.map_or(Line::Added(name), |section| section.line)]
                 }
-                found.lines.insert(name, vec![line]);
-                continue;
-            }
-            let lines = match &block.block.target {
-                Target::Any { numbered, .. } => in_edition(compiler, base, *numbered, patch, &text),
-                _ => named(&text, patch),
+                (Target::Any { numbered, .. }, _) => in_edition(compiler, base, *numbered, patch, &text, &stands),
+                _ => named(&text, patch, &stands),
             };
             if patch.action == Action::Delete {
-                for section in text.iter_mut().filter(|section| lines.contains(&section.line)) {
-                    section.deleted = true;
-                }
+                gone.extend(meant.iter().copied());
             }
-            found.lines.insert(name, lines);
+            lines.push(meant);
         }
-        text.extend(later);
+        see(&Meeting {
+            instrument: block.instrument,
+            amend: block.amend,
+            block: block.block,
+            text: &text,
+            unmoved: &unmoved,
+            lines: &lines,
+        });
+        for (patch, lines) in block.block.patches.iter().zip(&lines) {
+            match patch.action {
+                Action::Add => {
+                    for line in lines.iter().filter(|line| matches!(line, Line::Added(_))) {
+                        if !text.iter().any(|section| section.line == *line) {
+                            let (line, number) = (*line, patch.number.clone());
+                            text.push(Numbered { line, number, by: Some(own.issuer), deleted: false });
+                        }
+                    }
+                }
+                Action::Delete => {
+                    for section in text.iter_mut().filter(|section| lines.contains(&section.line)) {
+                        section.deleted = true;
+                    }
+                }
+                _ => {}
+            }
+        }
     }
-    found
 }
 
 /// The sections of the text that have the patch's number now: those that stand,
 /// or else one that was taken away.
-fn named(text: &[Numbered], patch: &Patch) -> Vec<Line> {
+fn named(text: &[Numbered], patch: &Patch, stands: &dyn Fn(&Numbered) -> bool) -> Vec<Line> {
     let fits = |section: &&Numbered| {
         *section.number == *patch.number || (patch.and_under && is_under(&section.number, &patch.number))
     };
     let standing: Vec<Line> =
-        text.iter().filter(fits).filter(|section| !section.deleted).map(|section| section.line).collect();
+        text.iter().filter(fits).filter(|section| stands(section)).map(|section| section.line).collect();
     if standing.is_empty() {
         text.iter().rev().filter(fits).map(|section| section.line).take(1).collect()
     } else {
@@ -163,16 +243,23 @@ fn named(text: &[Numbered], patch: &Patch) -> Vec<Line> {
 
 /// The sections that a patch of any edition means in this one, its number being
 /// one of another edition.
-fn in_edition(compiler: &Compiler, base: Base, numbered: EditionId, patch: &Patch, text: &[Numbered]) -> Vec<Line> {
+fn in_edition(
+    compiler: &Compiler,
+    base: Base,
+    numbered: EditionId,
+    patch: &Patch,
+    text: &[Numbered],
+    stands: &dyn Fn(&Numbered) -> bool,
+) -> Vec<Line> {
     let Base::Edition(here) = base else { return Vec::new() };
     let codes = &compiler.library.codes;
     let (Some(theirs), Some(ours)) = (codes.edition(numbered), codes.edition(here)) else { return Vec::new() };
     if here == numbered || theirs.family != ours.family {
-        return named(text, patch);
+        return named(text, patch, stands);
     }
     let meant: Vec<Lineage> = printed_lines(theirs, patch);
     if meant.is_empty() {
-        return named(text, patch);
+        return named(text, patch, stands);
     }
     meant.into_iter().filter(|lineage| ours.by_lineage(*lineage).is_some()).map(Line::Printed).collect()
 }

@@ -1,22 +1,21 @@
 //! Instruments: from tree to resolved law of somebody, with what each may do.
 
-use super::codes::{code_number, edition_named};
+use super::adoptions::adoptions_of;
+use super::codes::code_number;
+use super::dates::{default_dates, election_of, force_of, status_of};
 use super::sections::Head;
 use super::{Reader, Standing, did_you_mean};
 use crate::glossary::Territory;
 use crate::glossary::expr::Expr;
-use crate::glossary::model::{FieldId, PlaceId, Shape, SubjectId};
-use crate::law::instrument::{
-    Adoption, Election, End, Ends, Force, Instrument, InstrumentId, Kind, Power, Prevails, Start, Status, Weight,
-};
+use crate::glossary::model::PlaceId;
+use crate::law::instrument::{Ends, Instrument, InstrumentId, Kind, Power, Prevails, Weight};
 use crate::law::model::Provenance;
 use crate::law::places::IssuerKind;
-use crate::law::text::{Codes, EditionId};
+use crate::law::text::Codes;
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::nearest::nearest;
 use crate::syntax::tree::{self, Clause};
-use crate::values::{Date, Period};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -385,155 +384,6 @@ fn span_of(clause: &Clause) -> tree::Span {
     }
 }
 
-/// The date fact by which an issuer's instruments are in force unless they say
-/// otherwise: its own, that of the places around it, that of the glossary.
-fn default_dates(issuer: PlaceId, reader: &mut Reader) -> Option<FieldId> {
-    let path = reader.places.path(issuer);
-    let named = path
-        .iter()
-        .rev()
-        .filter_map(|id| reader.places.issuer(*id))
-        .find_map(|issuer| issuer.dates_by.clone().map(|path| (path, issuer.at.file)));
-    match named {
-        Some((path, file)) => date_field(&path, &Standing::plain(file, Some(issuer)), reader),
-        None => reader.glossary.roles.dates,
-    }
-}
-
-/// A fact that is a date.
-fn date_field(path: &tree::Path, standing: &Standing, reader: &mut Reader) -> Option<FieldId> {
-    let field = reader.field(path, standing)?;
-    match reader.glossary.fields.get(field.0 as usize).map(|field| field.shape) {
-        Some(Shape::Date) => Some(field),
-        _ => {
-            reader.tell(
-                Diagnostic::new(errors::SHAPE, standing.at(path.head.span), format!("`{}` is no date", path.head.text))
-                    .help("name a fact that is a date, such as `permit-date`"),
-            );
-            None
-        }
-    }
-}
-
-fn status_of(word: &tree::Word, standing: &Standing, reader: &mut Reader) -> Option<Status> {
-    match &*word.text {
-        "proposed" => Some(Status::Proposed),
-        "enacted" => Some(Status::Enacted),
-        _ => {
-            reader.tell(
-                Diagnostic::new(errors::INSTRUMENT, standing.at(word.span), format!("`{}` is no status", word.text))
-                    .help("write `status proposed`, or `status enacted` where the date is to come"),
-            );
-            None
-        }
-    }
-}
-
-fn force_of(force: &tree::Force, by: Option<FieldId>, standing: &Standing, reader: &mut Reader) -> Option<Force> {
-    let by = match &force.by {
-        Some(path) => date_field(path, standing, reader)?,
-        None => match by {
-            Some(by) => by,
-            None => {
-                reader.tell(
-                    Diagnostic::new(
-                        errors::INSTRUMENT,
-                        standing.at(force.span),
-                        "it is not said by which date this is in force",
-                    )
-                    .help("write `by` and a date fact, or let one fact of the glossary say `dates instruments`"),
-                );
-                return None;
-            }
-        },
-    };
-    let start = match &force.from {
-        Some(tree::Start::On(day)) => Start::On(reader.date(day, standing)?),
-        Some(tree::Start::After { count, unit, date }) => {
-            let date = reader.date(date, standing)?;
-            Start::On(date.after(reader.period(count, unit, standing)?))
-        }
-        Some(tree::Start::Unknown) => Start::Unknown,
-        Some(tree::Start::Between(first, last)) => {
-            let (first_day, last_day) = (reader.date(first, standing)?, reader.date(last, standing)?);
-            if last_day < first_day {
-                reader.tell(
-                    Diagnostic::new(
-                        errors::DATE_ORDER,
-                        standing.at(first.span.to(last.span)),
-                        "the span ends before it begins",
-                    )
-                    .help("write the earlier day first"),
-                );
-                return None;
-            }
-            Start::Between(first_day, last_day)
-        }
-        None => {
-            reader.tell(
-                Diagnostic::new(
-                    errors::INSTRUMENT,
-                    standing.at(force.span),
-                    "it is not said from when this is in force",
-                )
-                .help("write `in force from` and a date, or `from unknown`"),
-            );
-            return None;
-        }
-    };
-    let end = match &force.through {
-        None => End::Never,
-        Some(tree::End::Unknown) => End::Unknown,
-        Some(tree::End::On(word)) => {
-            let day = reader.date(word, standing)?;
-            let first = match start {
-                Start::On(day) | Start::Between(day, _) => Some(day),
-                Start::Unknown => None,
-            };
-            if first.is_some_and(|first| day < first) {
-                reader.tell(
-                    Diagnostic::new(errors::DATE_ORDER, standing.at(word.span), "this ends before it begins")
-                        .help("the day after `through` is the last on which it is in force"),
-                );
-            }
-            End::On(day)
-        }
-    };
-    Some(Force { start, end, by })
-}
-
-fn election_of(
-    election: &tree::Election,
-    by: Option<FieldId>,
-    standing: &Standing,
-    reader: &mut Reader,
-) -> Option<Election> {
-    let by = match &election.by {
-        Some(path) => date_field(path, standing, reader)?,
-        None => by?,
-    };
-    let from = match &election.from {
-        Some(word) => Some(reader.date(word, standing)?),
-        None => None,
-    };
-    let through = reader.date(&election.through, standing)?;
-    if from.is_some_and(|from| through < from) {
-        reader.tell(
-            Diagnostic::new(errors::DATE_ORDER, standing.at(election.span), "the window closes before it opens")
-                .help("the day after `through` is the last on which the choice is open"),
-        );
-        return None;
-    }
-    if reader.glossary.roles.text.is_none() {
-        reader.tell(
-            Diagnostic::new(errors::INSTRUMENT, standing.at(election.span), "no fact of the glossary chooses the text")
-                .help("declare one with `chooses the text`, with the terms `earlier` and `later`"),
-        );
-        return None;
-    }
-    Some(Election { from, through, by })
-}
-
 fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Option<Power> {
     let scope = power.scope.as_ref().map_or(Expr::Constant(true), |cond| reader.reach(cond, standing));
     let (mut questions, mut subjects) = (Vec::new(), Vec::new());
@@ -547,8 +397,7 @@ fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Op
 }
 
 fn prevails_of(prevails: &tree::Prevails, codes: &Codes, standing: &Standing, reader: &mut Reader) -> Prevails {
-    let mut found =
-        Prevails { codes: Vec::new(), instructions: false, questions: Vec::new(), at: standing.at(prevails.span) };
+    let mut found = Prevails { codes: Vec::new(), instructions: false, questions: Vec::new() };
     for over in &prevails.over {
         if &*over.text == "instructions" {
             found.instructions = true;
@@ -558,188 +407,4 @@ fn prevails_of(prevails: &tree::Prevails, codes: &Codes, standing: &Standing, re
     }
     found.questions = reader.questions(&prevails.questions, standing);
     found
-}
-
-/// The adoptions that one line makes: one for each edition of a choice, one for
-/// each edition that `newest` has ever meant.
-fn adoptions_of(
-    adopts: &tree::Adopts,
-    instrument: &tree::Instrument,
-    codes: &Codes,
-    standing: &Standing,
-    reader: &mut Reader,
-) -> Vec<Adoption> {
-    let mut scope = Vec::new();
-    if let Some(cond) = &adopts.scope {
-        scope.push(reader.reach(cond, standing));
-    }
-    let subjects = |code: usize, reader: &mut Reader| -> Vec<SubjectId> {
-        let own = codes.codes.get(code).map(|code| code.subjects.clone()).unwrap_or_default();
-        if adopts.subjects.is_empty() {
-            return own;
-        }
-        let named = reader.subjects(&adopts.subjects, standing);
-        for (word, subject) in adopts.subjects.iter().zip(&named) {
-            if !own.contains(subject) {
-                reader.tell(
-                    Diagnostic::new(
-                        errors::INSTRUMENT,
-                        standing.at(word.span),
-                        format!("the code does not govern `{}`", word.text),
-                    )
-                    .help("name a subject that stands after `on` in the declaration of the code"),
-                );
-            }
-        }
-        named
-    };
-    if adopts.otherwise {
-        let mine: Vec<SubjectId> = adopts
-            .editions
-            .iter()
-            .filter_map(|of| code_of(of, codes))
-            .flat_map(|code| subjects(code, reader))
-            .collect();
-        for clause in &instrument.clauses {
-            let Clause::Adopts(other) = clause else { continue };
-            let Some(cond) = &other.scope else { continue };
-            let theirs: Vec<SubjectId> = other
-                .editions
-                .iter()
-                .filter_map(|of| code_of(of, codes))
-                .flat_map(|code| match other.subjects.is_empty() {
-                    true => codes.codes.get(code).map(|code| code.subjects.clone()).unwrap_or_default(),
-                    false => other.subjects.iter().filter_map(|word| reader.glossary.subject(&word.text)).collect(),
-                })
-                .collect();
-            if theirs.iter().any(|subject| mine.contains(subject)) {
-                let other = reader.reach(cond, standing);
-                scope.push(Expr::Not(Box::new(other)));
-            }
-        }
-    }
-    let choice = adopts.editions.len() > 1;
-    if choice {
-        let names: Vec<&str> = adopts.editions.iter().map(adopted_code).map(|word| &*word.text).collect();
-        let twice = names.iter().enumerate().any(|(at, name)| names.iter().take(at).any(|other| other == name));
-        if twice {
-            reader.tell(
-                Diagnostic::new(errors::INSTRUMENT, standing.at(adopts.span), "the codes of a standing choice differ")
-                    .help("let the applicant choose between two codes; a choice between editions is an `election`"),
-            );
-        }
-        if reader.glossary.roles.code.is_none() {
-            reader.tell(
-                Diagnostic::new(
-                    errors::INSTRUMENT,
-                    standing.at(adopts.span),
-                    "no fact of the glossary chooses the code",
-                )
-                .help("declare one of the shape `code` with `chooses the code`"),
-            );
-        }
-    }
-    let mut found = Vec::new();
-    for edition in &adopts.editions {
-        let Some(code) = code_number(adopted_code(edition), codes, standing, reader) else { continue };
-        let subjects = subjects(code, reader);
-        let mut scope = scope.clone();
-        if choice && let Some(field) = reader.glossary.roles.code {
-            let name: Arc<str> = Arc::from(&*adopted_code(edition).text);
-            scope.push(Expr::Field(field, crate::glossary::expr::Check::Named(Arc::from(vec![name]))));
-        }
-        let times = match edition {
-            tree::Adopted::Edition(name) => match edition_named(name, codes, standing, reader) {
-                Some(id) => vec![(id, None, None)],
-                None => continue,
-            },
-            tree::Adopted::Newest { code: word, delay } => {
-                let delay = match delay {
-                    Some((count, unit)) => match reader.period(count, unit, standing) {
-                        Some(period) => Some(period),
-                        None => continue,
-                    },
-                    None => None,
-                };
-                newest(code, word, delay, codes, standing, reader)
-            }
-        };
-        for (id, from, before) in times {
-            found.push(Adoption {
-                edition: id,
-                subjects: subjects.clone(),
-                scope: Expr::And(scope.clone()),
-                from,
-                before,
-                as_published: adopts.as_published,
-                beside: adopts.beside.iter().map(|word| word.text.clone()).collect(),
-                at: standing.at(adopts.span),
-            });
-        }
-    }
-    for word in &adopts.beside {
-        code_number(word, codes, standing, reader);
-    }
-    found
-}
-
-fn adopted_code(adopted: &tree::Adopted) -> &tree::Word {
-    match adopted {
-        tree::Adopted::Edition(name) => &name.code,
-        tree::Adopted::Newest { code, .. } => code,
-    }
-}
-
-fn code_of(adopted: &tree::Adopted, codes: &Codes) -> Option<usize> {
-    codes.by_name.get(&adopted_code(adopted).text).copied()
-}
-
-/// The editions that `newest` has meant, each with the time in which it was.
-fn newest(
-    code: usize,
-    word: &tree::Word,
-    delay: Option<Period>,
-    codes: &Codes,
-    standing: &Standing,
-    reader: &mut Reader,
-) -> Vec<(EditionId, Option<Date>, Option<Date>)> {
-    let editions = codes.codes.get(code).map(|code| code.editions.clone()).unwrap_or_default();
-    let mut dated: Vec<(Date, EditionId)> = editions
-        .iter()
-        .filter_map(|(_, id)| {
-            let published = codes.edition(*id)?.published?;
-            Some((delay.map_or(published, |delay| published.after(delay)), *id))
-        })
-        .collect();
-    dated.sort();
-    if dated.is_empty() {
-        reader.tell(
-            Diagnostic::new(
-                errors::UNKNOWN_CODE,
-                standing.at(word.span),
-                format!("no edition of `{}` says when it was published", word.text),
-            )
-            .help("`newest` follows `published`: write it in the editions of the code"),
-        );
-    }
-    let ends = dated.iter().skip(1).map(|(day, _)| Some(*day)).chain([None]);
-    dated.iter().zip(ends).map(|((day, id), end)| (*id, Some(*day), end)).collect()
-}
-
-impl Reader<'_> {
-    /// Reads a period such as `90 days`.
-    pub(crate) fn period(&mut self, count: &tree::Word, unit: &tree::Word, standing: &Standing) -> Option<Period> {
-        let period = Period::parse(&count.text, &unit.text);
-        if period.is_none() {
-            self.tell(
-                Diagnostic::new(
-                    errors::NUMBER,
-                    standing.at(count.span.to(unit.span)),
-                    format!("`{} {}` is no period", count.text, unit.text),
-                )
-                .help("write a whole number and `days`, `months` or `years`"),
-            );
-        }
-        period
-    }
 }

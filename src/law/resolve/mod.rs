@@ -1,7 +1,9 @@
 //! From trees to resolved texts and instruments: every name looked up, every
 //! value read, every error told with its place.
 
+mod adoptions;
 pub(crate) mod codes;
+mod dates;
 pub(crate) mod instruments;
 pub(crate) mod patches;
 pub(crate) mod sections;

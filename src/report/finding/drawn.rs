@@ -1,6 +1,6 @@
 //! Findings drawn beside the text that they are about.
 
-use super::{Finding, Spot, plain, word};
+use super::{Finding, Spot, plain};
 use crate::report::visible;
 use crate::syntax::diagnostic::Severity;
 use ariadne::{Color, Config, IndexType, Label, Report, ReportKind, Source};
@@ -47,7 +47,7 @@ impl<'f> ariadne::Cache<&'f str> for &mut Texts<'f> {
 }
 
 fn spots(finding: &Finding) -> impl Iterator<Item = &Spot> {
-    std::iter::once(&finding.spot).chain(finding.also.iter().map(|(spot, _)| spot))
+    std::iter::once(&*finding.spot).chain(finding.also.iter().map(|(spot, _)| spot))
 }
 
 fn fits(spot: &Spot) -> bool {
@@ -68,20 +68,23 @@ fn one<'f>(finding: &'f Finding, color: bool, texts: &mut Texts<'f>) -> Option<S
         return None;
     }
     let (kind, tint) = match finding.severity() {
-        Severity::Error => (ReportKind::Custom("error", Color::Red), Color::Red),
-        Severity::Warning => (ReportKind::Custom("warning", Color::Yellow), Color::Yellow),
+        Severity::Error => (ReportKind::Error, Color::Red),
+        Severity::Warning => (ReportKind::Warning, Color::Yellow),
     };
-    debug_assert_eq!(word(finding.severity()), if tint == Color::Red { "error" } else { "warning" });
     let name = finding.spot.name.as_str();
-    let range = letters(&finding.spot)?;
-    let mut report = Report::build(kind, (name, range.clone()))
+    let mut marks: Vec<(&'f str, Range<usize>, Color, String)> =
+        vec![(name, letters(&finding.spot)?, tint, "here".to_owned())];
+    for (spot, note) in &finding.also {
+        marks.push((&spot.name, letters(spot)?, Color::Cyan, visible::line(note)));
+    }
+    // Marks of one file are drawn together only where they come in its order.
+    marks.sort_by_key(|(file, range, ..)| (*file != name, *file, range.start));
+    let mut report = Report::build(kind, (name, letters(&finding.spot)?))
         .with_config(Config::default().with_color(color).with_index_type(IndexType::Char))
         .with_code(finding.code.to_string())
-        .with_message(visible::line(&finding.message))
-        .with_label(Label::new((name, range)).with_color(tint).with_message("here"));
-    for (spot, note) in &finding.also {
-        let label = Label::new((spot.name.as_str(), letters(spot)?)).with_color(Color::Cyan);
-        report = report.with_label(label.with_message(visible::line(note)));
+        .with_message(visible::line(&finding.message));
+    for (file, range, tint, note) in marks {
+        report = report.with_label(Label::new((file, range)).with_color(tint).with_message(note));
     }
     if let Some(help) = &finding.help {
         report = report.with_help(visible::line(help));

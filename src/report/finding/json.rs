@@ -10,7 +10,7 @@ pub(super) fn list(findings: &[Finding]) -> String {
 }
 
 /// One finding.
-pub(crate) fn object(finding: &Finding) -> Value {
+fn object(finding: &Finding) -> Value {
     let mut one = Map::new();
     one.insert("code".into(), finding.code.to_string().into());
     one.insert("severity".into(), word(finding.severity()).into());

@@ -100,7 +100,7 @@ impl Spot {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Finding {
     pub(crate) code: Code,
-    pub(crate) spot: Spot,
+    pub(crate) spot: Box<Spot>,
     pub(crate) message: String,
     pub(crate) help: Option<String>,
     pub(crate) also: Vec<(Spot, String)>,
@@ -130,7 +130,7 @@ impl<'r> Files<'r> {
     pub(crate) fn finding(&mut self, told: &Diagnostic) -> Finding {
         Finding {
             code: told.code,
-            spot: self.spot(told.at),
+            spot: Box::new(self.spot(told.at)),
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (self.spot(*at), note.clone())).collect(),
@@ -141,7 +141,7 @@ impl<'r> Files<'r> {
 impl Finding {
     /// A finding with a code, a place and a message.
     pub(crate) fn new(code: Code, spot: Spot, message: impl Into<String>) -> Finding {
-        Finding { code, spot, message: message.into(), help: None, also: Vec::new() }
+        Finding { code, spot: Box::new(spot), message: message.into(), help: None, also: Vec::new() }
     }
 
     /// The same with a help: what would mend it.
@@ -152,12 +152,18 @@ impl Finding {
 
     /// A diagnostic whose place is known better than it says.
     pub(crate) fn at_spot(told: &Diagnostic, spot: Spot) -> Finding {
-        Finding { code: told.code, spot, message: told.message.clone(), help: told.help.clone(), also: Vec::new() }
+        Finding {
+            code: told.code,
+            spot: Box::new(spot),
+            message: told.message.clone(),
+            help: told.help.clone(),
+            also: Vec::new(),
+        }
     }
 
-    /// Those findings about a set of rules that are wanted, by file and place.
-    pub(crate) fn of_rules(rules: &Rules, wanted: impl Fn(&Diagnostic) -> bool) -> Vec<Finding> {
-        let mut told: Vec<&Diagnostic> = rules.diagnostics().iter().filter(|told| wanted(told)).collect();
+    /// Findings about a set of rules, by file and place.
+    pub(crate) fn of<'d>(rules: &Rules, told: impl Iterator<Item = &'d Diagnostic>) -> Vec<Finding> {
+        let mut told: Vec<&Diagnostic> = told.collect();
         told.sort_by_key(|told| told.at);
         let mut files = Files::new(rules, HashMap::new());
         told.into_iter().map(|told| files.finding(told)).collect()
@@ -168,7 +174,7 @@ impl Finding {
         let spot = |at: Location| Spot::within(name.to_owned(), Arc::clone(text), at);
         Finding {
             code: told.code,
-            spot: spot(told.at),
+            spot: Box::new(spot(told.at)),
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (spot(*at), note.clone())).collect(),
@@ -178,7 +184,13 @@ impl Finding {
     /// A finding about a job in JSON.
     pub(crate) fn of_json(problem: JobProblem, name: &str) -> Finding {
         let spot = Spot { path: problem.path, position: problem.position, ..Spot::file(name.to_owned()) };
-        Finding { code: problem.code, spot, message: problem.message, help: problem.help, also: Vec::new() }
+        Finding {
+            code: problem.code,
+            spot: Box::new(spot),
+            message: problem.message,
+            help: problem.help,
+            also: Vec::new(),
+        }
     }
 
     /// How grave it is.

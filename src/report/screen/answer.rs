@@ -26,14 +26,21 @@ pub(super) fn write_all(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<
         let these = answers.iter().filter(|answer| place(answer, matter, frame) == place_of);
         these
             .map(|answer| match &answer.value {
-                Some(held) if place_of == Place::Idle || ladder(answer) => format!("{} ({})", title(answer), value(held)),
+                Some(held) if place_of == Place::Idle || ladder(answer) => {
+                    format!("{} ({})", title(answer), value(held))
+                }
                 _ => title(answer).to_owned(),
             })
             .collect()
     };
     let waiting = titled(Place::Idle);
     if !waiting.is_empty() {
-        page.hung(0, 2, &format!("Only for a jumper that is put in all the same: {}.", waiting.join("; ")), Tone::Quiet);
+        page.hung(
+            0,
+            2,
+            &format!("Only for a jumper that is put in all the same: {}.", waiting.join("; ")),
+            Tone::Quiet,
+        );
     }
     let loose = titled(Place::Loose);
     if !loose.is_empty() {
@@ -66,12 +73,18 @@ fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place
     if !found.asked && !frame.why {
         return Place::Idle;
     }
-    let loosest = matter
-        .plan
-        .asks
-        .get(answer.number)
-        .is_some_and(|ask| found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)));
-    if loosest && !order::is_main(&answer.question.name) && !frame.why { Place::Loose } else { Place::Told }
+    // That nothing is prohibited or required is worth a line of its own.
+    if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why {
+        Place::Loose
+    } else {
+        Place::Told
+    }
+}
+
+/// Whether an answer asks nothing.
+fn loosest(answer: &Answered<'_>, matter: &Matter<'_>) -> bool {
+    let ask = matter.plan.asks.get(answer.number);
+    ask.is_some_and(|ask| answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)))
 }
 
 fn ladder(answer: &Answered<'_>) -> bool {
@@ -99,7 +112,7 @@ fn label(answer: &Answered<'_>) -> (&'static str, Tone) {
 fn write(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>, codes: &[Edition<'_>]) {
     let (word, tone) = label(answer);
     let found = &answer.found;
-    let mut text = format!("{}: {}", title(answer), state(answer));
+    let mut text = format!("{}: {}", title(answer), state(answer, matter));
     if let Some(has) = has(answer, matter) {
         text.push_str(&format!("; the job has {has}"));
     }
@@ -138,7 +151,7 @@ fn asks(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<String> {
 }
 
 /// The answer itself.
-fn state(answer: &Answered<'_>) -> String {
+fn state(answer: &Answered<'_>, matter: &Matter<'_>) -> String {
     let found = &answer.found;
     match found.state {
         State::Conflict => match &answer.value {
@@ -146,8 +159,10 @@ fn state(answer: &Answered<'_>) -> String {
             None => "the rules contradict each other".to_owned(),
         },
         State::Referred => match &answer.value {
-            Some(held) => format!("left to the authority; apart from that, {}", value(held)),
-            None => "left to the authority".to_owned(),
+            Some(held) if !loosest(answer, matter) => {
+                format!("left to the authority; apart from that, {}", value(held))
+            }
+            _ => "left to the authority".to_owned(),
         },
         State::Open => {
             let mut words: Vec<String> = Vec::new();
@@ -209,6 +224,9 @@ fn referrals(answer: &Answered<'_>) -> Vec<String> {
             whys.push(why.to_string());
         }
     }
+    if whys.is_empty() {
+        whys.push("it turns on another answer that is left to the authority".to_owned());
+    }
     whys
 }
 
@@ -252,7 +270,9 @@ fn told(case: &[&Told], matter: &Matter<'_>) -> Vec<String> {
                 }
             }
             Told::Value(..) => {}
-            Told::Entries(path, entries) if entries.is_empty() => words.push(format!("no further {}", list(path, matter))),
+            Told::Entries(path, entries) if entries.is_empty() => {
+                words.push(format!("no further {}", list(path, matter)))
+            }
             Told::Entries(path, entries) => {
                 let entries: Vec<String> = entries.iter().map(|entry| one_entry(entry, matter)).collect();
                 words.push(format!("{} {}", list(path, matter), entries.join(" and ")));

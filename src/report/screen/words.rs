@@ -33,7 +33,8 @@ pub(crate) fn value(value: &Value<'_>) -> String {
         },
         Items::PerTerm(terms) => {
             let lead = if terms.iter().any(|(_, item)| matches!(item, Item::Limit(Some(_)))) { limit } else { "" };
-            let parts: Vec<String> = terms.iter().map(|(term, item)| format!("{} {}", one(item), spoken(term))).collect();
+            let parts: Vec<String> =
+                terms.iter().map(|(term, item)| format!("{} {}", one(item), spoken(term))).collect();
             format!("{lead}{}", parts.join(", "))
         }
     }
@@ -77,14 +78,13 @@ pub(crate) fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Opt
 /// Where a text stands, with the instrument that made it law:
 /// `IRC 2021 G2411.2 by TBR-22-3`.
 pub(crate) fn cite(source: &Source) -> String {
-    let section = source.section.as_deref().unwrap_or_default();
+    let section = source.section.as_ref().map_or_else(String::new, |section| format!(" {section}"));
     match (&source.code, source.edition) {
         (Some(code), Some(year)) if source.adopted_by.is_some() => {
-            format!("{code} {year} {section} as amended by {}", source.instrument)
+            format!("{code} {year}{section} as amended by {}", source.instrument)
         }
-        (Some(code), Some(year)) => format!("{code} {year} {section} by {}", source.instrument),
-        _ if section.is_empty() => source.instrument.to_string(),
-        _ => format!("{} {section}", source.instrument),
+        (Some(code), Some(year)) => format!("{code} {year}{section} by {}", source.instrument),
+        _ => format!("{}{section}", source.instrument),
     }
 }
 
@@ -94,9 +94,10 @@ pub(crate) fn cite_short(source: &Source, codes: &[Edition<'_>]) -> String {
     let (Some(code), Some(year), None) = (&source.code, source.edition, &source.adopted_by) else {
         return cite(source);
     };
-    let mut adopted = codes.iter().map(|edition| edition.code).filter(|known| known.code == *code && known.edition == year);
+    let mut adopted =
+        codes.iter().map(|edition| edition.code).filter(|known| known.code == *code && known.edition == year);
     if adopted.by_ref().all(|known| known.by == source.instrument) {
-        format!("{code} {year} {}", source.section.as_deref().unwrap_or_default())
+        format!("{code} {year} {}", source.section.as_deref().unwrap_or_default()).trim_end().to_owned()
     } else {
         cite(source)
     }

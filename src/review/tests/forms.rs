@@ -1,6 +1,7 @@
 //! The form sheets: every form of the list has one, and each can be read.
 
 use super::{path, text};
+use crate::review::examples;
 use crate::rules::{Rules, Source};
 use crate::syntax::tree::Item;
 use std::collections::BTreeSet;
@@ -59,10 +60,24 @@ fn every_sheet_can_be_read_and_has_two_examples() {
         let rules = rules(&sheet);
         let problems: Vec<String> = rules.problems().collect();
         assert!(problems.is_empty(), "{sheet}: {problems:#?}");
-        let examples = rules.trees().flat_map(|(_, tree)| &tree.items).filter(|item| matches!(item, Item::Example(_))).count();
+        let examples =
+            rules.trees().flat_map(|(_, tree)| &tree.items).filter(|item| matches!(item, Item::Example(_))).count();
         assert!(examples >= 2, "{sheet} has {examples} examples");
         for place in rules.library().lawgivers().collect::<Vec<_>>() {
             assert!(rules.library().law(place).is_ok(), "{sheet}");
         }
     }
+}
+
+#[test]
+fn every_example_of_the_sheets_comes_out() {
+    let mut count = 0;
+    for sheet in sheets() {
+        let rules = rules(&sheet);
+        let ran = examples::run(&rules, |_| true);
+        let wrong: Vec<&str> = ran.findings.iter().map(|told| told.message.as_str()).collect();
+        assert!(wrong.is_empty(), "{sheet}: {wrong:#?}");
+        count += ran.examples;
+    }
+    assert!(count > 400, "{count} examples");
 }

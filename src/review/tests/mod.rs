@@ -1,6 +1,8 @@
 //! Tests of the checks, of the catalogue of errors and of the form sheets.
 
+mod catalogue;
 mod forms;
+mod lints;
 
 /// A path of the repository.
 fn path(name: &str) -> String {

@@ -1,0 +1,36 @@
+//! `groundrule schema`: the JSON Schemas of what goes in and comes out.
+
+use super::options::{As, RulesOptions};
+use super::screen;
+use super::status::Status;
+use crate::report::schema;
+use clap::{Args, ValueEnum};
+
+/// JSON Schema (2020-12) of a job or of a verdict
+#[derive(Args, Debug)]
+pub(crate) struct Schema {
+    /// Of what: a job as it goes in, or a verdict as it comes out.
+    #[arg(value_enum, value_name = "WHAT")]
+    what: What,
+    #[command(flatten)]
+    rules: RulesOptions,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+enum What {
+    Job,
+    Verdict,
+}
+
+impl Schema {
+    /// Prints the schema; that of a job knows the words of the rules given.
+    pub(crate) fn run(self) -> Status {
+        let Some(rules) = self.rules.load_or_tell(As::Text) else { return Status::Unusable };
+        let schema = match self.what {
+            What::Job => schema::job(rules.library()),
+            What::Verdict => schema::verdict(),
+        };
+        screen::print(&format!("{schema:#}\n"));
+        Status::Done
+    }
+}

@@ -1,0 +1,157 @@
+//! What is in force at a place on a day: codes, amendments, powers, what is
+//! pending, the history of the place's instruments, and when each was read.
+//!
+//! Everything here holds for no particular job. What hangs on facts of a job is
+//! told with the condition under which it holds.
+
+mod collect;
+mod instruments;
+mod section;
+mod text;
+
+pub(crate) use collect::collect;
+pub(crate) use section::{NoSection, section};
+pub(crate) use text::{page, section_page};
+
+use crate::law::library::Library;
+use crate::verdict::Matter;
+use serde::Serialize;
+
+/// The name of the JSON form.
+pub(crate) const SCHEMA: &str = "groundrule/in-force/1";
+
+/// What is asked of.
+#[derive(Clone, Copy)]
+pub(crate) struct Inquest<'a> {
+    pub(crate) library: &'a Library,
+    /// A job at the place of which the dates are known and nothing else.
+    pub(crate) matter: &'a Matter<'a>,
+    pub(crate) on: crate::values::Date,
+}
+
+/// The whole answer.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct InForce {
+    pub(crate) schema: &'static str,
+    /// Names, outermost first.
+    pub(crate) place: Vec<String>,
+    pub(crate) title: String,
+    pub(crate) on: String,
+    pub(crate) codes: Vec<CodeLine>,
+    pub(crate) amendments: Vec<Clause>,
+    pub(crate) sections: Vec<Clause>,
+    pub(crate) powers: Vec<Clause>,
+    pub(crate) advisory: Vec<Clause>,
+    pub(crate) pending: Vec<InstrumentLine>,
+    pub(crate) history: Vec<InstrumentLine>,
+    pub(crate) places: Vec<PlaceLine>,
+}
+
+/// An edition on one subject.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct CodeLine {
+    pub(crate) subject: String,
+    pub(crate) code: String,
+    pub(crate) edition: i32,
+    pub(crate) title: String,
+    pub(crate) by: String,
+    pub(crate) issuer: String,
+    /// Under which facts of a job; none where it holds for every job.
+    #[serde(rename = "where", skip_serializing_if = "String::is_empty")]
+    pub(crate) scope: String,
+}
+
+/// One thing that one instrument does.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct Clause {
+    /// What is done to what: `replaces IFGC 2021 310.3`.
+    pub(crate) does: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub(crate) title: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub(crate) summary: String,
+    pub(crate) by: String,
+    pub(crate) issuer: String,
+    pub(crate) standing: Standing,
+}
+
+/// How an instrument stands on the day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) enum Standing {
+    InForce,
+    /// It hangs on a day that is not known.
+    Possible,
+    /// An applicant may still choose the text before it.
+    Elective,
+    NotYet,
+    Ended,
+    Repealed,
+    Suspended,
+    Proposed,
+    Enacted,
+}
+
+impl Standing {
+    /// Whether it is law on the day, perhaps.
+    pub(crate) fn holds(self) -> bool {
+        matches!(self, Standing::InForce | Standing::Possible | Standing::Elective)
+    }
+
+    /// The standing in words.
+    pub(crate) fn words(self) -> &'static str {
+        match self {
+            Standing::InForce => "in force",
+            Standing::Possible => "perhaps in force: its days are not established",
+            Standing::Elective => "in force, or the text before it where the applicant so elects",
+            Standing::NotYet => "not yet in force",
+            Standing::Ended => "ended",
+            Standing::Repealed => "repealed",
+            Standing::Suspended => "suspended",
+            Standing::Proposed => "proposed",
+            Standing::Enacted => "enacted, its day to come",
+        }
+    }
+}
+
+/// An instrument with all that it does.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct InstrumentLine {
+    pub(crate) instrument: String,
+    pub(crate) issuer: String,
+    pub(crate) kind: String,
+    pub(crate) title: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) adopted: Option<String>,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub(crate) in_force: String,
+    pub(crate) standing: Standing,
+    /// Whether no edition that it adopted stands for any job on the day.
+    pub(crate) superseded: bool,
+    /// The instrument that repealed or suspended it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) ended_by: Option<String>,
+    /// What it does, each in words.
+    pub(crate) does: Vec<String>,
+    /// Where it was read.
+    pub(crate) provenance: String,
+}
+
+/// A place of the path.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct PlaceLine {
+    pub(crate) place: String,
+    pub(crate) title: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) office: Option<String>,
+    /// When and where its rules were last read.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) read: Option<String>,
+    /// Subjects on which it says that it has nothing of its own.
+    pub(crate) nothing_of_its_own: Vec<String>,
+}

@@ -1,0 +1,13 @@
+//! The evaluator held against a plain one that tries every completion, on
+//! generated laws and jobs.
+//!
+//! `ORACLE_CASES` sets how many worlds are tried; 512 where it is not set.
+
+mod brute;
+mod cells;
+mod completion;
+mod generate;
+mod hold;
+mod reads;
+mod tape;
+pub(crate) mod world;
