@@ -59,7 +59,7 @@ impl Standing<'_> {
         let code = compiler.code_name(self.adoption.edition);
         for other in all.iter().filter(|other| other.displaces(self, subject, code)) {
             let mut parts = other.holds(compiler, level, subject);
-            if other.depth == self.depth {
+            if other.depth == self.depth && !level.never_begins(compiler, other.instrument) {
                 // A repeal brings back nothing that the place itself had displaced; an
                 // inner place without an adoption inherits again.
                 parts.retain(|part| part.fate != Fate::Repealed);

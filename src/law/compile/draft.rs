@@ -43,7 +43,8 @@ pub(crate) enum DraftKind {
 /// A maker's instruction, before any law binds it.
 #[derive(Clone)]
 pub(crate) struct Instruction {
-    pub(crate) asked: Asked,
+    pub(crate) question: QuestionId,
+    pub(crate) kind: DraftKind,
     pub(crate) reach: CondId,
     pub(crate) guard: CondId,
     pub(crate) clauses: Clauses,
@@ -291,6 +292,8 @@ impl Drafts {
                         self.put(reach, *question, kind, (lead, base, rest), part, &words, told);
                     }
                 }
+                // Advice binds nobody to anything.
+                DemandedKind::Bind(_) if part.weight != Weight::Binding => {}
                 DemandedKind::Bind(questions) => {
                     for question in questions {
                         let (base, all) = part.with(base(reach, Some(*question)), &told.variant.presence);
@@ -332,12 +335,11 @@ impl Drafts {
         if reach == CondId::FALSE {
             return;
         }
-        if part.weight == Weight::Instructions
-            && let DraftKind::Ask(asked) = &kind
-        {
+        if part.weight == Weight::Instructions {
             let guard = cond_of(&mut compiler.arena, &clauses);
             compiler.instructions.push(Instruction {
-                asked: asked.clone(),
+                question,
+                kind,
                 reach,
                 guard,
                 clauses,
@@ -430,11 +432,11 @@ impl Drafts {
     fn bind(&mut self, compiler: &mut Compiler) {
         let instructions = compiler.instructions.clone();
         for bind in &self.binds {
-            for instruction in instructions.iter().filter(|instruction| instruction.asked.question == bind.question) {
+            for instruction in instructions.iter().filter(|instruction| instruction.question == bind.question) {
                 let reach = compiler.arena.and([bind.reach, instruction.reach]);
                 self.binding.push(Draft {
                     question: bind.question,
-                    kind: DraftKind::Ask(instruction.asked.clone()),
+                    kind: instruction.kind.clone(),
                     reach,
                     clauses: tidy([bind.clauses.clone(), instruction.clauses.clone()].concat()),
                     source: instruction.source,
@@ -452,7 +454,7 @@ impl Drafts {
         let instructions = compiler.instructions.clone();
         for instruction in instructions {
             let mut bound = Vec::new();
-            for bind in self.binds.iter().filter(|bind| bind.question == instruction.asked.question) {
+            for bind in self.binds.iter().filter(|bind| bind.question == instruction.question) {
                 let held = cond_of(&mut compiler.arena, &bind.clauses);
                 bound.push(held);
             }
@@ -461,8 +463,8 @@ impl Drafts {
             let mut clauses = instruction.clauses.clone();
             clauses.push(clause(free, Fate::NotInForce, None));
             self.advice.push(Draft {
-                question: instruction.asked.question,
-                kind: DraftKind::Ask(instruction.asked.clone()),
+                question: instruction.question,
+                kind: instruction.kind.clone(),
                 reach: instruction.reach,
                 clauses: tidy(clauses),
                 source: instruction.source,

@@ -123,7 +123,7 @@ impl Level {
 
     /// Whether an instrument is repealed on or before the very day on which it
     /// would begin, by the same date, so that it never has effect.
-    fn never_begins(&self, compiler: &Compiler, id: InstrumentId) -> bool {
+    pub(crate) fn never_begins(&self, compiler: &Compiler, id: InstrumentId) -> bool {
         let Some(own) = compiler.instrument(id) else { return true };
         self.instruments.iter().filter_map(|other| compiler.instrument(*other)).any(|other| {
             other.ends.iter().any(|ends| ends.repeals && ends.target == id && ends.number.is_none())
@@ -236,6 +236,25 @@ impl Level {
             }
         }
         clauses
+    }
+
+    /// What outer places pre-empt of an inner place's law on several subjects: all
+    /// of them must be taken away.
+    pub(crate) fn all_subjects_powers(&mut self, compiler: &mut Compiler, subjects: &[SubjectId], depth: u32) -> Clauses {
+        if let [one] = subjects {
+            return self.subject_powers(compiler, *one, depth);
+        }
+        let mut by = None;
+        let mut free = Vec::new();
+        for subject in subjects {
+            let clauses = self.subject_powers(compiler, *subject, depth);
+            by = by.or_else(|| clauses.iter().find_map(|clause| clause.by));
+            free.push(cond_of(&mut compiler.arena, &clauses));
+        }
+        if by.is_none() {
+            return Clauses::new();
+        }
+        vec![clause(compiler.arena.or(free), Fate::PreEmpted, by)]
     }
 
     /// When a power of an instrument holds.

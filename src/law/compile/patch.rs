@@ -155,9 +155,8 @@ impl Bench<'_, '_> {
         let Some(own) = self.compiler.instrument(id) else { return };
         let depth = self.compiler.depth(own.issuer);
         let mut effect = self.level.effect(self.compiler, id);
-        for subject in self.code_subjects.clone() {
-            effect.extend(self.level.subject_powers(self.compiler, subject, depth));
-        }
+        let subjects = self.code_subjects.clone();
+        effect.extend(self.level.all_subjects_powers(self.compiler, &subjects, depth));
         let made = (depth, own.rank().0, own.rank().1, id);
         let advisory = own.kind.weight() == Weight::Advisory;
         self.renumber(&block.block.renumbers, &effect);
@@ -254,6 +253,8 @@ impl Bench<'_, '_> {
         let mut standing = Vec::new();
         let mut last: Option<(Line, Box<str>, Vec<crate::glossary::model::SubjectId>, bool)> = None;
         let not = self.compiler.arena.not(guard);
+        let named = self.variants.list.iter().find(|variant| lines.contains(&variant.line) && variant.number == number);
+        let main = named.map(|variant| variant.line).or_else(|| lines.first().copied());
         for at in 0..self.variants.list.len() {
             let Some(variant) = self.variants.list.get(at) else { continue };
             if !lines.contains(&variant.line) {
@@ -272,6 +273,11 @@ impl Bench<'_, '_> {
                     variant.section.definition,
                 ));
             }
+            // A section under the one that is replaced goes without another in its place.
+            if action == Action::Replace && Some(variant.line) != main {
+                let gone = self.compiler.arena.and([guard, present]);
+                self.removed.entry(variant.line).or_default().push((made.0, gone));
+            }
             if let Some(variant) = self.variants.list.get_mut(at) {
                 variant.presence.push(clause(not, Fate::Replaced, Some(by)));
             }
@@ -282,7 +288,7 @@ impl Bench<'_, '_> {
         }
         let mut presence: Clauses = effect.to_vec();
         let mut section = Arc::clone(section);
-        let mut line = lines.first().copied().unwrap_or(Line::Own(usize::MAX));
+        let mut line = main.unwrap_or(Line::Own(usize::MAX));
         let mut shown = number;
         if let Some((of, current, subjects, definition)) = last {
             let mut own = (*section).clone();

@@ -56,8 +56,9 @@ impl Scale {
             };
             let clauses = tidy(draft.clauses);
             let within = cond_of(&mut compiler.arena, &clauses);
+            // One that can never apply may reach all the same: then the law is not silent.
             let guard = compiler.arena.and([draft.reach, within]);
-            if guard == CondId::FALSE {
+            if draft.reach == CondId::FALSE {
                 continue;
             }
             found.push(ProvisionId(law.provisions.len() as u32));

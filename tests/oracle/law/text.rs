@@ -175,12 +175,10 @@ impl Clerk<'_> {
         let mut away: Vec<(Key, InstrumentId)> = Vec::new();
         let mut after: Vec<(&Patch, InstrumentId, Vec<Key>)> = Vec::new();
         for &id in tied {
-            let active = self.in_effect(id, view);
-            let gap = !active && self.left_a_gap(id, view);
-            if !active && !gap {
+            if !self.in_effect(id, view) || self.out_of_hand(base, id, view) {
                 continue;
             }
-            if active {
+            {
                 let (before, behind) = (self.numbers(base, id, first, false), self.numbers(base, id, first, true));
                 for item in &mut work.text.items {
                     let find = |numbers: &Numbers| numbers.iter().find(|(key, _)| *key == item.key).map(|(_, number)| number.clone());
@@ -195,7 +193,7 @@ impl Clerk<'_> {
                         continue;
                     }
                     let Some(keys) = self.meant(base, id, amend, patch, first) else {
-                        if active {
+                        {
                             let asked = self.lost_questions(amend, patch);
                             work.text.lost.extend(asked.into_iter().map(|question| (question, id)));
                         }
@@ -208,7 +206,7 @@ impl Clerk<'_> {
                             if work.stands(&key) {
                                 away.push((key.clone(), id));
                             }
-                            if active {
+                            {
                                 fresh.push(item(key, &patch.number, &patch.section, id));
                             }
                         }
@@ -220,21 +218,13 @@ impl Clerk<'_> {
                                 if stands {
                                     away.push((key.clone(), id));
                                 }
-                                if active && named && patch.action == Action::Replace && (stands || outer) {
-                                    let number = work.number(&key).unwrap_or_else(|| patch.number.clone());
-                                    let mut new = item(key, &number, &patch.section, id);
-                                    if work.is_definition(&new.key) {
-                                        let mut section = (*new.section).clone();
-                                        section.definition = true;
-                                        new.section = Arc::new(section);
-                                    }
-                                    fresh.push(new);
+                                if named && patch.action == Action::Replace && (stands || outer) {
+                                    fresh.push(work.replacement(key, patch, id));
                                 }
                                 named = false;
                             }
                         }
-                        Action::Except | Action::Reads if active => after.push((patch, id, keys)),
-                        Action::Except | Action::Reads => {}
+                        Action::Except | Action::Reads => after.push((patch, id, keys)),
                     }
                 }
             }
@@ -266,6 +256,18 @@ impl Clerk<'_> {
                     }
                 }
             }
+        }
+    }
+
+    /// Whether outer places have taken every subject of the code out of the hands
+    /// of the instrument's place.
+    fn out_of_hand(&self, base: Base, id: InstrumentId, view: View) -> bool {
+        match base {
+            Base::Edition(edition) => {
+                let mut subjects = self.code_of(edition).subjects.iter();
+                subjects.all(|subject| self.taken_over(*subject, self.depth(id), view))
+            }
+            Base::Instrument(_) => false,
         }
     }
 
@@ -304,12 +306,20 @@ impl Work {
         self.text.items.iter().any(|item| item.key == *key)
     }
 
-    fn number(&self, key: &Key) -> Option<Box<str>> {
-        self.text.items.iter().find(|item| item.key == *key).map(|item| item.number.clone())
-    }
-
-    fn is_definition(&self, key: &Key) -> bool {
-        self.text.items.iter().any(|item| item.key == *key && item.section.definition)
+    /// The section that takes another's place: it has its number and, unless it
+    /// says otherwise, its subjects.
+    fn replacement(&self, key: Key, patch: &Patch, law: InstrumentId) -> Item {
+        let mut new = item(key, &patch.number, &patch.section, law);
+        if let Some(old) = self.text.items.iter().find(|item| item.key == new.key) {
+            let mut section = (*new.section).clone();
+            section.definition |= old.section.definition;
+            if section.subjects.is_empty() {
+                section.subjects.clone_from(&old.section.subjects);
+            }
+            new.number.clone_from(&old.number);
+            new.section = Arc::new(section);
+        }
+        new
     }
 }
 
