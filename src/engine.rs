@@ -5,7 +5,7 @@
 use crate::job::{self, Defaults};
 use crate::report::json;
 use crate::rules::Rules;
-use crate::syntax::diagnostic::FileId;
+use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};
 use crate::verdict;
 pub use crate::verdict::model::Outcome;
@@ -18,6 +18,33 @@ pub struct Job(pub(crate) job::model::Job);
 #[derive(Debug, Default)]
 pub struct Scratch(pub(crate) verdict::Scratch);
 
+/// Why a job could not be read: where, what, and what would mend it.
+#[derive(Clone, Debug, thiserror::Error)]
+#[error("{0}")]
+pub struct NoJob(String);
+
+/// Why there is no verdict.
+#[derive(Debug, thiserror::Error)]
+pub enum NoVerdict {
+    /// The law of the job's place cannot be made.
+    #[error("{code} {message}")]
+    Law {
+        /// The code of the finding, such as `GR0700`.
+        code: String,
+        /// What is wrong.
+        message: String,
+    },
+    /// The verdict cannot be written.
+    #[error("the verdict cannot be written: {0}")]
+    Json(#[from] serde_json::Error),
+}
+
+impl NoVerdict {
+    fn of(problem: &Diagnostic) -> NoVerdict {
+        NoVerdict::Law { code: problem.code.to_string(), message: problem.message.clone() }
+    }
+}
+
 /// What the law asks of one job, and how the job stands, with the reasons.
 #[derive(Debug)]
 pub struct Verdict<'a>(verdict::model::Verdict<'a>);
@@ -27,10 +54,10 @@ impl Rules {
     ///
     /// # Errors
     /// Every problem in a line of its own: where, what, and what would mend it.
-    pub fn read_jobs(&self, text: &str) -> Result<Vec<Job>, Vec<String>> {
+    pub fn read_jobs(&self, text: &str) -> Result<Vec<Job>, Vec<NoJob>> {
         match job::read_json(text, self.desk(), &Defaults::default()) {
             Ok(jobs) => Ok(jobs.into_iter().map(Job).collect()),
-            Err(problems) => Err(problems.iter().map(ToString::to_string).collect()),
+            Err(problems) => Err(problems.iter().map(|problem| NoJob(problem.to_string())).collect()),
         }
     }
 
@@ -38,8 +65,8 @@ impl Rules {
     ///
     /// # Errors
     /// Where the law of the job's place cannot be made.
-    pub fn outcome(&self, job: &Job, scratch: &mut Scratch) -> Result<Outcome, String> {
-        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+    pub fn outcome(&self, job: &Job, scratch: &mut Scratch) -> Result<Outcome, NoVerdict> {
+        let matter = self.matter(&job.0).map_err(NoVerdict::of)?;
         Ok(verdict::quick(&matter, &mut scratch.0))
     }
 
@@ -47,8 +74,8 @@ impl Rules {
     ///
     /// # Errors
     /// Where the law of the job's place cannot be made.
-    pub fn verdict<'a>(&'a self, job: &'a Job, scratch: &mut Scratch) -> Result<Verdict<'a>, String> {
-        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+    pub fn verdict<'a>(&'a self, job: &'a Job, scratch: &mut Scratch) -> Result<Verdict<'a>, NoVerdict> {
+        let matter = self.matter(&job.0).map_err(NoVerdict::of)?;
         Ok(Verdict(self.weighed(&matter, &mut scratch.0)))
     }
 
@@ -56,16 +83,32 @@ impl Rules {
     ///
     /// # Errors
     /// Where the law of the job's place cannot be made.
-    pub fn verdict_json(&self, job: &Job, scratch: &mut Scratch) -> Result<String, String> {
-        let matter = self.matter(&job.0).map_err(|problem| problem.message.clone())?;
+    pub fn verdict_json(&self, job: &Job, scratch: &mut Scratch) -> Result<String, NoVerdict> {
+        let matter = self.matter(&job.0).map_err(NoVerdict::of)?;
         let told = self.weighed(&matter, &mut scratch.0);
         let whole = self.told_of(&told, &matter, &mut scratch.0);
-        serde_json::to_string(&whole).map_err(|problem| problem.to_string())
+        Ok(serde_json::to_string(&whole)?)
+    }
+
+    /// A job as JSON (`groundrule/job/1`): what it says, and nothing that is unknown.
+    #[must_use]
+    pub fn job_json(&self, job: &Job) -> String {
+        job::to_json(&job.0, self.desk()).to_string()
+    }
+
+    /// A job as the text of a job sheet.
+    #[must_use]
+    pub fn job_sheet(&self, job: &Job) -> String {
+        job::to_sheet(&job.0, self.desk())
     }
 
     /// The verdict on a job with what must be said of its place: one that has no
     /// instrument, and of which nobody said that it has none, is told.
-    pub(crate) fn weighed<'a>(&'a self, matter: &verdict::Matter<'a>, scratch: &mut verdict::Scratch) -> verdict::model::Verdict<'a> {
+    pub(crate) fn weighed<'a>(
+        &'a self,
+        matter: &verdict::Matter<'a>,
+        scratch: &mut verdict::Scratch,
+    ) -> verdict::model::Verdict<'a> {
         let mut told = verdict::full(matter, scratch);
         let library = self.library();
         let place = matter.job.place;
@@ -88,7 +131,8 @@ impl Rules {
     ) -> json::Whole<'a> {
         let places = &self.library().places;
         let path = places.path(matter.job.place);
-        let names: Vec<&str> = path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
+        let names: Vec<&str> =
+            path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let frame = json::Frame { place: names, library: self.hash(), rests_on };
         json::verdict(told, matter, scratch, frame)
@@ -106,5 +150,9 @@ impl Verdict<'_> {
 /// What is wrong with the text of one rule file by its form alone, a line each.
 #[must_use]
 pub fn syntax_problems(text: &str) -> Vec<String> {
-    parse(FileId::default(), text, Kind::Rules).diagnostics.iter().map(|told| format!("{} {}", told.code, told.message)).collect()
+    parse(FileId::default(), text, Kind::Rules)
+        .diagnostics
+        .iter()
+        .map(|told| format!("{} {}", told.code, told.message))
+        .collect()
 }

@@ -16,7 +16,7 @@ mod values;
 mod verdict;
 
 pub use commands::run;
-pub use engine::{Job, Outcome, Scratch, Verdict, syntax_problems};
+pub use engine::{Job, NoJob, NoVerdict, Outcome, Scratch, Verdict, syntax_problems};
 pub use rules::{Rules, Source};
 
 #[cfg(test)]

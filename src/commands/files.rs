@@ -106,7 +106,9 @@ pub(crate) fn read(path: &Path) -> Result<Vec<u8>, Finding> {
         return Err(too_large(spot()));
     }
     let file = std::fs::File::open(path).map_err(unreadable)?;
-    limited(file, spot()).map_err(|problem| problem.unwrap_or_else(|io| Box::new(unreadable(io)))).map_err(|found| *found)
+    limited(file, spot())
+        .map_err(|problem| problem.unwrap_or_else(|io| Box::new(unreadable(io))))
+        .map_err(|found| *found)
 }
 
 /// Reads standard input, but never more of it than the limit.

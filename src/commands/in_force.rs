@@ -51,7 +51,9 @@ impl InForce {
     fn answer(&self, rules: &Rules) -> Result<String, Vec<Finding>> {
         let place = place(rules, &self.place).map_err(|problem| vec![problem])?;
         let defaults = Defaults { place: Some(place), date: Some(self.on) };
-        let told = |problems: Vec<_>| problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect::<Vec<_>>();
+        let told = |problems: Vec<_>| {
+            problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect::<Vec<_>>()
+        };
         // Of this job nothing is known but its place and its dates.
         let jobs = read_json("{}", rules.desk(), &defaults).map_err(told)?;
         let Some(job) = jobs.first() else { return Ok(String::new()) };
@@ -86,13 +88,22 @@ fn none(problem: &NoSection, code: &str, number: &str) -> Finding {
                 Spot::argument("CODE"),
                 format!("no text of `{shown_code}` is in force there on that day"),
             );
-            if codes_here.is_empty() { finding } else { finding.help(format!("the codes there are {}", codes_here.join(", "))) }
+            if codes_here.is_empty() {
+                finding
+            } else {
+                finding.help(format!("the codes there are {}", codes_here.join(", ")))
+            }
         }
         NoSection::NoNumber(near) => {
             let near: Vec<&str> = near.iter().map(String::as_str).collect();
-            let help = did_you_mean(&near).unwrap_or_else(|| "`groundrule in-force` without `--section` lists what is amended there".to_owned());
-            Finding::new(codes::NO_SECTION, Spot::argument("N"), format!("`{shown_code}` has no section `{shown}` there on that day that answers a question"))
-                .help(help)
+            let help = did_you_mean(&near)
+                .unwrap_or_else(|| "`groundrule in-force` without `--section` lists what is amended there".to_owned());
+            Finding::new(
+                codes::NO_SECTION,
+                Spot::argument("N"),
+                format!("`{shown_code}` has no section `{shown}` there on that day that answers a question"),
+            )
+            .help(help)
         }
     }
 }

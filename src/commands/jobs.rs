@@ -39,7 +39,11 @@ fn read_one(path: &str, rules: &Rules, defaults: &Defaults) -> Result<Vec<Given>
         "-" => (files::STANDARD_INPUT.to_owned(), files::standard_input().map_err(|problem| vec![problem])?),
         path => (files::name(Path::new(path)), files::read(Path::new(path)).map_err(|problem| vec![problem])?),
     };
-    let jobs = if is_json(path, &bytes) { json(&name, &bytes, rules, defaults) } else { sheet(&name, &bytes, rules, defaults) };
+    let jobs = if is_json(path, &bytes) {
+        json(&name, &bytes, rules, defaults)
+    } else {
+        sheet(&name, &bytes, rules, defaults)
+    };
     Ok(jobs?.into_iter().map(|job| Given { job, from: name.clone() }).collect())
 }
 
@@ -59,7 +63,9 @@ fn json(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result<
             read_json(text, rules.desk(), defaults).map_err(told)
         }
         // The reader of rule files words it, and shows the place.
-        Err(_) => Err(sheet_problems(name, bytes, parse_bytes(FileId::default(), bytes, Kind::Job).diagnostics.into_iter())),
+        Err(_) => {
+            Err(sheet_problems(name, bytes, parse_bytes(FileId::default(), bytes, Kind::Job).diagnostics.into_iter()))
+        }
     }
 }
 
@@ -77,12 +83,19 @@ fn sheet(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result
     }
     if jobs.is_empty() {
         let spot = crate::report::finding::Spot::file(name.to_owned());
-        return Err(vec![Finding::new(codes::JOB, spot, "the sheet holds no job").help("write at least `place` and the name of the place")]);
+        return Err(vec![
+            Finding::new(codes::JOB, spot, "the sheet holds no job")
+                .help("write at least `place` and the name of the place"),
+        ]);
     }
     Ok(jobs)
 }
 
-fn sheet_problems(name: &str, bytes: &[u8], told: impl Iterator<Item = crate::syntax::diagnostic::Diagnostic>) -> Vec<Finding> {
+fn sheet_problems(
+    name: &str,
+    bytes: &[u8],
+    told: impl Iterator<Item = crate::syntax::diagnostic::Diagnostic>,
+) -> Vec<Finding> {
     let text: Arc<str> = String::from_utf8_lossy(bytes).into();
     told.map(|told| Finding::of_sheet(&told, name, &text)).collect()
 }

@@ -6,7 +6,6 @@ use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
 use crate::law::places::NotFound;
 use crate::report::finding::{Finding, Spot};
-use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;

@@ -62,7 +62,12 @@ impl Verdict {
                 objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
             } else {
                 let places = &rules.library().places;
-                let frame = Frame { places, today: screen::today(), why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };
+                let frame = Frame {
+                    places,
+                    today: screen::today(),
+                    why: self.why,
+                    from: (jobs.len() > 1).then_some(&*given.from),
+                };
                 pages.push(verdict(&found, &matter, &frame, screen::look()));
             }
         }

@@ -27,6 +27,7 @@ pub(crate) struct PlaceId(pub(crate) u32);
 pub(crate) type Scope = Option<PlaceId>;
 
 /// A choice and its terms in the order declared; terms that places add follow.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Choice {
     pub(crate) name: Box<str>,
@@ -36,6 +37,7 @@ pub(crate) struct Choice {
 }
 
 /// A term of a choice.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Term {
     pub(crate) name: Box<str>,
@@ -48,6 +50,7 @@ pub(crate) struct Term {
 }
 
 /// A subject of law.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Subject {
     pub(crate) name: Box<str>,
@@ -72,6 +75,7 @@ pub(crate) enum Shape {
 }
 
 /// A fact, or an attribute of a record or list.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Field {
     /// The name alone, such as `length`.
@@ -83,7 +87,7 @@ pub(crate) struct Field {
     pub(crate) title: Box<str>,
     pub(crate) ask: Option<Box<str>>,
     /// Who knows it, and when it is known first.
-    pub(crate) known: Vec<(Vec<Box<str>>, Option<Box<str>>)>,
+    pub(crate) known: Vec<Known>,
     pub(crate) ours: bool,
     pub(crate) group: Option<GroupId>,
     /// Its place among the attributes of its group.
@@ -94,7 +98,11 @@ pub(crate) struct Field {
     pub(crate) at: Location,
 }
 
+/// Who knows a fact, and when it is known first.
+pub(crate) type Known = (Vec<Box<str>>, Option<Box<str>>);
+
 /// A list or record.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Group {
     pub(crate) name: Box<str>,
@@ -132,6 +140,7 @@ pub(crate) enum Met {
 }
 
 /// A question that the law may be asked.
+#[allow(dead_code, reason = "kept as declared, also what no verdict reads")]
 #[derive(Clone, Debug)]
 pub(crate) struct Question {
     pub(crate) name: Box<str>,

@@ -244,7 +244,6 @@ pub(crate) struct Prevails {
     pub(crate) instructions: bool,
     /// Empty for every question.
     pub(crate) questions: Vec<QuestionId>,
-    pub(crate) at: Location,
 }
 
 /// A repeal or suspension.

@@ -10,8 +10,8 @@ use super::resolve::instruments::read_instruments;
 use super::resolve::patches::read_amends;
 use super::resolve::{Reader, Standing};
 use super::text::Codes;
+use crate::glossary::Glossary;
 use crate::glossary::model::PlaceId;
-use crate::glossary::{Glossary, Territory};
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::tree;
 use std::collections::HashMap;
@@ -97,11 +97,6 @@ impl Library {
             Some(slot) => slot.get_or_init(|| compile(self, giver).map_err(Box::new)).as_ref().map_err(|told| &**told),
             None => Err(&UNKNOWN),
         }
-    }
-
-    /// The place whose law a place shares.
-    pub(crate) fn lawgiver(&self, place: PlaceId) -> PlaceId {
-        self.lawgiver.get(place.0 as usize).copied().unwrap_or(place)
     }
 
     /// The places that give law of their own.
@@ -222,10 +217,5 @@ impl Library {
         told.sort_by_key(|told| told.at);
         told.dedup_by_key(|told| told.at);
         told
-    }
-
-    /// Whether one place lies within another, or is it.
-    pub(crate) fn within(&self, inner: PlaceId, outer: PlaceId) -> bool {
-        self.places.within(inner, outer)
     }
 }

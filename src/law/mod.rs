@@ -10,8 +10,7 @@ pub(crate) mod model;
 pub(crate) mod places;
 pub(crate) mod resolve;
 #[cfg(test)]
-#[expect(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
 mod tests;
 pub(crate) mod text;
 
-pub(crate) use compile::{Line, Meeting, in_force, meetings};
+pub(crate) use compile::{Line, in_force, meetings};

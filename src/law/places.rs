@@ -30,8 +30,10 @@ pub(crate) struct Issuer {
     /// How many places lie around it.
     pub(crate) depth: u32,
     pub(crate) also: Vec<Box<str>>,
+    #[allow(dead_code, reason = "kept as declared for programs that look places up")]
     pub(crate) known_as: Vec<(Box<str>, Box<str>)>,
     pub(crate) office: Option<Box<str>>,
+    #[allow(dead_code, reason = "kept as declared for programs that look places up")]
     pub(crate) boundary: Option<Box<str>>,
     /// Where the place's law was read, and when.
     pub(crate) provenance: Option<tree::Provenance>,

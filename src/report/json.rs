@@ -212,8 +212,14 @@ pub(crate) fn verdict<'a>(
         rests_on: frame.rests_on,
         engine: env!("CARGO_PKG_VERSION"),
         codes: verdict.codes.iter().map(edition).collect(),
-        answers: Pairs(verdict.answers.iter().map(|answer| (&*answer.question.name, teller.answered(answer))).collect()),
-        ask: verdict.ask.iter().map(|ask| AskView { fact: &ask.fact, prompt: ask.prompt, changes: &ask.changes }).collect(),
+        answers: Pairs(
+            verdict.answers.iter().map(|answer| (&*answer.question.name, teller.answered(answer))).collect(),
+        ),
+        ask: verdict
+            .ask
+            .iter()
+            .map(|ask| AskView { fact: &ask.fact, prompt: ask.prompt, changes: &ask.changes })
+            .collect(),
         notes: verdict.notes.iter().map(|note| remark(note, matter)).collect(),
         cautions: &verdict.cautions,
         pending: verdict
@@ -291,7 +297,11 @@ impl<'a> Teller<'a, '_> {
             source: source(reason.source, summary),
             demand: &reason.provision.words,
             role: reason.role.word(),
-            by: reason.by.map(|by| ByView { section: by.section.as_deref(), instrument: &by.instrument, issuer: &by.issuer }),
+            by: reason.by.map(|by| ByView {
+                section: by.section.as_deref(),
+                instrument: &by.instrument,
+                issuer: &by.issuer,
+            }),
             provenance: provenance(&reason.source.provenance),
             facts: Pairs(facts),
             failed: reason.failed.iter().map(|phrase| phrase.write(matter)).collect(),

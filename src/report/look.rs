@@ -79,7 +79,8 @@ impl Page {
 
     fn hanging(&mut self, label: &str, label_tone: Tone, first: usize, rest: usize, text: &str, tone: Tone) {
         let text = visible::line(text);
-        let gap = " ".repeat(first.saturating_sub(textwrap::core::display_width(label)).max(usize::from(!label.is_empty())));
+        let gap =
+            " ".repeat(first.saturating_sub(textwrap::core::display_width(label)).max(usize::from(!label.is_empty())));
         let head = " ".repeat(first);
         let indent = " ".repeat(rest);
         let options = textwrap::Options::new(self.look.width)

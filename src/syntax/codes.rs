@@ -39,6 +39,7 @@ macro_rules! codes {
     ($($name:ident = $number:literal, $title:literal;)*) => {
         $(#[doc = $title] pub(crate) const $name: Code = Code($number);)*
         /// Every code with its short title, in order.
+        #[allow(dead_code, reason = "the catalogue of pages and bad files is held against it")]
         pub(crate) const ALL: &[(Code, &str)] = &[$((Code($number), $title)),*];
     };
 }

@@ -23,9 +23,23 @@ const LONG_PIECE: usize = 16 * 1024;
 const HUGE_PIECE: usize = 256 * 1024;
 
 /// Reads the items of a file that was looked through, and says what is wrong.
-pub(super) fn read(file: FileId, text: &str, kind: Kind, comments: &[Text], before: &[Diagnostic]) -> (Vec<Item>, Vec<Diagnostic>) {
-    let mut reader =
-        Reader { file, text, kind, comments, before, items: Vec::new(), found: Vec::new(), builder: Builder::new(file, comments) };
+pub(super) fn read(
+    file: FileId,
+    text: &str,
+    kind: Kind,
+    comments: &[Text],
+    before: &[Diagnostic],
+) -> (Vec<Item>, Vec<Diagnostic>) {
+    let mut reader = Reader {
+        file,
+        text,
+        kind,
+        comments,
+        before,
+        items: Vec::new(),
+        found: Vec::new(),
+        builder: Builder::new(file, comments),
+    };
     match kind {
         Kind::Rules => reader.rules(),
         Kind::Job => reader.job(),
@@ -129,7 +143,9 @@ impl<'a> Reader<'a> {
         let near = |one: &Diagnostic| {
             let (first, last) = (one.at.span.start.min(span.start), one.at.span.start.max(span.start));
             let between = self.text.as_bytes().get(first as usize..last as usize).unwrap_or_default();
-            one.at.span.start <= span.end && between.len() < 2 * limits::TEXT.most && between.iter().filter(|byte| **byte == b'\n').count() < 2
+            one.at.span.start <= span.end
+                && between.len() < 2 * limits::TEXT.most
+                && between.iter().filter(|byte| **byte == b'\n').count() < 2
         };
         if self.before.iter().any(near) {
             return;

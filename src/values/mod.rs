@@ -1,5 +1,4 @@
-//! Civil dates, exact quantities with their units, wire gauges and truth with
-//! three values.
+//! Civil dates, exact quantities with their units, wire gauges and sets of terms.
 //!
 //! This module refuses to know files, jobs and law.
 
@@ -7,12 +6,10 @@ mod date;
 mod gauge;
 mod measure;
 mod terms;
-mod truth;
 mod unit;
 
 pub(crate) use date::{Date, Period};
-pub(crate) use gauge::{Gauge, SIZES};
+pub(crate) use gauge::SIZES;
 pub(crate) use measure::{Exact, Measure, Problem};
 pub(crate) use terms::Terms;
-pub(crate) use truth::Truth;
 pub(crate) use unit::{Dimension, Unit};

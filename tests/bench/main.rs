@@ -2,6 +2,8 @@
 //! JSON, with facts unknown, a cold process, reading rule files, a library of a
 //! nation, and two threads.
 
+#![expect(clippy::expect_used, reason = "a benchmark may panic")]
+
 mod nation;
 
 use criterion::{BatchSize, Criterion, Throughput, criterion_group, criterion_main};
@@ -72,7 +74,10 @@ fn nation(bench: &mut Criterion) {
     });
     let rules = Rules::with(files);
     assert!(rules.usable(), "{:?}", rules.problems().take(3).collect::<Vec<_>>());
-    let small = Rules::with(vec![Source::new("one/state.rule", nation::state(0)), Source::new("one/county.rule", nation::county(0, 0, 14))]);
+    let small = Rules::with(vec![
+        Source::new("one/state.rule", nation::state(0)),
+        Source::new("one/county.rule", nation::county(0, 0, 14)),
+    ]);
     let mut scratch = Scratch::default();
     for (name, rules) in [("in the nation", &rules), ("in a small library", &small)] {
         let text = STATED.replace("\"fell-bridge\"", "\"town-0-0-3\"");

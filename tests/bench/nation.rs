@@ -32,7 +32,8 @@ pub fn state(at: usize) -> String {
 
 /// The file of one county and its towns, every tenth with an ordinance.
 pub fn county(state: usize, at: usize, towns: usize) -> String {
-    let mut text = format!("place county-{at} \"County {at}\" within nation-state-{state}\n    read \"made up\" on 2026-01-01\n");
+    let mut text =
+        format!("place county-{at} \"County {at}\" within nation-state-{state}\n    read \"made up\" on 2026-01-01\n");
     for town in 0..towns {
         let name = format!("town-{state}-{at}-{town}");
         let _ = write!(

@@ -95,7 +95,11 @@ fn a_file_over_the_limit_is_refused_without_reading_it() {
     std::fs::File::create(&path).unwrap().set_len(50_000_000).unwrap();
     let ran = asked(large.path().to_str().unwrap());
     assert_eq!(ran.status, 1);
-    assert!(ran.err.contains("GR0100") && ran.err.contains("large.rule") && ran.err.contains("size of a file"), "{}", ran.err);
+    assert!(
+        ran.err.contains("GR0100") && ran.err.contains("large.rule") && ran.err.contains("size of a file"),
+        "{}",
+        ran.err
+    );
     let path = large.path().join("large.json");
     std::fs::File::create(&path).unwrap().set_len(50_000_000).unwrap();
     let ran = run(&["verdict", path.to_str().unwrap()]);

@@ -28,12 +28,19 @@ fn errors_as_json() {
 
 #[test]
 fn a_wrong_job_names_the_nearest() {
-    let ran = run_with(&["verdict", "-"], r#"{ "place": "osier", "ocupancy": "comercial", "run": [ { "jacket": "arc-resistent" } ] }"#);
+    let ran = run_with(
+        &["verdict", "-"],
+        r#"{ "place": "osier", "ocupancy": "comercial", "run": [ { "jacket": "arc-resistent" } ] }"#,
+    );
     assert_eq!(ran.status, 1);
     assert!(ran.err.contains("in standard input, at ocupancy") && ran.err.contains("`occupancy`"), "{}", ran.err);
     assert!(ran.err.contains("at run[0].jacket") && ran.err.contains("`arc-resistant`"), "{}", ran.err);
     let sheet = run_with(&["verdict", "-"], "place osier\nocupancy commercial\n");
-    assert!(sheet.err.contains("standard input, line 2, column 1") && sheet.err.contains("`occupancy`"), "{}", sheet.err);
+    assert!(
+        sheet.err.contains("standard input, line 2, column 1") && sheet.err.contains("`occupancy`"),
+        "{}",
+        sheet.err
+    );
 }
 
 #[test]

@@ -29,7 +29,14 @@ fn json(arguments: &[&str]) -> Value {
 fn codes(answer: &Value) -> Vec<String> {
     let lines = answer["codes"].as_array().unwrap().iter();
     lines
-        .map(|line| format!("{} {}{}", line["code"].as_str().unwrap(), line["edition"], if line["where"].is_null() { "" } else { "?" }))
+        .map(|line| {
+            format!(
+                "{} {}{}",
+                line["code"].as_str().unwrap(),
+                line["edition"],
+                if line["where"].is_null() { "" } else { "?" }
+            )
+        })
         .collect()
 }
 
@@ -110,8 +117,12 @@ fn instruments_stand_as_their_days_say() {
     assert_eq!(standing(&on("2025-12-31"), "A-7"), plain("not-yet"));
     assert_eq!(standing(&on("2026-02-28"), "A-7"), plain("possible"));
     assert_eq!(standing(&on("2026-03-01"), "A-7"), plain("in-force"));
-    let coming: Vec<String> =
-        on("2021-06-01")["pending"].as_array().unwrap().iter().map(|line| line["instrument"].as_str().unwrap().to_owned()).collect();
+    let coming: Vec<String> = on("2021-06-01")["pending"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|line| line["instrument"].as_str().unwrap().to_owned())
+        .collect();
     for id in ["A-3", "A-4", "A-6", "A-7"] {
         assert!(coming.iter().any(|known| known == id), "{id}: {coming:?}");
     }
@@ -123,10 +134,16 @@ fn a_section_names_its_authors_and_what_it_said_before() {
     assert_eq!(answer["stands"][0]["demand"], "direct-bond is required");
     assert_eq!(answer["stands"][0]["author"], "PH-23-14 of City of Pellhaven");
     assert_eq!(answer["stands"][0]["adopted-by"], "TBR-22-3");
-    assert!(answer["before"].as_array().unwrap().iter().all(|line| line["fate"] == "replaced by PH-23-14"), "{answer:#}");
+    assert!(
+        answer["before"].as_array().unwrap().iter().all(|line| line["fate"] == "replaced by PH-23-14"),
+        "{answer:#}"
+    );
     let before = json(&["pellhaven", "--on", "2022-12-31", "--section", "IFGC", "310.3"]);
     assert_eq!(before["before"], serde_json::json!([]));
-    assert!(before["stands"].as_array().unwrap().iter().all(|line| line["author"] == "TBR-22-3 of State of Tamarrow"), "{before:#}");
+    assert!(
+        before["stands"].as_array().unwrap().iter().all(|line| line["author"] == "TBR-22-3 of State of Tamarrow"),
+        "{before:#}"
+    );
 }
 
 #[test]
@@ -147,4 +164,20 @@ fn a_place_of_a_rule_file_outside() {
     assert_eq!(standing(&answer, "T-7").0, "elective");
     assert!(answer["powers"][0]["does"].as_str().unwrap().contains("direct-bond"), "{answer:#}");
     assert_eq!(run(&["in-force", "tollgate", "--on", "2024-09-01"]).status, 1, "it is not in the library");
+}
+
+#[test]
+fn the_rows_of_a_table_stand_in_their_order() {
+    let answer = json(&["tamarrow", "--on", "2024-06-03", "--section", "NEC", "250.122"]);
+    let rows: Vec<(&str, &str)> = answer["stands"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|line| !line["demand"].as_str().unwrap().starts_with("refer"))
+        .map(|line| (line["where"][0].as_str().unwrap(), line["demand"].as_str().unwrap()))
+        .collect();
+    assert_eq!(rows[0].0, "energizing-circuit at most 15 A");
+    assert!(rows[0].1.starts_with("jumper-size at least 14 AWG for copper"), "{rows:?}");
+    assert_eq!(rows[1].0, "energizing-circuit at most 20 A and energizing-circuit over 15 A");
+    assert!(rows[1].1.starts_with("jumper-size at least 12 AWG for copper"), "{rows:?}");
 }

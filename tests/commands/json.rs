@@ -77,7 +77,9 @@ fn the_cases_of_a_place_outside_the_library() {
             for (part, value) in expected.as_object().unwrap() {
                 match part.as_str() {
                     "asks" => assert!(answer["ask"].as_array().unwrap().contains(value), "{name}: {answer:#}"),
-                    "witnesses" => assert_eq!(answer["witnesses"].as_array().unwrap().len() as u64, value.as_u64().unwrap()),
+                    "witnesses" => {
+                        assert_eq!(answer["witnesses"].as_array().unwrap().len() as u64, value.as_u64().unwrap())
+                    }
                     _ => assert!(holds(&answer[part], value), "{name}: {question} {part}: {answer:#}"),
                 }
             }

@@ -1,8 +1,15 @@
 //! Whole-process tests of the commands: what stands on standard output and
 //! standard error, and the exit status.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test may panic")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test may panic"
+)]
 
+mod boundaries;
 mod files;
 mod findings;
 mod in_force;

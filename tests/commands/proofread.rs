@@ -97,7 +97,9 @@ fn examples_that_do_not_come_out() {
 
 #[test]
 fn a_wrong_word_in_an_expectation_is_told_as_such() {
-    for (wrong, code) in [("diret-bond is required", "GR0300"), ("performer only plummer", "GR0304"), ("diret-bond silent", "GR0300")] {
+    for (wrong, code) in
+        [("diret-bond is required", "GR0300"), ("performer only plummer", "GR0304"), ("diret-bond silent", "GR0300")]
+    {
         let ran = proofread(wrong, &[]);
         assert_eq!(ran.status, 1, "{wrong}");
         assert!(ran.out.contains(code), "{wrong}\n{}", ran.out);

@@ -36,9 +36,14 @@ fn bytes_that_are_no_text() {
 
 #[test]
 fn deep_nesting() {
-    let parens = format!("{HEAD}        where {}concealed is yes{}\n        performer only electrician\n", "(".repeat(100_000), ")".repeat(100_000));
+    let parens = format!(
+        "{HEAD}        where {}concealed is yes{}\n        performer only electrician\n",
+        "(".repeat(100_000),
+        ")".repeat(100_000)
+    );
     refused("parentheses", parens.as_bytes(), "GR0100");
-    let nots = format!("{HEAD}        where {}concealed is yes\n        performer only electrician\n", "not ".repeat(100_000));
+    let nots =
+        format!("{HEAD}        where {}concealed is yes\n        performer only electrician\n", "not ".repeat(100_000));
     refused("not", nots.as_bytes(), "GR0100");
     for text in ["[".repeat(100_000), format!("{{\"run\":{}", "[".repeat(100_000)), "{\"a\":".repeat(100_000)] {
         let ran = run_with(&["verdict", "-"], text);
@@ -72,9 +77,23 @@ fn huge_numbers_and_far_years() {
 
 #[test]
 fn jobs_that_are_no_jobs() {
-    for text in ["", " ", "\0", "\u{feff}", "[]", "[1]", "{}", "null", "{\"place\":", "{\"place\": 7}", "place", "place osier osier",
-        "{\"place\": \"osier\", \"place\": \"tarn\"}", "run {", "{\"place\":\"osier\"} {\"place\":\"osier\"}"]
-    {
+    for text in [
+        "",
+        " ",
+        "\0",
+        "\u{feff}",
+        "[]",
+        "[1]",
+        "{}",
+        "null",
+        "{\"place\":",
+        "{\"place\": 7}",
+        "place",
+        "place osier osier",
+        "{\"place\": \"osier\", \"place\": \"tarn\"}",
+        "run {",
+        "{\"place\":\"osier\"} {\"place\":\"osier\"}",
+    ] {
         let ran = run_with(&["verdict", "-"], text);
         assert_eq!((ran.status, ran.out.as_str()), (1, ""), "{text:?}");
         assert!(ran.err.starts_with("error GR0") && ran.err.contains("standard input"), "{text:?}: {}", ran.err);

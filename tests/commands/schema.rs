@@ -23,7 +23,8 @@ fn complaints(validator: &Validator, value: &Value) -> Vec<String> {
 fn verdicts_fit_their_schema() {
     let validator = schema(&["verdict"]);
     let places = data("places.rule");
-    let names: Vec<String> = ["complies.job", "corrections.job", "referred.job", "open.json", "plain.json"].map(data).to_vec();
+    let names: Vec<String> =
+        ["complies.job", "corrections.job", "referred.job", "open.json", "plain.json"].map(data).to_vec();
     let mut arguments = vec!["verdict", "--as", "json", "--rules", &places];
     arguments.extend(names.iter().map(String::as_str));
     let verdicts: Value = serde_json::from_str(&run(&arguments).out).unwrap();
@@ -46,7 +47,11 @@ fn the_schema_of_a_job_takes_what_the_program_takes() {
         ("concealed", json!([true, false, null]), json!(["yes", 1])),
         ("application-date", json!(["2024-03-01", "none", null]), json!(["2024-3-1", "today", 20240301])),
         ("occupancy", json!(["commercial", null]), json!(["shop", "", true])),
-        ("permits-held", json!([[], ["gas", "electrical"], "gas", null]), json!([["gas", "gas"], ["tree"], "tree", [null]])),
+        (
+            "permits-held",
+            json!([[], ["gas", "electrical"], "gas", null]),
+            json!([["gas", "gas"], ["tree"], "tree", [null]]),
+        ),
         ("service-rating", json!(["200 A", "200.5  A", null]), json!(["200", "200A", "200 ft", 200, "-1 A"])),
         ("service-conductor", json!(["6 AWG", "1/0 AWG", "250 kcmil", "16 mm2"]), json!(["5 AWG", "6", "6 awg", 6])),
         ("gas-supplier", json!(["lowmoor-gas", null]), json!([7])),

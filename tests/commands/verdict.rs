@@ -4,9 +4,7 @@ use super::{data, run, run_with, timeless};
 
 #[test]
 fn pages() {
-    for (name, status) in
-        [("complies.job", 0), ("corrections.job", 10), ("referred.job", 12), ("open.json", 13)]
-    {
+    for (name, status) in [("complies.job", 0), ("corrections.job", 10), ("referred.job", 12), ("open.json", 13)] {
         let ran = run(&["verdict", &data(name)]);
         assert_eq!((ran.status, ran.err.as_str()), (status, ""), "{name}");
         assert!(ran.out.lines().all(|line| line.chars().count() <= 80), "{name}: a line is too long");

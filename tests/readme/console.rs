@@ -1,5 +1,5 @@
-//! The README at work: its files are saved, its commands run, and their output
-//! is what it shows. `[...]` in it stands for any text.
+//! The README at work, and the contributor's guide: files are saved, commands run,
+//! and their output is what is shown. `[...]` in it stands for any text.
 
 use crate::{blocks, text, top};
 use std::path::Path;
@@ -21,7 +21,8 @@ fn commands_give_the_output_that_is_shown() {
     let folder = home.path().join("hemlock");
     std::fs::create_dir(&folder).unwrap();
     let (mut files, mut ran) = (0, 0);
-    for block in blocks(&text("README.md")) {
+    let pages = ["README.md", "DEVELOPERS.md"];
+    for (page, block) in pages.iter().flat_map(|page| blocks(&text(page)).into_iter().map(move |block| (page, block))) {
         match block.info.split_once(' ') {
             Some((_, name)) => {
                 std::fs::write(folder.join(name), &block.body).unwrap();
@@ -31,12 +32,12 @@ fn commands_give_the_output_that_is_shown() {
                 for step in steps(&block.body, block.line) {
                     let given = run(&step.command, home.path());
                     if let Err(why) = fits(&step.shown, &given) {
-                        panic!("README.md line {}: `{}`: {why}\nit gives\n{given}", step.line, step.command);
+                        panic!("{page} line {}: `{}`: {why}\nit gives\n{given}", step.line, step.command);
                     }
                     ran += 1;
                 }
             }
-            None => assert_eq!(block.info, "sh", "line {}", block.line),
+            None => assert!(["sh", "rule", "text"].contains(&&*block.info), "{page} line {}", block.line),
         }
     }
     assert!(files >= 3 && ran >= 10, "{files} files, {ran} commands");
@@ -53,7 +54,7 @@ fn steps(body: &str, first: usize) -> Vec<Step> {
                 step.shown.push_str(line);
                 step.shown.push('\n');
             }
-            (None, None) => panic!("README.md line {}: output without a command", first + number + 1),
+            (None, None) => panic!("line {}: output without a command", first + number + 1),
         }
     }
     steps

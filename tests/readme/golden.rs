@@ -82,8 +82,10 @@ fn the_sample_jobs_show_every_outcome_that_their_state_knows() {
             (name.clone(), verdict["outcome"].as_str().unwrap().to_owned(), status)
         })
         .collect();
-    let expected: Vec<_> =
-        expected.iter().map(|(job, outcome, status)| ((*job).to_owned(), (*outcome).to_owned(), Some(*status))).collect();
+    let expected: Vec<_> = expected
+        .iter()
+        .map(|(job, outcome, status)| ((*job).to_owned(), (*outcome).to_owned(), Some(*status)))
+        .collect();
     assert_eq!(found, expected);
 }
 
@@ -92,7 +94,9 @@ fn lines(value: &Value, depth: usize) -> String {
     let flat = |value: &Value| !value.is_object() && !value.is_array();
     let (open, close, members): (char, char, Vec<String>) = match value {
         Value::Object(members) if depth < 4 && !members.values().all(flat) => {
-            let each = |(name, value): (&String, &Value)| format!("{}: {}", Value::from(name.as_str()), lines(value, depth + 1));
+            let each = |(name, value): (&String, &Value)| {
+                format!("{}: {}", Value::from(name.as_str()), lines(value, depth + 1))
+            };
             ('{', '}', members.iter().map(each).collect())
         }
         Value::Array(members) if depth < 4 && !members.iter().all(flat) => {

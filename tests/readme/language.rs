@@ -63,8 +63,11 @@ fn the_limits_are_those_of_the_program() {
     }
     assert_eq!(page[..page.find("How far").unwrap()].matches("\n| ").count(), found + 1, "rows and limits");
     let source = text("src/verdict/limits.rs");
-    let held: Vec<u64> =
-        source.lines().filter(|line| line.starts_with("pub(crate) const")).map(|line| number(line.split_once("= ").unwrap().1)).collect();
+    let held: Vec<u64> = source
+        .lines()
+        .filter(|line| line.starts_with("pub(crate) const"))
+        .map(|line| number(line.split_once("= ").unwrap().1))
+        .collect();
     let bounds = &page[page.find("| bound |").unwrap()..];
     let shown: Vec<u64> = bounds
         .lines()
@@ -102,16 +105,40 @@ fn the_statuses_are_those_of_the_program() {
         // Wrong usage is told by the reader of the arguments.
         .chain([2])
         .collect();
-    let shown: BTreeSet<u64> =
-        part("14 Exit status").lines().skip(4).filter(|line| line.starts_with('|')).map(|line| number(line.split('|').nth(1).unwrap())).collect();
+    let shown: BTreeSet<u64> = part("14 Exit status")
+        .lines()
+        .skip(4)
+        .filter(|line| line.starts_with('|'))
+        .map(|line| number(line.split('|').nth(1).unwrap()))
+        .collect();
     assert_eq!(shown, held);
+}
+
+#[test]
+fn the_warnings_are_those_of_the_program() {
+    let page = part("16 Errors and warnings");
+    let source = text("src/syntax/codes.rs");
+    let mut found = 0;
+    for line in source.lines().filter(|line| line.ends_with("\";")) {
+        let (number, title) = line.split_once(" = ").unwrap().1.split_once(", ").unwrap();
+        // Codes of four digits are warnings.
+        if number.len() == 4 {
+            let title = title.trim_matches([';', '"']);
+            let row = format!("| [GR{number}](errors/GR{number}.md) | {title} |");
+            assert!(page.contains(&row), "{row}");
+            found += 1;
+        }
+    }
+    assert!(found > 0);
+    assert_eq!(page.matches("\n| [GR").count(), found);
 }
 
 #[test]
 fn the_rules_of_the_page_are_clean_and_their_job_is_judged() {
     let folder = tempfile::tempdir().unwrap();
     let page = blocks(&text(REFERENCE));
-    let body = |info: &str| -> String { page.iter().filter(|block| block.info == info).map(|block| &*block.body).collect() };
+    let body =
+        |info: &str| -> String { page.iter().filter(|block| block.info == info).map(|block| &*block.body).collect() };
     let (rules, job) = (folder.path().join("ashmere.rule"), folder.path().join("wick-hill.job"));
     std::fs::write(&rules, body("rule")).unwrap();
     std::fs::write(&job, body("job")).unwrap();

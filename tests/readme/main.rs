@@ -2,9 +2,19 @@
 //! shows, the reference of the language agrees with the program, what is named
 //! exists, and the sample jobs have the verdicts that are published with them.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    reason = "a test may panic"
+)]
+
 mod console;
 mod golden;
 mod language;
+mod layers;
 mod names;
 
 use std::path::PathBuf;
@@ -22,7 +32,11 @@ fn text(path: &str) -> String {
 
 /// Runs the program at the top of the repository.
 fn groundrule(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_groundrule")).args(arguments).current_dir(top()).output().expect("the program runs")
+    Command::new(env!("CARGO_BIN_EXE_groundrule"))
+        .args(arguments)
+        .current_dir(top())
+        .output()
+        .expect("the program runs")
 }
 
 /// A block of a document between two fences.

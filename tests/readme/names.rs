@@ -78,7 +78,10 @@ fn codes_of_errors_exist() {
             if digits.len() == 4 {
                 let number: u16 = digits.parse().unwrap();
                 assert!(source.contains(&format!("= {number},")), "{document}: GR{digits}");
-                assert!(top().join(format!("shared/errors/GR{digits}.md")).exists(), "{document}: GR{digits} has no page");
+                assert!(
+                    top().join(format!("shared/errors/GR{digits}.md")).exists(),
+                    "{document}: GR{digits} has no page"
+                );
                 found += 1;
             }
         }

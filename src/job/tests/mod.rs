@@ -25,7 +25,7 @@ impl Gazetteer for Places {
             return Err(NotFound { candidates, nearest: Vec::new() });
         }
         let fits = |path: &&str| *path == text || path.ends_with(&format!("/{text}"));
-        if let Some(at) = self.0.iter().position(|path| fits(&path)) {
+        if let Some(at) = self.0.iter().position(fits) {
             return Ok(PlaceId(at as u32));
         }
         let near = nearest(text, self.0.iter().map(|path| path.rsplit('/').next().unwrap()));
@@ -104,7 +104,7 @@ fn one_wrong_sheet(text: &str) -> (Diagnostic, String) {
     assert_eq!(found.len(), 1, "{text}\n{found:#?}");
     let one = found.remove(0);
     assert!(one.help.is_some(), "{one:#?}");
-    let pointed = text[one.at.span.start as usize..one.at.span.end as usize].to_owned();
+    let pointed = text.get(one.at.span.start as usize..one.at.span.end as usize).unwrap().to_owned();
     (one, pointed)
 }
 

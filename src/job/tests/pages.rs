@@ -31,7 +31,10 @@ fn every_example_of_the_library_is_a_job_that_comes_back() {
             count += 1;
             let job = read_sheet(&example.job, file, desk, &Defaults::default());
             let job = job.unwrap_or_else(|found| panic!("{}: {found:#?}", example.name.text));
-            assert_eq!(read_json(&to_json(&job, desk).to_string(), desk, &Defaults::default()).unwrap(), [job.clone()]);
+            assert_eq!(
+                read_json(&to_json(&job, desk).to_string(), desk, &Defaults::default()).unwrap(),
+                std::slice::from_ref(&job)
+            );
             let text = to_sheet(&job, desk);
             assert_eq!(read_sheet(&super::parsed_sheet(&text), FileId(3), desk, &Defaults::default()).unwrap(), job);
         }

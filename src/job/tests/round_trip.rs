@@ -12,7 +12,7 @@ use proptest::prelude::*;
 
 /// A value for a shape from a number.
 fn value(glossary: &Glossary, shape: Shape, seed: u64) -> Given {
-    if seed % 4 == 0 {
+    if seed.is_multiple_of(4) {
         return Given::Unknown;
     }
     let seed = seed / 4;
@@ -23,7 +23,7 @@ fn value(glossary: &Glossary, shape: Shape, seed: u64) -> Given {
     let known = |choice: ChoiceId| glossary[choice].terms.iter().filter(|term| term.scope.is_none()).count();
     match shape {
         Shape::YesNo => Given::Term(pick(2)),
-        Shape::Date if seed % 5 == 0 => Given::NoDate,
+        Shape::Date if seed.is_multiple_of(5) => Given::NoDate,
         Shape::Date => Given::Date(Date(pick(40_000).into())),
         Shape::Count => figure(Scale::Count, (seed % 1_000_000_000_000_000_000).to_string(), None),
         Shape::Gauge => {
@@ -31,8 +31,11 @@ fn value(glossary: &Glossary, shape: Shape, seed: u64) -> Given {
             Given::Measure(Measure::gauge(number, unit).unwrap())
         }
         Shape::Quantity(unit) => {
-            let number =
-                if seed % 2 == 0 { format!("{}", seed % 1000) } else { format!("{}.{:03}", seed % 77, seed % 999) };
+            let number = if seed.is_multiple_of(2) {
+                format!("{}", seed % 1000)
+            } else {
+                format!("{}.{:03}", seed % 77, seed % 999)
+            };
             figure(Scale::Quantity(unit), number, Some(unit.name))
         }
         Shape::Name => Given::Name(["brightwell-gas", "a", "x9-z"][usize::from(pick(3))].into()),
@@ -72,7 +75,7 @@ fn same(built: &Built, job: &Job) {
     let desk = desk(built);
     let text = to_json(job, desk).to_string();
     let read = read_json(&text, desk, &Defaults::default()).unwrap_or_else(|found| panic!("{text}\n{found:#?}"));
-    assert_eq!(read, [job.clone()], "{text}");
+    assert_eq!(read, std::slice::from_ref(job), "{text}");
     let text = to_sheet(job, desk);
     let read = read_sheet(&parsed_sheet(&text), FileId(3), desk, &Defaults::default());
     assert_eq!(read.unwrap_or_else(|found| panic!("{text}\n{found:#?}")), *job, "{text}");

@@ -200,7 +200,7 @@ impl Drafts {
             let cond = reach.compiler.expr(cond, inside);
             excepts.push(clause(reach.compiler.arena.not(cond), Fate::Excepted, Some(source)));
         }
-        let mut cases: Vec<(Vec<Clause>, &[Demanded], SourceId, Vec<InstrumentId>)> = Vec::new();
+        let mut cases: Vec<SpecialCase> = Vec::new();
         for case in &section.cases {
             let cond = reach.compiler.expr(&case.cond, inside);
             cases.push((vec![clause(cond, Fate::PassedOver, None)], &case.demands, source, owners.clone()));
@@ -332,20 +332,20 @@ impl Drafts {
         if reach == CondId::FALSE {
             return;
         }
-        if part.weight == Weight::Instructions {
-            if let DraftKind::Ask(asked) = &kind {
-                let guard = cond_of(&mut compiler.arena, &clauses);
-                compiler.instructions.push(Instruction {
-                    asked: asked.clone(),
-                    reach,
-                    guard,
-                    clauses,
-                    wheres: told.variant.section.wheres.clone(),
-                    source: part.source,
-                    words: words.into(),
-                });
-                return;
-            }
+        if part.weight == Weight::Instructions
+            && let DraftKind::Ask(asked) = &kind
+        {
+            let guard = cond_of(&mut compiler.arena, &clauses);
+            compiler.instructions.push(Instruction {
+                asked: asked.clone(),
+                reach,
+                guard,
+                clauses,
+                wheres: told.variant.section.wheres.clone(),
+                source: part.source,
+                words: words.into(),
+            });
+            return;
         }
         let draft = Draft {
             question,
@@ -507,6 +507,9 @@ impl Drafts {
         }
     }
 }
+
+/// An excepted case: its condition, what holds in it, whose it is.
+type SpecialCase<'s> = (Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
 
 /// A part of a section with one condition: its main part, a case, a reading.
 struct Part<'p> {

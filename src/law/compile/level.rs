@@ -6,7 +6,7 @@ use super::clauses::{Clauses, clause, cond_of};
 use crate::glossary::expr::{Check, Expr};
 use crate::glossary::model::SubjectId;
 use crate::law::instrument::{Election, End, Force, Instrument, InstrumentId, Start, Weight};
-use crate::law::model::{Clause, CondId, Fate, Node, UnknownSpan};
+use crate::law::model::{CondId, Fate, Node, UnknownSpan};
 use crate::law::text::EditionId;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::PowerKind;
@@ -16,8 +16,6 @@ use rustc_hash::FxHashMap;
 /// The places taken into account, and what was found out about their
 /// instruments.
 pub(crate) struct Level {
-    /// How many places from the outermost.
-    pub(crate) places: usize,
     /// The instruments of those places that are law or advice at some time, from
     /// the outermost place and the earliest day.
     pub(crate) instruments: Vec<InstrumentId>,
@@ -40,7 +38,7 @@ impl Level {
         instruments.sort_by_key(|id| {
             compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
         });
-        Level { places, instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
+        Level { instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
     }
 
     /// The instruments of makers and suppliers, which stand outside every place.
@@ -48,7 +46,7 @@ impl Level {
         let mut instruments: Vec<InstrumentId> = compiler.library.outsiders().to_vec();
         instruments.retain(|id| compiler.instrument(*id).is_some_and(Instrument::is_law));
         instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (own.rank(), own.id.clone())));
-        Level { places: 0, instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
+        Level { instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
     }
 
     /// The clauses under which an instrument has effect.
@@ -204,8 +202,8 @@ impl Level {
     }
 
     /// Whether the election of one instrument offers the text of another: an
-    /// earlier one of the path, and where the first adopts, one that adopts on
-    /// the same subject.
+    /// earlier one of the path that adopts, and where the first adopts too, on the
+    /// same subject.
     fn offers(&self, compiler: &Compiler, id: InstrumentId, other: InstrumentId) -> bool {
         let (Some(own), Some(old)) = (compiler.instrument(id), compiler.instrument(other)) else { return false };
         let adopts_on = |instrument: &Instrument, subject: SubjectId| {
@@ -215,6 +213,7 @@ impl Level {
             && id != other
             && old.kind.weight() == Weight::Binding
             && old.rank() < own.rank()
+            && !old.adoptions.is_empty()
             && (own.adoptions.is_empty()
                 || own.adoptions.iter().flat_map(|adoption| &adoption.subjects).any(|subject| adopts_on(old, *subject)))
     }
@@ -297,10 +296,4 @@ fn window(compiler: &mut Compiler, own: &Instrument, election: Election) -> Cond
     let opened = opens.map_or(CondId::TRUE, |day| from(compiler, election.by, day));
     let not_closed = not_past(compiler, election.by, election.through);
     compiler.arena.and([opened, not_closed])
-}
-
-/// The clause list of an instrument's effect is also a list of fates.
-pub(crate) fn with(mut clauses: Clauses, more: impl IntoIterator<Item = Clause>) -> Clauses {
-    clauses.extend(more);
-    clauses
 }

@@ -33,8 +33,6 @@ pub(crate) struct Variant {
     pub(crate) amended_by: Option<InstrumentId>,
     /// Who made this form, and when, so that equals in time do not undo each other.
     made: Option<(u32, Option<Date>, Option<Date>, InstrumentId)>,
-    /// Set for what stands although its target was taken away.
-    pub(crate) on_its_own: bool,
 }
 
 /// An excepted case, or the case of a reading.
@@ -66,7 +64,6 @@ pub(crate) struct Lost {
     pub(crate) number: Box<str>,
     pub(crate) questions: Vec<QuestionId>,
     pub(crate) by: InstrumentId,
-    pub(crate) section: Arc<Section>,
 }
 
 /// The text at work.
@@ -132,7 +129,6 @@ fn printed<'l>(compiler: &Compiler<'l>, base: Base<'l>) -> Vec<Variant> {
         reads: Vec::new(),
         amended_by: None,
         made: None,
-        on_its_own: false,
     };
     match base {
         Base::Edition(id) => compiler
@@ -180,13 +176,7 @@ impl Bench<'_, '_> {
                 questions.extend(self.lost_questions(block, &patch.number));
                 questions.sort();
                 questions.dedup();
-                self.variants.lost.push(Lost {
-                    guard,
-                    number: patch.number.clone(),
-                    questions,
-                    by: id,
-                    section: Arc::clone(&patch.section),
-                });
+                self.variants.lost.push(Lost { guard, number: patch.number.clone(), questions, by: id });
                 continue;
             }
             match patch.action {
@@ -318,7 +308,6 @@ impl Bench<'_, '_> {
             reads: Vec::new(),
             amended_by: Some(made.3),
             made: Some(made),
-            on_its_own: false,
         });
     }
 
@@ -381,7 +370,6 @@ impl Bench<'_, '_> {
                 reads: Vec::new(),
                 amended_by: Some(made.3),
                 made: Some(made),
-                on_its_own: true,
             });
         }
     }

@@ -3,12 +3,13 @@
 
 use super::clauses::cond_of;
 use super::draft::{DraftKind, Origin, Told};
+use super::expr::Inside;
 use super::reach::Reach;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::expr::Check;
 use crate::glossary::model::QuestionId;
 use crate::law::model::{CondId, Node};
-use crate::law::text::{Table, TableName};
+use crate::law::text::{Section, Table, TableName};
 use crate::values::Terms;
 
 /// The condition of a row, what it gives, and its words.
@@ -17,12 +18,14 @@ pub(crate) type Selected = (CondId, DraftKind, Option<Box<str>>);
 impl Reach<'_, '_> {
     /// The rows that a demand by table can mean.
     pub(crate) fn rows(&mut self, question: QuestionId, from: &TableName, told: &Told) -> Vec<Selected> {
-        let mut tables: Vec<(CondId, Table)> = Vec::new();
+        // When the table is there, when it applies, and the table.
+        let mut tables: Vec<(CondId, CondId, Table)> = Vec::new();
         match (&from.code, from.year) {
             (None, _) => {
                 for variant in told.text.tables(&from.number) {
                     let present = cond_of(&mut self.compiler.arena, &variant.presence);
-                    tables.extend(variant.section.table.clone().map(|table| (present, table)));
+                    let applies = self.applies(&variant.section, told.text.inside());
+                    tables.extend(variant.section.table.clone().map(|table| (present, applies, table)));
                 }
             }
             (Some(code), Some(year)) => {
@@ -32,17 +35,19 @@ impl Reach<'_, '_> {
                     .find(code, year)
                     .and_then(|id| library.codes.edition(id))
                     .and_then(|edition| edition.section(&from.number));
-                tables.extend(
-                    printed.and_then(|printed| printed.section.table.clone()).map(|table| (CondId::TRUE, table)),
-                );
+                if let Some(section) = printed.map(|printed| &printed.section) {
+                    let applies = self.applies(section, Inside::default());
+                    tables.extend(section.table.clone().map(|table| (CondId::TRUE, applies, table)));
+                }
             }
             (Some(code), None) => tables = self.tables_in_force(code, &from.number),
         }
         let mut rows = Vec::new();
         let mut found = Vec::new();
-        for (present, table) in tables {
+        for (present, applies, table) in tables {
             found.push(present);
-            self.table(question, from, present, &table, &mut rows);
+            let holds = self.compiler.arena.and([present, applies]);
+            self.table(question, from, holds, &table, &mut rows);
         }
         let some = self.compiler.arena.or(found);
         let none = self.compiler.arena.not(some);
@@ -54,7 +59,7 @@ impl Reach<'_, '_> {
     }
 
     /// The table of a code's editions in force at the place.
-    fn tables_in_force(&mut self, code: &str, number: &str) -> Vec<(CondId, Table)> {
+    fn tables_in_force(&mut self, code: &str, number: &str) -> Vec<(CondId, CondId, Table)> {
         let mut tables = Vec::new();
         for text in self.texts {
             let Origin::Adopted(standing) = text.origin else { continue };
@@ -71,10 +76,21 @@ impl Reach<'_, '_> {
             for variant in text.variants.tables(number) {
                 let present = cond_of(&mut self.compiler.arena, &variant.presence);
                 let held = self.compiler.arena.and([stands, present]);
-                tables.extend(variant.section.table.clone().map(|table| (held, table)));
+                let applies = self.applies(&variant.section, text.variants.inside());
+                tables.extend(variant.section.table.clone().map(|table| (held, applies, table)));
             }
         }
         tables
+    }
+
+    /// When a table applies by its own conditions.
+    fn applies(&mut self, section: &Section, inside: Inside) -> CondId {
+        let mut parts: Vec<CondId> = section.wheres.iter().map(|cond| self.compiler.expr(cond, inside)).collect();
+        for cond in &section.excepts {
+            let excepted = self.compiler.expr(cond, inside);
+            parts.push(self.compiler.arena.not(excepted));
+        }
+        self.compiler.arena.and(parts)
     }
 
     fn table(

@@ -5,7 +5,7 @@ use super::sections::Head;
 use super::{Reader, Standing, did_you_mean};
 use crate::glossary::expr::Expr;
 use crate::law::model::Provenance;
-use crate::law::text::{Case, Code, Codes, Edition, EditionId, Lineage, Printed, Section, is_under};
+use crate::law::text::{Case, Code, Codes, DemandedKind, Edition, EditionId, Lineage, Printed, Section, is_under};
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::nearest::nearest;
@@ -325,7 +325,7 @@ impl Builder<'_> {
             );
             return None;
         };
-        let mut section = with_definitions(&printed.section, source);
+        let mut section = with_definitions(&printed.section, source, &name.code.text);
         if let Some(title) = head.title {
             section.title = title.text.clone();
         }
@@ -485,14 +485,24 @@ fn definition_section(
     }
 }
 
-/// The section with the definitions of its own edition put in place, so that it
-/// means the same in another text.
-fn with_definitions(section: &Section, source: &Edition) -> Section {
+/// The section with the definitions and tables of its own edition put in place, so
+/// that it means the same in another text.
+fn with_definitions(section: &Section, source: &Edition, code: &str) -> Section {
     let mut taken = section.clone();
     let put = |expr: &mut Expr| *expr = put_definitions(expr, source, 0);
     taken.wheres.iter_mut().for_each(put);
     taken.excepts.iter_mut().for_each(put);
     taken.cases.iter_mut().for_each(|case| put(&mut case.cond));
+    let demands = taken.demands.iter_mut().chain(taken.cases.iter_mut().flat_map(|case| &mut case.demands));
+    for demand in demands {
+        // A table of its own text stays the table of the text that it was taken from.
+        if let DemandedKind::Table { from, .. } = &mut demand.kind
+            && from.code.is_none()
+        {
+            from.code = Some(code.into());
+            from.year = Some(source.year);
+        }
+    }
     taken
 }
 

@@ -397,8 +397,7 @@ fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Op
 }
 
 fn prevails_of(prevails: &tree::Prevails, codes: &Codes, standing: &Standing, reader: &mut Reader) -> Prevails {
-    let mut found =
-        Prevails { codes: Vec::new(), instructions: false, questions: Vec::new(), at: standing.at(prevails.span) };
+    let mut found = Prevails { codes: Vec::new(), instructions: false, questions: Vec::new() };
     for over in &prevails.over {
         if &*over.text == "instructions" {
             found.instructions = true;

@@ -72,7 +72,8 @@ fn one<'f>(finding: &'f Finding, color: bool, texts: &mut Texts<'f>) -> Option<S
         Severity::Warning => (ReportKind::Warning, Color::Yellow),
     };
     let name = finding.spot.name.as_str();
-    let mut marks: Vec<(&'f str, Range<usize>, Color, String)> = vec![(name, letters(&finding.spot)?, tint, "here".to_owned())];
+    let mut marks: Vec<(&'f str, Range<usize>, Color, String)> =
+        vec![(name, letters(&finding.spot)?, tint, "here".to_owned())];
     for (spot, note) in &finding.also {
         marks.push((&spot.name, letters(spot)?, Color::Cyan, visible::line(note)));
     }

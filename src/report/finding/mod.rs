@@ -152,7 +152,13 @@ impl Finding {
 
     /// A diagnostic whose place is known better than it says.
     pub(crate) fn at_spot(told: &Diagnostic, spot: Spot) -> Finding {
-        Finding { code: told.code, spot: Box::new(spot), message: told.message.clone(), help: told.help.clone(), also: Vec::new() }
+        Finding {
+            code: told.code,
+            spot: Box::new(spot),
+            message: told.message.clone(),
+            help: told.help.clone(),
+            also: Vec::new(),
+        }
     }
 
     /// Findings about a set of rules, by file and place.
@@ -178,7 +184,13 @@ impl Finding {
     /// A finding about a job in JSON.
     pub(crate) fn of_json(problem: JobProblem, name: &str) -> Finding {
         let spot = Spot { path: problem.path, position: problem.position, ..Spot::file(name.to_owned()) };
-        Finding { code: problem.code, spot: Box::new(spot), message: problem.message, help: problem.help, also: Vec::new() }
+        Finding {
+            code: problem.code,
+            spot: Box::new(spot),
+            message: problem.message,
+            help: problem.help,
+            also: Vec::new(),
+        }
     }
 
     /// How grave it is.

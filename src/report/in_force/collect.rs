@@ -17,7 +17,8 @@ pub(crate) fn collect(inquest: &Inquest<'_>) -> InForce {
     let codes = codes(inquest);
     let all = inquest.instruments();
     let standings: Vec<Standing> = all.iter().map(|(id, own)| inquest.standing(*id, own).0).collect();
-    let holding = || all.iter().zip(&standings).filter(|(_, standing)| standing.holds()).map(|((_, own), at)| (*own, *at));
+    let holding =
+        || all.iter().zip(&standings).filter(|(_, standing)| standing.holds()).map(|((_, own), at)| (*own, *at));
     let binding = || holding().filter(|(own, _)| own.kind.weight() == Weight::Binding);
     let mut answer = InForce {
         schema: SCHEMA,
@@ -62,14 +63,28 @@ fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
             scope,
         });
     }
-    let order = |name: &str| inquest.library.glossary.subjects.iter().position(|subject| !subject.governed && *subject.name == *name);
+    let order = |name: &str| {
+        inquest.library.glossary.subjects.iter().position(|subject| !subject.governed && *subject.name == *name)
+    };
     lines.sort_by(|one, two| {
-        (order(&one.subject), &one.subject, &one.code, one.edition, &one.by).cmp(&(order(&two.subject), &two.subject, &two.code, two.edition, &two.by))
+        (order(&one.subject), &one.subject, &one.code, one.edition, &one.by).cmp(&(
+            order(&two.subject),
+            &two.subject,
+            &two.code,
+            two.edition,
+            &two.by,
+        ))
     });
     lines
 }
 
-fn clause(inquest: &Inquest<'_>, own: &Instrument, standing: Standing, does: String, section: Option<&Section>) -> Clause {
+fn clause(
+    inquest: &Inquest<'_>,
+    own: &Instrument,
+    standing: Standing,
+    does: String,
+    section: Option<&Section>,
+) -> Clause {
     let issuer = inquest.library.places.issuer(own.issuer).map_or("", |issuer| &issuer.title);
     Clause {
         does,
@@ -101,7 +116,10 @@ fn amendments(inquest: &Inquest<'_>, own: &Instrument, standing: Standing, codes
 }
 
 fn sections(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<Clause> {
-    own.sections.iter().map(|(number, section)| clause(inquest, own, standing, number.to_string(), Some(section))).collect()
+    own.sections
+        .iter()
+        .map(|(number, section)| clause(inquest, own, standing, number.to_string(), Some(section)))
+        .collect()
 }
 
 fn powers(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<Clause> {
@@ -138,6 +156,10 @@ fn place(inquest: &Inquest<'_>, issuer: &crate::law::places::Issuer) -> PlaceLin
         title: issuer.title.to_string(),
         office: issuer.office.as_ref().map(ToString::to_string),
         read,
-        nothing_of_its_own: issuer.nothing.iter().map(|subject| inquest.library.glossary[*subject].name.to_string()).collect(),
+        nothing_of_its_own: issuer
+            .nothing
+            .iter()
+            .map(|subject| inquest.library.glossary[*subject].name.to_string())
+            .collect(),
     }
 }

@@ -135,7 +135,9 @@ fn target(library: &Library, target: &Target) -> String {
             let name = library.codes.codes.get(*code).map_or("", |code| &code.name);
             format!("{name} of any edition,")
         }
-        Target::Instrument(id) => library.instruments.get(id.0 as usize).map_or_else(String::new, |own| own.id.to_string()),
+        Target::Instrument(id) => {
+            library.instruments.get(id.0 as usize).map_or_else(String::new, |own| own.id.to_string())
+        }
     }
 }
 

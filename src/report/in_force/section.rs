@@ -90,7 +90,7 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
         if **at != *number && !is_under(at, number) {
             continue;
         }
-        let line = line(inquest, provision, source, edition, &became);
+        let line = line(inquest, &mut scratch, provision, source, edition, &became);
         let into = if matches!(became, Became::Stands(_)) { &mut answer.stands } else { &mut answer.before };
         if !into.contains(&line) {
             into.push(line);
@@ -105,8 +105,11 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
             NoSection::NoNumber(nearest(number, known).into_iter().map(str::to_owned).collect())
         });
     }
+    // Stable, so that the rows of a table stay in their order.
     for lines in [&mut answer.stands, &mut answer.before] {
-        lines.sort_by(|one, two| (&one.section, one.edition, &one.author, &one.demand).cmp(&(&two.section, two.edition, &two.author, &two.demand)));
+        lines.sort_by(|one, two| {
+            (&one.section, one.edition, &one.author).cmp(&(&two.section, two.edition, &two.author))
+        });
     }
     Ok(answer)
 }
@@ -148,23 +151,33 @@ fn author(inquest: &Inquest<'_>, clause: &Clause) -> Option<String> {
     Some(source.instrument.to_string())
 }
 
-fn line(inquest: &Inquest<'_>, provision: &Provision, source: &Source, edition: i32, became: &Became) -> Line {
-    let own = provision.clauses.iter().filter(|clause| own_condition(clause));
-    let conditions = own
-        .map(|clause| {
-            let words = condition(inquest.matter, clause.cond);
-            match (clause.fate, author(inquest, clause)) {
-                (Fate::Excepted, Some(by)) => format!("{words} (an exception by {by})"),
-                _ => words,
-            }
-        })
-        .filter(|words| words != "always")
-        .collect();
+fn line(
+    inquest: &Inquest<'_>,
+    scratch: &mut Scratch,
+    provision: &Provision,
+    source: &Source,
+    edition: i32,
+    became: &Became,
+) -> Line {
     let (reaches, fate) = match became {
         Became::Stands(words) => (words.clone(), String::new()),
         Became::SetAside(fate, by) => (String::new(), fate_in_words(*fate, by.as_deref())),
         Became::Foreign => (String::new(), String::new()),
     };
+    let mut conditions: Vec<String> = Vec::new();
+    for clause in &provision.clauses {
+        let words = match (clause.fate, author(inquest, clause)) {
+            (Fate::Excepted, Some(by)) if by != *source.instrument => {
+                format!("{} (an exception by {by})", condition(inquest.matter, clause.cond))
+            }
+            _ if own_condition(clause) => condition(inquest.matter, clause.cond),
+            // The row of a table; what else is here is told as the reach.
+            _ => held(inquest.matter, scratch, clause.cond).unwrap_or_default(),
+        };
+        if !words.is_empty() && words != "always" && !reaches.contains(&words) && !conditions.contains(&words) {
+            conditions.push(words);
+        }
+    }
     Line {
         section: source.section.as_ref().map_or_else(String::new, ToString::to_string),
         title: source.title.to_string(),

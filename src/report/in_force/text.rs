@@ -22,7 +22,12 @@ pub(crate) fn page(answer: &InForce, inquest: &Inquest<'_>, today: Date, look: L
     for place in &answer.places {
         if !place.nothing_of_its_own.is_empty() {
             let subjects: Vec<String> = place.nothing_of_its_own.iter().map(|subject| spoken(subject)).collect();
-            page.hung(0, 2, &format!("{} has nothing of its own on {}.", place.title, subjects.join(", ")), Tone::Plain);
+            page.hung(
+                0,
+                2,
+                &format!("{} has nothing of its own on {}.", place.title, subjects.join(", ")),
+                Tone::Plain,
+            );
         }
         if let Some(office) = &place.office {
             page.hung(0, 2, &format!("The office of {}: {office}.", place.title), Tone::Plain);
@@ -64,7 +69,8 @@ fn clauses(page: &mut Page, head: &str, clauses: &[Clause]) {
     page.paragraph(0, head, Tone::Strong);
     for clause in clauses {
         let title = if clause.title.is_empty() { String::new() } else { format!(": {}", clause.title) };
-        let doubt = if clause.standing == Standing::InForce { String::new() } else { format!("; {}", clause.standing.words()) };
+        let doubt =
+            if clause.standing == Standing::InForce { String::new() } else { format!("; {}", clause.standing.words()) };
         page.hung(2, 4, &format!("{} {}{title}{doubt}", clause.by, clause.does), Tone::Plain);
         if !clause.summary.is_empty() {
             page.paragraph(4, &clause.summary, Tone::Quiet);
@@ -80,7 +86,12 @@ fn instruments(page: &mut Page, head: &str, lines: &[InstrumentLine]) {
     page.paragraph(0, head, Tone::Strong);
     for line in lines {
         let title = if line.title.is_empty() { String::new() } else { format!(", {}", line.title) };
-        page.hung(2, 4, &format!("{} of {}: {}{title}", line.instrument, line.issuer, line.kind.replace('-', " ")), Tone::Plain);
+        page.hung(
+            2,
+            4,
+            &format!("{} of {}: {}{title}", line.instrument, line.issuer, line.kind.replace('-', " ")),
+            Tone::Plain,
+        );
         let adopted = line.adopted.as_ref().map_or_else(String::new, |day| format!("adopted {day}; "));
         let force = if line.in_force.is_empty() { String::new() } else { format!("in force {}; ", line.in_force) };
         let by = line.ended_by.as_ref().map_or_else(String::new, |by| format!(" by {by}"));
@@ -118,13 +129,15 @@ fn lines(page: &mut Page, lines: &[Line]) {
     let mut last: Option<&Line> = None;
     for line in lines {
         let same = last.is_some_and(|last| {
-            (&last.section, last.edition, &last.author, &last.fate) == (&line.section, line.edition, &line.author, &line.fate)
+            (&last.section, last.edition, &last.author, &last.fate)
+                == (&line.section, line.edition, &line.author, &line.fate)
         });
         if !same {
             page.blank();
             let title = if line.title.is_empty() { String::new() } else { format!(" {}", line.title) };
             page.hung(2, 4, &format!("{}{title} ({})", line.section, line.edition), Tone::Strong);
-            let adopted = line.adopted_by.as_ref().map_or_else(String::new, |by| format!("; the edition adopted by {by}"));
+            let adopted =
+                line.adopted_by.as_ref().map_or_else(String::new, |by| format!("; the edition adopted by {by}"));
             page.hung(4, 6, &format!("by {}, in force {}{adopted}", line.author, line.in_force), Tone::Plain);
             if !line.fate.is_empty() {
                 page.hung(4, 6, &line.fate, Tone::Plain);
@@ -134,8 +147,13 @@ fn lines(page: &mut Page, lines: &[Line]) {
             }
             page.hung(4, 6, &line.provenance, Tone::Quiet);
         }
-        let conditions = if line.conditions.is_empty() { String::new() } else { format!(", where {}", line.conditions.join("; and ")) };
-        let reaches = if line.reaches.is_empty() { String::new() } else { format!(" [for jobs with {}]", line.reaches) };
+        let conditions = if line.conditions.is_empty() {
+            String::new()
+        } else {
+            format!(", where {}", line.conditions.join("; and "))
+        };
+        let reaches =
+            if line.reaches.is_empty() { String::new() } else { format!(" [for jobs with {}]", line.reaches) };
         page.hung(4, 6, &format!("{}{conditions}{reaches}", line.demand), Tone::Plain);
         last = Some(line);
     }

@@ -78,7 +78,8 @@ impl Schemas<'_> {
 
     fn described(&self, title: &str, ask: Option<&str>, scope: Scope) -> String {
         let ask = ask.map_or_else(String::new, |ask| format!(": {ask}"));
-        let only = scope.map_or_else(String::new, |place| format!(" (known in {} only)", self.library.places.path_text(place)));
+        let only = scope
+            .map_or_else(String::new, |place| format!(" (known in {} only)", self.library.places.path_text(place)));
         format!("{title}{ask}{only}")
     }
 
@@ -86,7 +87,9 @@ impl Schemas<'_> {
         match shape {
             Shape::YesNo => json!({ "type": ["boolean", "null"] }),
             Shape::Date => json!({ "type": ["string", "null"], "pattern": "^([0-9]{4}-[0-9]{2}-[0-9]{2}|none)$" }),
-            Shape::Count => json!({ "type": ["integer", "null"], "minimum": 0, "exclusiveMaximum": 10u64.pow(NUMBER.most as u32) }),
+            Shape::Count => {
+                json!({ "type": ["integer", "null"], "minimum": 0, "exclusiveMaximum": 10u64.pow(NUMBER.most as u32) })
+            }
             Shape::Gauge => json!({ "type": ["string", "null"], "pattern": gauge() }),
             Shape::Quantity(unit) => json!({ "type": ["string", "null"], "pattern": quantity(unit) }),
             Shape::Name => json!({ "type": ["string", "null"], "minLength": 1, "maxLength": TEXT.most }),

@@ -63,7 +63,8 @@ fn definitions() -> Value {
         "failed": { "type": "array", "items": { "type": "string" } },
         "if": { "type": "string" }
     }));
-    let note = with(json!({ "text": { "type": "string" }, "question": { "type": "string" }, "if": { "type": "string" } }));
+    let note =
+        with(json!({ "text": { "type": "string" }, "question": { "type": "string" }, "if": { "type": "string" } }));
     let pending = with(json!({ "status": { "enum": ["proposed", "enacted"] } }));
     json!({
         "hash": { "type": "string", "pattern": "^sha256:[0-9a-f]{64}$" },

@@ -26,14 +26,21 @@ pub(super) fn write_all(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<
         let these = answers.iter().filter(|answer| place(answer, matter, frame) == place_of);
         these
             .map(|answer| match &answer.value {
-                Some(held) if place_of == Place::Idle || ladder(answer) => format!("{} ({})", title(answer), value(held)),
+                Some(held) if place_of == Place::Idle || ladder(answer) => {
+                    format!("{} ({})", title(answer), value(held))
+                }
                 _ => title(answer).to_owned(),
             })
             .collect()
     };
     let waiting = titled(Place::Idle);
     if !waiting.is_empty() {
-        page.hung(0, 2, &format!("Only for a jumper that is put in all the same: {}.", waiting.join("; ")), Tone::Quiet);
+        page.hung(
+            0,
+            2,
+            &format!("Only for a jumper that is put in all the same: {}.", waiting.join("; ")),
+            Tone::Quiet,
+        );
     }
     let loose = titled(Place::Loose);
     if !loose.is_empty() {
@@ -67,7 +74,11 @@ fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place
         return Place::Idle;
     }
     // That nothing is prohibited or required is worth a line of its own.
-    if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why { Place::Loose } else { Place::Told }
+    if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why {
+        Place::Loose
+    } else {
+        Place::Told
+    }
 }
 
 /// Whether an answer asks nothing.
@@ -148,7 +159,9 @@ fn state(answer: &Answered<'_>, matter: &Matter<'_>) -> String {
             None => "the rules contradict each other".to_owned(),
         },
         State::Referred => match &answer.value {
-            Some(held) if !loosest(answer, matter) => format!("left to the authority; apart from that, {}", value(held)),
+            Some(held) if !loosest(answer, matter) => {
+                format!("left to the authority; apart from that, {}", value(held))
+            }
             _ => "left to the authority".to_owned(),
         },
         State::Open => {
@@ -257,7 +270,9 @@ fn told(case: &[&Told], matter: &Matter<'_>) -> Vec<String> {
                 }
             }
             Told::Value(..) => {}
-            Told::Entries(path, entries) if entries.is_empty() => words.push(format!("no further {}", list(path, matter))),
+            Told::Entries(path, entries) if entries.is_empty() => {
+                words.push(format!("no further {}", list(path, matter)))
+            }
             Told::Entries(path, entries) => {
                 let entries: Vec<String> = entries.iter().map(|entry| one_entry(entry, matter)).collect();
                 words.push(format!("{} {}", list(path, matter), entries.join(" and ")));

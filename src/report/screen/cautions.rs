@@ -59,3 +59,23 @@ fn day(kind: &ProvenanceKind) -> Option<Date> {
         ProvenanceKind::Memory | ProvenanceKind::CommonPractice => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Rules, Source};
+
+    #[test]
+    fn the_age_of_every_place_of_the_path_is_told() {
+        let text = "place outer \"Outer\"\n    read \"a test\" on 2024-01-01\nplace middle \"Middle\" within outer\n    read \"a test\" on 2026-11-01\nplace inner \"Inner\" within middle\n";
+        let rules = Rules::with(vec![Source::new("places.rule", text)]);
+        let places = &rules.library().places;
+        let path = places.path(places.find("outer/middle/inner").unwrap());
+        assert_eq!(
+            ages(&path, places, Date::parse("2026-11-25").unwrap()),
+            "The rules of Outer were last read on 2024-01-01, 2 years ago; ask the office what came since. \
+             The rules of Middle were last read on 2026-11-01, 24 days ago. \
+             It is not recorded when the rules of Inner were last read."
+        );
+    }
+}

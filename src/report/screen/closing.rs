@@ -4,9 +4,9 @@
 use super::super::look::{Page, Tone};
 use super::Frame;
 use super::words::{cite_short, spoken};
-use crate::verdict::{MEMORY, Matter};
 use crate::verdict::model::{Inquiry, Outcome, Verdict};
 use crate::verdict::paths::Path;
+use crate::verdict::{MEMORY, Matter};
 
 /// Writes what follows the answers.
 pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>) {
@@ -32,7 +32,10 @@ pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>,
         page.paragraph(0, "On its way, and not in force", Tone::Strong);
     }
     for coming in &verdict.pending {
-        let text = format!("{}: {} of {}, {}", coming.pending.status, coming.source.instrument, coming.source.issuer, coming.source.instrument_title);
+        let text = format!(
+            "{}: {} of {}, {}",
+            coming.pending.status, coming.source.instrument, coming.source.issuer, coming.source.instrument_title
+        );
         page.hung(2, 4, &text, Tone::Plain);
     }
     if verdict.outcome == Outcome::Refer || verdict.outcome == Outcome::Conflict {
@@ -53,7 +56,12 @@ fn cautions(page: &mut Page, verdict: &Verdict<'_>) {
     }
     let memory: Vec<&str> = memory.iter().filter_map(|caution| caution.strip_suffix(MEMORY)).collect();
     if !memory.is_empty() {
-        page.hung(0, 2, &format!("Written down from memory, look at the text itself: {}.", memory.join("; ")), Tone::Quiet);
+        page.hung(
+            0,
+            2,
+            &format!("Written down from memory, look at the text itself: {}.", memory.join("; ")),
+            Tone::Quiet,
+        );
     }
 }
 
@@ -63,7 +71,8 @@ const SAID_BELOW: &str = "a bond lowers the risk of arc damage from nearby light
 /// Whom to ask: the office of the place, else that of the nearest around it.
 fn office(page: &mut Page, matter: &Matter<'_>, frame: &Frame<'_>) {
     let path = frame.places.path(matter.job.place);
-    let found = path.iter().rev().filter_map(|place| frame.places.issuer(*place)).find_map(|place| place.office.as_ref());
+    let found =
+        path.iter().rev().filter_map(|place| frame.places.issuer(*place)).find_map(|place| place.office.as_ref());
     if let Some(office) = found {
         page.blank();
         page.paragraph(0, &format!("The authority to ask: {office}"), Tone::Strong);

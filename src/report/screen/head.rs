@@ -20,7 +20,8 @@ pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>,
         page.labeled("File", Tone::Quiet, 9, from, Tone::Plain);
     }
     let path = frame.places.path(matter.job.place);
-    let titles: Vec<&str> = path.iter().rev().filter_map(|id| frame.places.issuer(*id)).map(|place| &*place.title).collect();
+    let titles: Vec<&str> =
+        path.iter().rev().filter_map(|id| frame.places.issuer(*id)).map(|place| &*place.title).collect();
     page.labeled("Place", Tone::Quiet, 9, &titles.join(", "), Tone::Plain);
     page.labeled("Dates", Tone::Quiet, 9, &dates(matter), Tone::Plain);
     page.labeled("Codes", Tone::Quiet, 9, &codes(&verdict.codes), Tone::Plain);
@@ -48,7 +49,9 @@ fn sentence(verdict: &Verdict<'_>, matter: &Matter<'_>) -> String {
             let titles: Vec<&str> = wrong.iter().map(|answer| &*answer.question.title).collect();
             format!("{} not done as the rules ask: {}", count(wrong.len(), "thing is", "things are"), titles.join("; "))
         }
-        Outcome::Conflict => "rules in force contradict each other, and the authority must say which it applies".to_owned(),
+        Outcome::Conflict => {
+            "rules in force contradict each other, and the authority must say which it applies".to_owned()
+        }
         Outcome::Refer => {
             let left = answers
                 .iter()

@@ -38,11 +38,16 @@ fn write_one(page: &mut Page, reason: &Reason<'_>, matter: &Matter<'_>) {
         page.hung(COLUMN + 4, COLUMN + 6, &source.summary, Tone::Quiet);
     }
     let adopted = source.adopted_by.as_ref().map_or_else(String::new, |by| format!("; the edition adopted by {by}"));
-    let text = format!("{} of {}, {}{adopted}; {}", source.kind, source.issuer, whole(source), provenance(&source.provenance));
+    let text =
+        format!("{} of {}, {}{adopted}; {}", source.kind, source.issuer, whole(source), provenance(&source.provenance));
     page.hung(COLUMN + 4, COLUMN + 6, &text, Tone::Quiet);
 }
 
 /// When the instrument of a source is in force.
 fn whole(source: &Source) -> String {
-    if source.in_force.is_empty() { "no day in force is recorded".to_owned() } else { format!("in force {}", source.in_force) }
+    if source.in_force.is_empty() {
+        "no day in force is recorded".to_owned()
+    } else {
+        format!("in force {}", source.in_force)
+    }
 }

@@ -33,7 +33,8 @@ pub(crate) fn value(value: &Value<'_>) -> String {
         },
         Items::PerTerm(terms) => {
             let lead = if terms.iter().any(|(_, item)| matches!(item, Item::Limit(Some(_)))) { limit } else { "" };
-            let parts: Vec<String> = terms.iter().map(|(term, item)| format!("{} {}", one(item), spoken(term))).collect();
+            let parts: Vec<String> =
+                terms.iter().map(|(term, item)| format!("{} {}", one(item), spoken(term))).collect();
             format!("{lead}{}", parts.join(", "))
         }
     }
@@ -93,7 +94,8 @@ pub(crate) fn cite_short(source: &Source, codes: &[Edition<'_>]) -> String {
     let (Some(code), Some(year), None) = (&source.code, source.edition, &source.adopted_by) else {
         return cite(source);
     };
-    let mut adopted = codes.iter().map(|edition| edition.code).filter(|known| known.code == *code && known.edition == year);
+    let mut adopted =
+        codes.iter().map(|edition| edition.code).filter(|known| known.code == *code && known.edition == year);
     if adopted.by_ref().all(|known| known.by == source.instrument) {
         format!("{code} {year} {}", source.section.as_deref().unwrap_or_default()).trim_end().to_owned()
     } else {

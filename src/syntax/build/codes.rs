@@ -36,7 +36,11 @@ impl<'a> Builder<'a> {
             }
         }
         if subjects.is_none() {
-            self.missing(name.span, format!("the code `{}` does not say what it governs", name.text), "add `on` and its subjects");
+            self.missing(
+                name.span,
+                format!("the code `{}` does not say what it governs", name.text),
+                "add `on` and its subjects",
+            );
         }
         let subjects = subjects.map(|line| line.value).unwrap_or_default();
         Some(Code { name, title, subjects, span })
@@ -191,7 +195,11 @@ impl<'a> Builder<'a> {
         }
         if let (Some(key), Some(gives)) = (key, question) {
             if rows.is_empty() {
-                self.missing(number.span, format!("the table `{}` has no rows", number.text), "write its rows below it, such as `through 15 A gives 14 AWG`");
+                self.missing(
+                    number.span,
+                    format!("the table `{}` has no rows", number.text),
+                    "write its rows below it, such as `through 15 A gives 14 AWG`",
+                );
             }
             let span = rows.last().map_or(span, |row| key.head.span.to(row.span));
             body.table = Some(Table { key, per: column, gives, terms, rows, span });

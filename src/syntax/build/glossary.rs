@@ -20,7 +20,11 @@ impl<'a> Builder<'a> {
             }
         }
         if terms.is_empty() {
-            self.missing(name.span, format!("the choice `{}` has no terms", name.text), "write its terms below it, one on a line");
+            self.missing(
+                name.span,
+                format!("the choice `{}` has no terms", name.text),
+                "write its terms below it, one on a line",
+            );
         }
         Some(Choice { name, title, terms, span })
     }
@@ -52,7 +56,11 @@ impl<'a> Builder<'a> {
         let place = self.place_name(inner.next()?)?;
         let terms: Vec<Term> = inner.filter_map(|term| self.term(term)).collect();
         if terms.is_empty() {
-            self.missing(choice.span, format!("nothing is added to `{}`", choice.text), "write the added terms below, one on a line");
+            self.missing(
+                choice.span,
+                format!("nothing is added to `{}`", choice.text),
+                "write the added terms below, one on a line",
+            );
         }
         Some(Extend { choice, place, terms, span })
     }
@@ -163,7 +171,8 @@ impl<'a> Builder<'a> {
         let span = self.span(&found);
         let mut inner = found.into_inner();
         let name = self.word(&inner.next()?);
-        let (mut title, mut place, mut attributes): (Option<Text>, Option<Reference>, Vec<Fact>) = (None, None, Vec::new());
+        let (mut title, mut place, mut attributes): (Option<Text>, Option<Reference>, Vec<Fact>) =
+            (None, None, Vec::new());
         for clause in inner {
             match clause.as_rule() {
                 Rule::text => {
@@ -250,7 +259,11 @@ impl<'a> Builder<'a> {
             }
         }
         if subject.is_none() {
-            self.missing(name.span, format!("the question `{}` names no subject", name.text), "add `on` and the subject that it belongs to");
+            self.missing(
+                name.span,
+                format!("the question `{}` names no subject", name.text),
+                "add `on` and the subject that it belongs to",
+            );
         }
         if order.is_none() {
             self.missing(

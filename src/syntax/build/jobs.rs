@@ -14,7 +14,11 @@ impl<'a> Builder<'a> {
         let job = self.job_sheet(inner.next()?);
         let expects: Vec<Expect> = inner.filter_map(|line| self.expect(line)).collect();
         if expects.is_empty() {
-            self.missing(name.span, "the example expects nothing".to_owned(), "write below `verdict` what must come out, such as `outcome open`");
+            self.missing(
+                name.span,
+                "the example expects nothing".to_owned(),
+                "write below `verdict` what must come out, such as `outcome open`",
+            );
         }
         Some(Example { name, job, expects, span })
     }

@@ -141,10 +141,7 @@ impl<'a> Builder<'a> {
                 let middle = span.start + offset(head.len());
                 Path {
                     head: Word { text: head.into(), span: Span { start: span.start, end: middle } },
-                    attribute: Some(Word {
-                        text: attribute.into(),
-                        span: Span { start: middle + 1, end: span.end },
-                    }),
+                    attribute: Some(Word { text: attribute.into(), span: Span { start: middle + 1, end: span.end } }),
                 }
             }
         }

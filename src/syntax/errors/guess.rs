@@ -21,12 +21,19 @@ pub(super) fn lone_fact(piece: &str, at: usize, kind: Kind) -> Option<Fault> {
         let written = piece.get(start..end)?.trim();
         let next = blank_end(piece, end);
         let next = piece.get(next..line_end(piece, next))?.trim();
-        let lone = !written.is_empty() && written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.'));
+        let lone = !written.is_empty()
+            && written.bytes().all(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.'));
         if lone && written != "job" && next.split_whitespace().nth(1).is_some_and(|second| !second.starts_with('#')) {
             let begin = end - piece.get(start..end)?.trim_start().len();
             let message = format!("no value is given for `{written}`");
             let help = format!("write the value behind it, or `{written} unknown`");
-            return Some(Fault { code: codes::SYNTAX, start: begin, end: begin + written.len(), message, help: Some(help) });
+            return Some(Fault {
+                code: codes::SYNTAX,
+                start: begin,
+                end: begin + written.len(),
+                message,
+                help: Some(help),
+            });
         }
         start = end + 1;
     }
@@ -72,8 +79,20 @@ pub(super) fn slip_before(piece: &str, broken: usize, at: usize, kind: Kind) -> 
 }
 
 /// A word of the language where a name of the author's own should stand.
-pub(super) fn reserved(piece: &str, broken: usize, at: usize, end: usize, word: &str, expected: &Expected) -> Option<Fault> {
-    if !words::is_reserved(word) || end - at != word.len() || expected.joins(word) || !expected.name || expected.words.contains(word) {
+pub(super) fn reserved(
+    piece: &str,
+    broken: usize,
+    at: usize,
+    end: usize,
+    word: &str,
+    expected: &Expected,
+) -> Option<Fault> {
+    if !words::is_reserved(word)
+        || end - at != word.len()
+        || expected.joins(word)
+        || !expected.name
+        || expected.words.contains(word)
+    {
         return None;
     }
     let same_line = piece.get(line_start(piece, at)..at).is_some_and(|before| !before.trim().is_empty());

@@ -26,7 +26,8 @@ pub(super) fn plain_help(written: &str, expected: &Expected) -> Option<String> {
     if expected.parts.contains(DATE) && written.starts_with(|letter: char| letter.is_ascii_digit()) {
         return Some("a date is written year, month, day, such as `2024-07-01`".to_owned());
     }
-    if expected.name && letters && written.starts_with(|letter: char| letter.is_ascii_digit()) && written.contains('-') {
+    if expected.name && letters && written.starts_with(|letter: char| letter.is_ascii_digit()) && written.contains('-')
+    {
         return Some("a name begins with a letter".to_owned());
     }
     Some(match written.chars().next()? {

@@ -61,12 +61,14 @@ impl Scanner<'_> {
             let known = letters::look_alike(letter);
             let shown = format!("U+{:04X}", u32::from(letter));
             let (message, help) = match known {
-                Some((name, None)) => {
-                    (format!("{name} ({shown}) stands here, which cannot be seen"), "take it out, or type a plain blank".to_owned())
-                }
-                Some((name, Some(plain))) => {
-                    (format!("{name} ({shown}) stands here"), format!("it looks like `{plain}` and is another letter: type `{plain}`"))
-                }
+                Some((name, None)) => (
+                    format!("{name} ({shown}) stands here, which cannot be seen"),
+                    "take it out, or type a plain blank".to_owned(),
+                ),
+                Some((name, Some(plain))) => (
+                    format!("{name} ({shown}) stands here"),
+                    format!("it looks like `{plain}` and is another letter: type `{plain}`"),
+                ),
                 None => (
                     format!("the letter `{letter}` ({shown}) stands outside a text"),
                     "names and words are written with the letters a to z".to_owned(),
@@ -93,7 +95,10 @@ impl Scanner<'_> {
             codes::BIDI_CONTROL,
             self.at,
             self.at + width,
-            format!("a character that turns the direction of writing stands here: {name} (U+{:04X})", u32::from(letter)),
+            format!(
+                "a character that turns the direction of writing stands here: {name} (U+{:04X})",
+                u32::from(letter)
+            ),
             "take it out; the file must read as it is shown",
         );
         self.blank(width);

@@ -66,11 +66,15 @@ impl Scanner<'_> {
         if close != "\"" {
             let width = self.at - end;
             self.mend(start, content - start, if content - start == 2 { b"\" " } else { b"\"  " });
-            self.mend(end, width, match width {
-                1 => b"\"",
-                2 => b" \"",
-                _ => b"  \"",
-            });
+            self.mend(
+                end,
+                width,
+                match width {
+                    1 => b"\"",
+                    2 => b" \"",
+                    _ => b"  \"",
+                },
+            );
         }
     }
 

@@ -166,7 +166,6 @@ instrument F-3 of farside "Building act"
     adopts IFGC 2018
 "##;
 
-
 #[test]
 fn the_glossary_of_the_design() {
     let tree = good(GLOSSARY);

@@ -1,6 +1,12 @@
 //! Tests of the forms, of reading on behind errors, and of the limits.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice, reason = "a test may panic")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    reason = "a test may panic"
+)]
 
 mod codes;
 mod design;
@@ -61,7 +67,13 @@ fn shown(text: &str, found: &[Diagnostic]) -> String {
         .iter()
         .map(|one| {
             let line = text[..one.at.span.start as usize].matches('\n').count() + 1;
-            format!("{} line {line} at `{}`: {} | {}\n", one.code, pointed(text, one), one.message, one.help.as_deref().unwrap_or("-"))
+            format!(
+                "{} line {line} at `{}`: {} | {}\n",
+                one.code,
+                pointed(text, one),
+                one.message,
+                one.help.as_deref().unwrap_or("-")
+            )
         })
         .collect()
 }

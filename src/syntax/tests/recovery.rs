@@ -36,7 +36,12 @@ place angora \"Angora\"
 fn every_bad_clause_is_reported_and_the_rest_is_kept() {
     let parsed = bad(CITY);
     let pointed: Vec<&str> = parsed.diagnostics.iter().map(|one| pointed(CITY, one)).collect();
-    assert_eq!(pointed, ["alos", "fron", "wherre", "are", "75ft", "floor", "chioce"], "{}", shown(CITY, &parsed.diagnostics));
+    assert_eq!(
+        pointed,
+        ["alos", "fron", "wherre", "are", "75ft", "floor", "chioce"],
+        "{}",
+        shown(CITY, &parsed.diagnostics)
+    );
     assert!(parsed.diagnostics.iter().all(|one| one.code == codes::SYNTAX));
     let [Item::Place(codford), Item::Instrument(ordinance), Item::Place(angora)] = parsed.tree.items.as_slice() else {
         panic!("{:#?}", parsed.tree.items)
@@ -46,7 +51,10 @@ fn every_bad_clause_is_reported_and_the_rest_is_kept() {
     assert_eq!(ordinance.clauses.len(), 3);
     let Clause::Section(section) = &ordinance.clauses[1] else { panic!() };
     assert_eq!(section.body.demands.len(), 1);
-    assert_eq!(&CITY[section.body.demands[0].span.start as usize..section.body.demands[0].span.end as usize], "contact is bare-metal");
+    assert_eq!(
+        &CITY[section.body.demands[0].span.start as usize..section.body.demands[0].span.end as usize],
+        "contact is bare-metal"
+    );
 }
 
 #[test]
@@ -61,7 +69,11 @@ fn what_a_bad_head_begins_is_left_out_up_to_the_next_item() {
 fn slips_are_named() {
     let near = |text: &str, word: &str, meant: &str| {
         let (at, message, help) = only(text);
-        assert_eq!((at.as_str(), help.as_str()), (word, format!("did you mean `{meant}`?").as_str()), "{text}: {message}");
+        assert_eq!(
+            (at.as_str(), help.as_str()),
+            (word, format!("did you mean `{meant}`?").as_str()),
+            "{text}: {message}"
+        );
     };
     near("place x \"X\"\n offcie \"o\"", "offcie", "office");
     near("palce x \"X\"", "palce", "place");
@@ -84,11 +96,17 @@ fn what_is_expected_is_said_in_trade_words() {
     says("edition IFGC newest", "newest", "expected a year, found `newest`");
     says("subject", "subject", "something is missing behind `subject`");
     says("place Codford \"C\"", "Codford", "expected a name, found `Codford`");
-    says("edition IFGC 2021 published yesterday", "yesterday", "expected a date such as `2024-07-01`, found `yesterday`");
+    says(
+        "edition IFGC 2021 published yesterday",
+        "yesterday",
+        "expected a date such as `2024-07-01`, found `yesterday`",
+    );
     says("example \"e\"\n place x", "\"e\"", "something is missing behind `\"e\"`");
     says("example \"e\" place x", "place", "expected `job`, found `place`");
     says("edition ifgc 2021", "ifgc", "expected a code in capitals, found `ifgc`");
-    for (text, _) in [("place x \"X\" =", 0), ("choice c a \"t\" (", 0), ("definition d (a is b", 0), ("definition d a is", 0)] {
+    for (text, _) in
+        [("place x \"X\" =", 0), ("choice c a \"t\" (", 0), ("definition d (a is b", 0), ("definition d a is", 0)]
+    {
         for word in only(text).1.split(|letter: char| !letter.is_ascii_alphabetic()) {
             assert!(!matches!(word, "token" | "rule" | "EOI" | "identifier"), "{text}");
         }
@@ -141,7 +159,8 @@ fn a_line_without_its_end_is_the_one_to_blame() {
 
 #[test]
 fn a_reserved_word_as_a_name_lists_the_words() {
-    for text in ["choice c\n over \"t\"", "fact from date", "record r\n under yes-no", "question q on s ladder all, b"] {
+    for text in ["choice c\n over \"t\"", "fact from date", "record r\n under yes-no", "question q on s ladder all, b"]
+    {
         let parsed = bad(text);
         assert_eq!(codes_of(&parsed), [codes::RESERVED], "{text}\n{}", shown(text, &parsed.diagnostics));
         let help = parsed.diagnostics[0].help.as_deref().unwrap();
@@ -160,7 +179,11 @@ fn a_line_that_is_said_twice_names_both_places() {
         assert!(also.start < one.at.span.start);
     };
     twice("instrument A-1 status proposed kind order kind ruling", "order", "ruling");
-    twice("instrument A-1 status proposed kind order adopted 2020-01-01 adopted 2020-01-02", "2020-01-01", "2020-01-02");
+    twice(
+        "instrument A-1 status proposed kind order adopted 2020-01-01 adopted 2020-01-02",
+        "2020-01-01",
+        "2020-01-02",
+    );
     twice("edition IFGC 2021 section 1 summary \"a\" summary \"b\"", "\"a\"", "\"b\"");
     twice("edition IFGC 2021 section 1 from memory common practice", "from memory", "common practice");
     twice("edition IFGC 2021 section 1 on a on b", "on a", "on b");
@@ -239,7 +262,12 @@ fn a_fact_without_a_value_is_seen_even_where_the_rest_fits() {
 fn what_the_first_look_finds_does_not_hide_the_rest() {
     let text = "place x “X” within y\nplace z \"Z\n office \"o\"\nplace w \"W\"\n ofice \"o\"";
     let parsed = bad(text);
-    assert_eq!(codes_of(&parsed), [codes::LOOK_ALIKE, codes::UNFINISHED_TEXT, codes::SYNTAX], "{}", shown(text, &parsed.diagnostics));
+    assert_eq!(
+        codes_of(&parsed),
+        [codes::LOOK_ALIKE, codes::UNFINISHED_TEXT, codes::SYNTAX],
+        "{}",
+        shown(text, &parsed.diagnostics)
+    );
     assert_eq!(parsed.tree.items.len(), 3);
     let Item::Place(place) = &parsed.tree.items[0] else { panic!() };
     assert_eq!((place.title.as_ref().unwrap().text.trim(), place.within.is_some()), ("X", true));
@@ -254,12 +282,20 @@ fn errors_stand_in_the_order_of_the_file() {
 #[test]
 fn errors_deep_in_a_long_item_are_explained_as_well() {
     let section = "  section 310.1 \"t\"\n    summary \"s\"\n    where a is b and c is d\n    q at most 3 ft\n";
-    for (line, word, help) in [("    sumary \"s\"\n", "sumary", "`summary`"), ("    q at msot 3 ft\n", "msot", "`most`"), ("  replase 310.2\n", "replase", "`replace`")] {
+    for (line, word, help) in [
+        ("    sumary \"s\"\n", "sumary", "`summary`"),
+        ("    q at msot 3 ft\n", "msot", "`most`"),
+        ("  replase 310.2\n", "replase", "`replace`"),
+    ] {
         let text = format!("edition IFGC 2021\n{}{line}{section}{line}{}", section.repeat(120), section.repeat(120));
         let parsed = bad(&text);
         assert_eq!(parsed.diagnostics.len(), 2, "{}", shown(&text, &parsed.diagnostics));
         for one in &parsed.diagnostics {
-            assert_eq!((pointed(&text, one), one.help.as_ref().is_some_and(|found| found.contains(help))), (word, true), "{one:?}");
+            assert_eq!(
+                (pointed(&text, one), one.help.as_ref().is_some_and(|found| found.contains(help))),
+                (word, true),
+                "{one:?}"
+            );
         }
         let [Item::Edition(edition)] = parsed.tree.items.as_slice() else { panic!() };
         assert_eq!(edition.clauses.len(), 241);

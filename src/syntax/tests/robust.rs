@@ -63,7 +63,9 @@ fn a_text_holds_four_thousand_characters() {
 
 #[test]
 fn conditions_nest_two_hundred_deep() {
-    let deep = |open: &str, close: &str, levels: usize| format!("definition d {}a is b{}", open.repeat(levels), close.repeat(levels));
+    let deep = |open: &str, close: &str, levels: usize| {
+        format!("definition d {}a is b{}", open.repeat(levels), close.repeat(levels))
+    };
     good(&deep("(", ")", 200));
     passes(&deep("(", ")", 201), &limits::NESTING);
     good(&deep("not ", "", 200));
@@ -112,7 +114,16 @@ fn bytes_that_are_no_text_are_refused_at_their_place() {
 
 #[test]
 fn control_characters_are_refused_everywhere() {
-    for text in ["subject\0a", "subject a \"b\0c\"", "# a\u{7}", "subject a \"b\u{85}c\"", "subject\u{1}a", "subject a \"\u{2028}\"", "subject a\rsubject b", "subject a \u{7f}"] {
+    for text in [
+        "subject\0a",
+        "subject a \"b\0c\"",
+        "# a\u{7}",
+        "subject a \"b\u{85}c\"",
+        "subject\u{1}a",
+        "subject a \"\u{2028}\"",
+        "subject a\rsubject b",
+        "subject a \u{7f}",
+    ] {
         assert_eq!(only(text).0, codes::CONTROL_CHARACTER, "{text:?}");
     }
     assert!(only("subject\0a").2.contains("NUL"));
@@ -155,7 +166,8 @@ fn an_open_text_is_shown_at_its_own_place() {
     assert_eq!(codes_of(&parsed), [codes::UNFINISHED_TEXT]);
     assert_eq!(pointed(text, &parsed.diagnostics[0]), "\"X");
     assert_eq!(parsed.tree.items.len(), 2);
-    for text in ["place x \"", "place x \"\n", "place x \"abc\\\"", "place x \"abc\\", "place x \"é", "place x “abc"] {
+    for text in ["place x \"", "place x \"\n", "place x \"abc\\\"", "place x \"abc\\", "place x \"é", "place x “abc"]
+    {
         assert!(codes_of(&bad(text)).contains(&codes::UNFINISHED_TEXT), "{text}");
     }
     let (code, at, _) = only("place x \"a\\nb\"");
@@ -165,7 +177,9 @@ fn an_open_text_is_shown_at_its_own_place() {
 #[test]
 fn dates_of_any_year_are_kept_as_written() {
     for date in ["9999-12-31", "0001-01-01", "2024-13-45", "2024-2-3"] {
-        let Item::Edition(edition) = good(&format!("edition IFGC 2021 published {date}")).items.remove(0) else { panic!() };
+        let Item::Edition(edition) = good(&format!("edition IFGC 2021 published {date}")).items.remove(0) else {
+            panic!()
+        };
         assert_eq!(&*edition.published.unwrap().text, date);
     }
 }
@@ -184,7 +198,10 @@ fn near_names() {
     assert_eq!(nearest("wrok", ["work", "word"]), ["work"]);
     assert_eq!(nearest("abcdef", ["badcfe"]), Vec::<&str>::new());
     assert_eq!(nearest("gsa", ["gas", "gsab", "gs"]), ["gas", "gs", "gsab"]);
-    assert_eq!(nearest("material", ["matrial", "materials", "amterial", "materiel"]), ["amterial", "materials", "materiel"]);
+    assert_eq!(
+        nearest("material", ["matrial", "materials", "amterial", "materiel"]),
+        ["amterial", "materials", "materiel"]
+    );
     assert!(nearest("x", ["gas", "work"]).is_empty());
     assert!(nearest("", ["gas"]).is_empty());
     assert_eq!(nearest("gas", ["gas", "gas"]), ["gas"]);
@@ -199,7 +216,9 @@ fn slips(one: &[char], other: &[char]) -> usize {
         (None, _) => other.len(),
         (_, None) => one.len(),
         (Some((a, one_rest)), Some((b, other_rest))) => {
-            let mut best = (slips(one_rest, other_rest) + usize::from(a != b)).min(slips(one_rest, other) + 1).min(slips(one, other_rest) + 1);
+            let mut best = (slips(one_rest, other_rest) + usize::from(a != b))
+                .min(slips(one_rest, other) + 1)
+                .min(slips(one, other_rest) + 1);
             if let (Some((c, one_more)), Some((d, other_more))) = (one_rest.split_last(), other_rest.split_last())
                 && (a, c) == (d, b)
             {
@@ -248,8 +267,12 @@ fn survives(text: &str, kind: Kind) {
 
 #[test]
 fn spoiled_files_are_survived() {
-    let samples = [super::design::GLOSSARY, super::design::PLACES, super::design::EXAMPLE, super::design::EXAMPLE_PLACES];
-    let bits = ["(", ")", "\"", "{", "}", ",", "#", "\n", " ", "not ", "é", "“", "\u{202e}", "\0", "1", "AWG", "where ", "place ", "\\", ".", "over", "\r", "…", "and"];
+    let samples =
+        [super::design::GLOSSARY, super::design::PLACES, super::design::EXAMPLE, super::design::EXAMPLE_PLACES];
+    let bits = [
+        "(", ")", "\"", "{", "}", ",", "#", "\n", " ", "not ", "é", "“", "\u{202e}", "\0", "1", "AWG", "where ",
+        "place ", "\\", ".", "over", "\r", "…", "and",
+    ];
     let mut dice = Dice(1);
     for round in 0..400 {
         let mut text = samples[round % samples.len()].to_owned();
@@ -274,7 +297,45 @@ fn spoiled_files_are_survived() {
 
 #[test]
 fn chance_is_survived() {
-    let words = ["place", "x", "\"t\"", "where", "(", ")", "is", "any", "of", ",", "1", "ft", "IFGC", "2021", "section", "310.1", "not", "over", "by", "table", "in", "force", "from", "2020-01-01", "{", "}", "with", "choice", "example", "job", "verdict", "\n", "amend", "replace", "none", "at", "least"];
+    let words = [
+        "place",
+        "x",
+        "\"t\"",
+        "where",
+        "(",
+        ")",
+        "is",
+        "any",
+        "of",
+        ",",
+        "1",
+        "ft",
+        "IFGC",
+        "2021",
+        "section",
+        "310.1",
+        "not",
+        "over",
+        "by",
+        "table",
+        "in",
+        "force",
+        "from",
+        "2020-01-01",
+        "{",
+        "}",
+        "with",
+        "choice",
+        "example",
+        "job",
+        "verdict",
+        "\n",
+        "amend",
+        "replace",
+        "none",
+        "at",
+        "least",
+    ];
     let mut dice = Dice(3);
     for _ in 0..400 {
         let text: Vec<&str> = (0..dice.below(40)).map(|_| words[dice.below(words.len())]).collect();

@@ -78,7 +78,11 @@ pub struct Force {
 pub enum Start {
     On(Word),
     /// `90 days after D`
-    After { count: Word, unit: Word, date: Word },
+    After {
+        count: Word,
+        unit: Word,
+        date: Word,
+    },
     Unknown,
     /// `between D and D`
     Between(Word, Word),
@@ -92,6 +96,7 @@ pub enum End {
 }
 
 /// A clause of an instrument, in the order written.
+#[expect(clippy::large_enum_variant, reason = "read once, and sections are the common case")]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Clause {
     Adopts(Adopts),
@@ -121,7 +126,10 @@ pub struct Adopts {
 pub enum Adopted {
     Edition(EditionName),
     /// `CODE newest [after N UNIT]`
-    Newest { code: Word, delay: Option<(Word, Word)> },
+    Newest {
+        code: Word,
+        delay: Option<(Word, Word)>,
+    },
 }
 
 /// `election [from D] through D [by FACT]`
@@ -146,9 +154,15 @@ pub struct Amend {
 pub enum AmendTarget {
     Edition(EditionName),
     /// `CODE any [numbered as in YEAR]`
-    Any { code: Word, numbered: Option<Word> },
+    Any {
+        code: Word,
+        numbered: Option<Word>,
+    },
     /// `ID [of ISSUER]`
-    Instrument { id: Word, of: Option<Reference> },
+    Instrument {
+        id: Word,
+        of: Option<Reference>,
+    },
 }
 
 /// The three powers over what inner places say.

@@ -95,9 +95,16 @@ pub enum CondKind {
     Or(Vec<Cond>),
     Not(Box<Cond>),
     /// A test of a fact, of an attribute, or of a ladder question's answer.
-    Test { path: Path, test: Test },
+    Test {
+        path: Path,
+        test: Test,
+    },
     /// `any run with (…)`, `no run with (…)`; without `with`, any entry at all.
-    Entries { any: bool, list: Word, with: Option<Box<Cond>> },
+    Entries {
+        any: bool,
+        list: Word,
+        with: Option<Box<Cond>>,
+    },
     /// `instructions say Q is W`
     Say(Box<Demand>),
     /// A definition's name standing alone.
@@ -121,7 +128,11 @@ pub enum Test {
     /// `from DATE`: that day or later
     From(Value),
     /// `within N UNIT after FACT`
-    Within { count: Word, unit: Word, after: Path },
+    Within {
+        count: Word,
+        unit: Word,
+        after: Path,
+    },
 }
 
 /// A value as written.
@@ -147,18 +158,49 @@ pub struct Demand {
 /// The forms of a demand.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum DemandKind {
-    Is { question: Word, rung: Word },
-    AtLeast { question: Word, limits: Vec<Limit> },
-    AtMost { question: Word, limits: Vec<Limit> },
+    Is {
+        question: Word,
+        rung: Word,
+    },
+    AtLeast {
+        question: Word,
+        limits: Vec<Limit>,
+    },
+    AtMost {
+        question: Word,
+        limits: Vec<Limit>,
+    },
     /// `Q at least by table [CODE [YEAR]] N`, `Q at most by table …`
-    ByTable { question: Word, least: bool, code: Option<Word>, year: Option<Word>, number: Word },
-    Only { question: Word, terms: Vec<Word> },
-    NoneOf { question: Word, terms: Vec<Word> },
-    AllOf { question: Word, terms: Vec<Word> },
-    Refer { questions: Vec<Word>, why: Text },
+    ByTable {
+        question: Word,
+        least: bool,
+        code: Option<Word>,
+        year: Option<Word>,
+        number: Word,
+    },
+    Only {
+        question: Word,
+        terms: Vec<Word>,
+    },
+    NoneOf {
+        question: Word,
+        terms: Vec<Word>,
+    },
+    AllOf {
+        question: Word,
+        terms: Vec<Word>,
+    },
+    Refer {
+        questions: Vec<Word>,
+        why: Text,
+    },
     /// `instructions bind on Q, Q`
-    Bind { questions: Vec<Word> },
-    Note { text: Text },
+    Bind {
+        questions: Vec<Word>,
+    },
+    Note {
+        text: Text,
+    },
 }
 
 /// `V [for TERM, TERM]`

@@ -1,12 +1,14 @@
 //! Choices, facts, lists, records, questions and definitions.
 
 use super::{fact, question, texts};
-use crate::syntax::tests::{item};
+use crate::syntax::tests::item;
 use crate::syntax::tree::*;
 
 #[test]
 fn choices_and_terms() {
-    let Item::Choice(choice) = item("choice clamp \"Clamps\"\n UL-467 \"listed\"\n rod under ring \"a rod\"\n plain final earlier later gas electrical building work role present position product") else {
+    let Item::Choice(choice) = item(
+        "choice clamp \"Clamps\"\n UL-467 \"listed\"\n rod under ring \"a rod\"\n plain final earlier later gas electrical building work role present position product",
+    ) else {
         panic!()
     };
     assert_eq!(choice.terms.len(), 14);
@@ -17,7 +19,10 @@ fn choices_and_terms() {
 
 #[test]
 fn an_extension_names_a_place() {
-    let Item::Extend(extend) = item("extend trade in larkspur/harlow\n bonding-installer \"x\" under electrician") else { panic!() };
+    let Item::Extend(extend) = item("extend trade in larkspur/harlow\n bonding-installer \"x\" under electrician")
+    else {
+        panic!()
+    };
     assert_eq!((&*extend.choice.text, &*extend.place.text, extend.terms.len()), ("trade", "larkspur/harlow", 1));
 }
 
@@ -43,7 +48,9 @@ fn shapes_of_facts() {
         assert_eq!(fact(&format!("fact x {text} \"t\"")).shape, shape);
     }
     for unit in ["ft", "A", "inch", "percent", "sq-ft"] {
-        assert!(matches!(fact(&format!("fact x quantity {unit}")).shape, Shape::Quantity(found) if &*found.text == unit));
+        assert!(
+            matches!(fact(&format!("fact x quantity {unit}")).shape, Shape::Quantity(found) if &*found.text == unit)
+        );
     }
     assert!(matches!(fact("fact x several kind").shape, Shape::Several(kind) if &*kind.text == "kind"));
     assert!(matches!(fact("fact x kind").shape, Shape::Choice(kind) if &*kind.text == "kind"));
@@ -72,8 +79,9 @@ fn clauses_of_facts_in_any_order() {
 
 #[test]
 fn lists_and_records() {
-    let Item::Group(group) = item("list run in harlow \"A run\"\n material pipe\n length quantity ft\n ask yes-no ask \"asked?\"\n ours yes-no ours to choose")
-    else {
+    let Item::Group(group) = item(
+        "list run in harlow \"A run\"\n material pipe\n length quantity ft\n ask yes-no ask \"asked?\"\n ours yes-no ours to choose",
+    ) else {
         panic!()
     };
     assert!(group.list && group.place.is_some());
@@ -113,7 +121,9 @@ fn clauses_of_questions_in_any_order() {
 
 #[test]
 fn definitions_may_name_their_source() {
-    let Item::Definition(definition) = item("definition plain-tubing \"t\" any run with (jacket is plain) read \"w\" on 2026-01-01") else {
+    let Item::Definition(definition) =
+        item("definition plain-tubing \"t\" any run with (jacket is plain) read \"w\" on 2026-01-01")
+    else {
         panic!()
     };
     assert!(definition.provenance.is_some());

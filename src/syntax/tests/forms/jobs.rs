@@ -1,6 +1,6 @@
 //! Examples and job sheets.
 
-use super::{figure};
+use super::figure;
 use crate::syntax::tests::{good_job, item};
 use crate::syntax::tree::*;
 
@@ -67,11 +67,17 @@ fn job_sheets() {
     assert!(matches!(&sheet.entries[0], JobEntry::Place(place) if place.printed));
     assert!(matches!(&sheet.entries[3], JobEntry::Fact { value: JobValue::None, .. }));
     assert!(matches!(&sheet.entries[5], JobEntry::Fact { value: JobValue::Values(values), .. } if values.len() == 2));
-    assert!(matches!(&sheet.entries[7], JobEntry::Fact { value: JobValue::Values(values), .. } if figure(&values[0]) == ("3", None)));
+    assert!(
+        matches!(&sheet.entries[7], JobEntry::Fact { value: JobValue::Values(values), .. } if figure(&values[0]) == ("3", None))
+    );
     assert!(matches!(&sheet.entries[8], JobEntry::Entry { facts, .. } if facts.len() == 4));
-    assert!(matches!(&sheet.entries[9], JobEntry::Entry { facts, .. } if facts[0].1 == JobValue::Unknown && facts[1].1 == JobValue::None));
+    assert!(
+        matches!(&sheet.entries[9], JobEntry::Entry { facts, .. } if facts[0].1 == JobValue::Unknown && facts[1].1 == JobValue::None)
+    );
     assert!(matches!(&sheet.entries[12], JobEntry::Fact { path, .. } if path.attribute.is_some()));
-    assert!(matches!(&good_job("place larkspur/harlow").entries[0], JobEntry::Place(place) if &*place.text == "larkspur/harlow"));
+    assert!(
+        matches!(&good_job("place larkspur/harlow").entries[0], JobEntry::Place(place) if &*place.text == "larkspur/harlow")
+    );
     assert!(good_job("").entries.is_empty());
 }
 
@@ -82,5 +88,7 @@ fn a_unit_stands_on_the_line_of_its_figure() {
     let sheet = good_job("run { stories 3 material csst length 5 ft in-raceway yes }");
     assert!(matches!(&sheet.entries[0], JobEntry::Entry { facts, .. } if facts.len() == 4));
     let sheet = good_job("pipe-size 2 inch\nlength 3 furlongs");
-    assert!(matches!(&sheet.entries[1], JobEntry::Fact { value: JobValue::Values(values), .. } if figure(&values[0]) == ("3", Some("furlongs"))));
+    assert!(
+        matches!(&sheet.entries[1], JobEntry::Fact { value: JobValue::Values(values), .. } if figure(&values[0]) == ("3", Some("furlongs")))
+    );
 }

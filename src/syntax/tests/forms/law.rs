@@ -1,7 +1,7 @@
 //! Places, issuers and instruments.
 
 use super::{clause, instrument, place, texts};
-use crate::syntax::tests::{item};
+use crate::syntax::tests::item;
 use crate::syntax::tree::*;
 
 #[test]
@@ -14,7 +14,9 @@ fn places() {
     assert_eq!((&*found.known_as[0].0.text, &*found.known_as[0].1.text), ("geoid", "00000"));
     assert_eq!(found.nothing.len(), 2);
     assert!(found.nothing[0].provenance.is_some() && found.nothing[1].provenance.is_none());
-    assert!(found.provenance.is_some() && found.office.is_some() && found.boundary.is_some() && found.dates_by.is_some());
+    assert!(
+        found.provenance.is_some() && found.office.is_some() && found.boundary.is_some() && found.dates_by.is_some()
+    );
     let found = place("place x \"X\" read \"w\" on 2026-11-01 within \"Printed State\"");
     assert!(found.within.is_some_and(|outer| outer.printed && &*outer.text == "Printed State"));
     let found = place("place x within larkspur/harlow \"X\"");
@@ -31,8 +33,12 @@ fn issuers() {
 
 #[test]
 fn heads_of_instruments_in_any_order() {
-    let one = item("instrument LK-1 of larkspur \"t\" kind order adopted 2019-01-01 in force from 2019-07-01 by permit-date read \"w\" on 2026-01-01 applies where a is yes");
-    let other = item("instrument LK-1 \"t\" applies where a is yes read \"w\" on 2026-01-01 in force by permit-date from 2019-07-01 adopted 2019-01-01 kind order of larkspur");
+    let one = item(
+        "instrument LK-1 of larkspur \"t\" kind order adopted 2019-01-01 in force from 2019-07-01 by permit-date read \"w\" on 2026-01-01 applies where a is yes",
+    );
+    let other = item(
+        "instrument LK-1 \"t\" applies where a is yes read \"w\" on 2026-01-01 in force by permit-date from 2019-07-01 adopted 2019-01-01 kind order of larkspur",
+    );
     for found in [one, other] {
         let Item::Instrument(found) = found else { panic!() };
         assert!(found.of.is_some() && found.title.is_some() && found.kind.is_some() && found.adopted.is_some());
@@ -51,7 +57,9 @@ fn times_of_instruments() {
         other => panic!("{other:?}"),
     };
     assert!(matches!(force("from 2020-01-01").from, Some(Start::On(_))));
-    assert!(matches!(force("from 90 days after 2020-01-01").from, Some(Start::After { count, unit, .. }) if (&*count.text, &*unit.text) == ("90", "days")));
+    assert!(
+        matches!(force("from 90 days after 2020-01-01").from, Some(Start::After { count, unit, .. }) if (&*count.text, &*unit.text) == ("90", "days"))
+    );
     assert!(matches!(force("from 6 months after 2020-01-01").from, Some(Start::After { .. })));
     assert!(matches!(force("from unknown").from, Some(Start::Unknown)));
     assert!(matches!(force("from between 2020-01-01 and 2020-06-01").from, Some(Start::Between(..))));
@@ -68,7 +76,8 @@ fn adoptions() {
     };
     assert_eq!(adopts("adopts IFGC 2021").editions.len(), 1);
     assert_eq!(adopts("adopts IFGC 2021 or IRC 2021").editions.len(), 2);
-    let found = adopts("adopts IRC 2018 for fuel-gas, electrical where occupancy is any of a, b as published beside NEC, UPC");
+    let found =
+        adopts("adopts IRC 2018 for fuel-gas, electrical where occupancy is any of a, b as published beside NEC, UPC");
     assert_eq!(texts(&found.subjects), ["fuel-gas", "electrical"]);
     assert!(found.scope.is_some() && found.as_published && !found.otherwise);
     assert_eq!(texts(&found.beside), ["NEC", "UPC"]);
@@ -79,7 +88,9 @@ fn adoptions() {
 
 #[test]
 fn elections() {
-    let Clause::Election(election) = clause("election from 2023-01-01 through 2023-06-30 by permit-date") else { panic!() };
+    let Clause::Election(election) = clause("election from 2023-01-01 through 2023-06-30 by permit-date") else {
+        panic!()
+    };
     assert!(election.from.is_some() && election.by.is_some());
     let Clause::Election(election) = clause("election through 2023-06-30") else { panic!() };
     assert!(election.from.is_none() && election.by.is_none());
@@ -93,7 +104,10 @@ fn amendments() {
     };
     assert!(matches!(amend("amend IFGC 2021 delete 310.3").target, AmendTarget::Edition(_)));
     assert!(matches!(amend("amend IFGC any delete 310.3").target, AmendTarget::Any { numbered: None, .. }));
-    assert!(matches!(amend("amend IFGC any numbered as in 2018 delete 310.3").target, AmendTarget::Any { numbered: Some(_), .. }));
+    assert!(matches!(
+        amend("amend IFGC any numbered as in 2018 delete 310.3").target,
+        AmendTarget::Any { numbered: Some(_), .. }
+    ));
     assert!(matches!(amend("amend HC-17-02 of harlow delete 8.2").target, AmendTarget::Instrument { of: Some(_), .. }));
     assert!(matches!(amend("amend HC-17-02 delete 8.2").target, AmendTarget::Instrument { of: None, .. }));
     let found = amend(
@@ -134,7 +148,9 @@ fn patches_may_bring_a_table() {
 
 #[test]
 fn powers_priority_and_ends() {
-    for (text, kind) in [("preempts", PowerKind::Preempts), ("floor", PowerKind::Floor), ("ceiling", PowerKind::Ceiling)] {
+    for (text, kind) in
+        [("preempts", PowerKind::Preempts), ("floor", PowerKind::Floor), ("ceiling", PowerKind::Ceiling)]
+    {
         let Clause::Power(power) = clause(&format!("{text} direct-bond, fuel-gas where a is yes")) else { panic!() };
         assert_eq!((power.kind, power.targets.len(), power.scope.is_some()), (kind, 2, true));
     }

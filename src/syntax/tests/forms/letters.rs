@@ -1,14 +1,27 @@
 //! Words, numbers, texts, comments and spans.
 
-use crate::syntax::tests::{bad, codes_of, good, item, shown};
 use crate::syntax::codes;
+use crate::syntax::tests::{bad, codes_of, good, item, shown};
 use crate::syntax::tree::*;
 use crate::syntax::words::RESERVED;
 
 #[test]
 fn numbers_of_sections() {
-    for number in ["310.1.1", "250.104(B)", "250.104(B)(1)(a)", "G2411.1.1", "8.2", "14.20.030", "0780-02-02-.01", "R-5/6", "app-c.2", "G(a.(1))"] {
-        let Item::Edition(edition) = item(&format!("edition IFGC 2021 section {number} summary \"s\"")) else { panic!() };
+    for number in [
+        "310.1.1",
+        "250.104(B)",
+        "250.104(B)(1)(a)",
+        "G2411.1.1",
+        "8.2",
+        "14.20.030",
+        "0780-02-02-.01",
+        "R-5/6",
+        "app-c.2",
+        "G(a.(1))",
+    ] {
+        let Item::Edition(edition) = item(&format!("edition IFGC 2021 section {number} summary \"s\"")) else {
+            panic!()
+        };
         let TextClause::Section(section) = &edition.clauses[0] else { panic!() };
         assert_eq!(&*section.number.text, number);
     }
@@ -51,7 +64,22 @@ fn the_reserved_words_are_reserved_and_no_others() {
         let parsed = bad(&text);
         assert_eq!(codes_of(&parsed), [codes::RESERVED], "{word}\n{}", shown(&text, &parsed.diagnostics));
     }
-    for word in ["summary", "where-else", "inch", "only-one", "notes", "floor", "kind", "section", "met", "open", "silent", "ask", "known", "years"] {
+    for word in [
+        "summary",
+        "where-else",
+        "inch",
+        "only-one",
+        "notes",
+        "floor",
+        "kind",
+        "section",
+        "met",
+        "open",
+        "silent",
+        "ask",
+        "known",
+        "years",
+    ] {
         good(&format!("subject {word} \"t\""));
     }
 }

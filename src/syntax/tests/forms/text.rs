@@ -1,16 +1,16 @@
 //! Codes, editions, sections, conditions, demands and tables.
 
 use super::{cond, demand, figure, section, test, texts, word};
-use crate::syntax::tests::{item};
+use crate::syntax::tests::item;
 use crate::syntax::tree::*;
 
 #[test]
 fn codes_and_editions() {
     let Item::Code(code) = item("code IRC on fuel-gas, electrical \"Residential\"") else { panic!() };
     assert_eq!(texts(&code.subjects), ["fuel-gas", "electrical"]);
-    let Item::Edition(edition) =
-        item("edition IFGC 2018 revises IFGC 2015 published 2017-08-01 from memory renumber 310.1.1 to 310.2 delete 310.9")
-    else {
+    let Item::Edition(edition) = item(
+        "edition IFGC 2018 revises IFGC 2015 published 2017-08-01 from memory renumber 310.1.1 to 310.2 delete 310.9",
+    ) else {
         panic!()
     };
     assert!(edition.revises.is_some() && edition.published.is_some() && edition.provenance.is_some());
@@ -37,7 +37,10 @@ fn clauses_of_editions() {
     };
     assert_eq!(edition.clauses.len(), 9);
     let TextClause::Section(extract) = &edition.clauses[1] else { panic!() };
-    assert_eq!(extract.extract.as_ref().map(|(name, number)| (&*name.code.text, &*name.year.text, &*number.text)), Some(("IFGC", "2018", "310.1.1")));
+    assert_eq!(
+        extract.extract.as_ref().map(|(name, number)| (&*name.code.text, &*name.year.text, &*number.text)),
+        Some(("IFGC", "2018", "310.1.1"))
+    );
     let TextClause::Unread(unread) = &edition.clauses[5] else { panic!() };
     assert_eq!(texts(&unread.questions), ["jumper-size", "landing"]);
     let TextClause::Patch(replace) = &edition.clauses[7] else { panic!() };
@@ -111,7 +114,12 @@ fn entries_of_lists() {
 
 #[test]
 fn instructions_say() {
-    for text in ["instructions say q is w", "instructions say q at most 3 ft", "instructions say q none of a, b", "instructions say q all of a"] {
+    for text in [
+        "instructions say q is w",
+        "instructions say q at most 3 ft",
+        "instructions say q none of a, b",
+        "instructions say q all of a",
+    ] {
         assert!(matches!(cond(text).kind, CondKind::Say(_)), "{text}");
     }
     // A fact may bear the name all the same.
@@ -121,7 +129,11 @@ fn instructions_say() {
 #[test]
 fn demands() {
     assert!(matches!(demand("q is required"), DemandKind::Is { rung, .. } if &*rung.text == "required"));
-    let DemandKind::AtLeast { limits, .. } = demand("q at least 6 AWG for copper, copper-clad, 4 AWG for aluminum, 250 kcmil") else { panic!() };
+    let DemandKind::AtLeast { limits, .. } =
+        demand("q at least 6 AWG for copper, copper-clad, 4 AWG for aluminum, 250 kcmil")
+    else {
+        panic!()
+    };
     assert_eq!(limits.iter().map(|limit| limit.terms.len()).collect::<Vec<_>>(), [2, 1, 0]);
     assert!(matches!(demand("q at most 75 ft"), DemandKind::AtMost { limits, .. } if limits.len() == 1));
     assert!(matches!(demand("q only a, b"), DemandKind::Only { terms, .. } if terms.len() == 2));
@@ -142,7 +154,10 @@ fn demands_by_table() {
     };
     assert_eq!(table("q at least by table 250.122"), (true, None, None, "250.122".into()));
     assert_eq!(table("q at most by table NEC 250.122"), (false, Some("NEC".into()), None, "250.122".into()));
-    assert_eq!(table("q at least by table NEC 2020 250.122"), (true, Some("NEC".into()), Some("2020".into()), "250.122".into()));
+    assert_eq!(
+        table("q at least by table NEC 2020 250.122"),
+        (true, Some("NEC".into()), Some("2020".into()), "250.122".into())
+    );
     assert_eq!(table("q at least by table G2413.4"), (true, None, None, "G2413.4".into()));
     assert_eq!(section("q at least by table E3908\n p is r").body.demands.len(), 2);
     assert_eq!(section("q at least by table NEC 250\n p at most 3 ft").body.demands.len(), 2);
@@ -150,8 +165,12 @@ fn demands_by_table() {
 
 #[test]
 fn questions_may_be_named_like_clauses() {
-    for name in ["summary", "note", "floor", "ceiling", "kind", "add", "report", "election", "section", "amend", "status"] {
-        assert!(matches!(demand(&format!("{name} is required")), DemandKind::Is { question, .. } if &*question.text == name));
+    for name in
+        ["summary", "note", "floor", "ceiling", "kind", "add", "report", "election", "section", "amend", "status"]
+    {
+        assert!(
+            matches!(demand(&format!("{name} is required")), DemandKind::Is { question, .. } if &*question.text == name)
+        );
     }
 }
 
