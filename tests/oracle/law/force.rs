@@ -40,7 +40,11 @@ impl Clerk<'_> {
         let mut found = self.library.outsiders().to_vec();
         found.retain(|id| {
             let own = self.instrument(*id);
-            own.kind.weight() == Weight::Instructions && own.is_law() && self.begun(*id) && !self.ended(*id) && self.applies(own)
+            own.kind.weight() == Weight::Instructions
+                && own.is_law()
+                && self.begun(*id)
+                && !self.ended(*id)
+                && self.applies(own)
         });
         found
     }
@@ -114,9 +118,10 @@ impl Clerk<'_> {
                 && self.taken_effect(other, view)
                 && !self.ended(other)
                 && !self.suspended(other, view)
-                && !self.law(view).into_iter().any(|by| {
-                    by != id && self.instrument(by).rank() < own && self.repeals(by, other, view)
-                })
+                && !self
+                    .law(view)
+                    .into_iter()
+                    .any(|by| by != id && self.instrument(by).rank() < own && self.repeals(by, other, view))
         })
     }
 
@@ -146,7 +151,10 @@ impl Clerk<'_> {
 
     fn ending(&self, id: InstrumentId, number: Option<&str>, view: View) -> bool {
         self.law(view).into_iter().any(|by| {
-            self.instrument(by).ends.iter().any(|ends| !ends.repeals && ends.target == id && ends.number.as_deref() == number)
+            self.instrument(by)
+                .ends
+                .iter()
+                .any(|ends| !ends.repeals && ends.target == id && ends.number.as_deref() == number)
                 && self.in_effect(by, view)
         })
     }
@@ -166,9 +174,7 @@ impl Clerk<'_> {
     /// Whether it was repealed before it could begin: then it never had effect.
     fn stillborn(&self, id: InstrumentId, view: View) -> bool {
         let first = self.instrument(id).first_day();
-        self.law(view)
-            .into_iter()
-            .any(|by| self.instrument(by).first_day() <= first && self.repeals(by, id, view))
+        self.law(view).into_iter().any(|by| self.instrument(by).first_day() <= first && self.repeals(by, id, view))
     }
 
     /// While a window is open no repeal of what it offers takes effect.
@@ -197,7 +203,9 @@ impl Clerk<'_> {
         self.taken_effect(id, view)
             && !self.suspended(id, view)
             && self.law(view).into_iter().any(|by| {
-                self.repeals(by, id, view) && !self.lapsed_before(id, self.instrument(by).first_day()) && !self.began_after(id, by)
+                self.repeals(by, id, view)
+                    && !self.lapsed_before(id, self.instrument(by).first_day())
+                    && !self.began_after(id, by)
             })
     }
 
@@ -212,4 +220,3 @@ impl Clerk<'_> {
         self.instrument(by).first_day() <= self.instrument(id).first_day()
     }
 }
-

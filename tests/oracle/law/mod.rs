@@ -29,7 +29,12 @@ const CASES: u32 = 300;
 
 fn runner(cases: u32) -> TestRunner {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|text| text.parse().ok());
-    TestRunner::new(Config { cases: asked.unwrap_or(cases), max_shrink_iters: 20_000, failure_persistence: None, ..Config::default() })
+    TestRunner::new(Config {
+        cases: asked.unwrap_or(cases),
+        max_shrink_iters: 20_000,
+        failure_persistence: None,
+        ..Config::default()
+    })
 }
 
 fn rules(world: &World) -> Rules {
@@ -40,7 +45,12 @@ fn rules(world: &World) -> Rules {
 }
 
 /// Runs a property and shows the smallest library that breaks it.
-fn holds(strategy: &impl Strategy<Value = generate::Rows>, without: Without, cases: u32, check: impl Fn(&World, &Rules) -> Result<(), String>) {
+fn holds(
+    strategy: &impl Strategy<Value = generate::Rows>,
+    without: Without,
+    cases: u32,
+    check: impl Fn(&World, &Rules) -> Result<(), String>,
+) {
     let outcome = runner(cases).run(strategy, |rows| {
         let world = world(&rows, without);
         check(&world, &rules(&world)).map_err(TestCaseError::fail)

@@ -196,7 +196,12 @@ impl Clerk<'_> {
         // A reading answers what the section leaves to the authority.
         let unread = || {
             let speaks = |read: &&(Arc<Section>, InstrumentId)| read.0.questions().contains(&question);
-            let read = item.reads.iter().filter(speaks).map(|(read, _)| self.reading(&within, read)).fold(Holds::No, Holds::or);
+            let read = item
+                .reads
+                .iter()
+                .filter(speaks)
+                .map(|(read, _)| self.reading(&within, read))
+                .fold(Holds::No, Holds::or);
             applies().and(read.not())
         };
         for demand in &section.demands {
@@ -294,8 +299,7 @@ impl Clerk<'_> {
                     cases: Vec::new(),
                     reads: Vec::new(),
                 };
-                let standing =
-                    Standing { text: Rc::default(), layer: Layer::Instructions, on: None, adopting: None };
+                let standing = Standing { text: Rc::default(), layer: Layer::Instructions, on: None, adopting: None };
                 self.of_item(question, &standing, &item, self.whole(), &mut found);
             }
         }
@@ -332,7 +336,9 @@ impl Clerk<'_> {
         let none = said.iter().filter(stricter).map(|provision| provision.holds).fold(Holds::No, Holds::or).not();
         let plain = some.and(none);
         let loosens = section.demands.iter().any(|demand| match &demand.kind {
-            DemandedKind::Value(asked) => asked.question == *question && self.is_stricter(*question, &asked.kind, wanted),
+            DemandedKind::Value(asked) => {
+                asked.question == *question && self.is_stricter(*question, &asked.kind, wanted)
+            }
             _ => false,
         });
         if !loosens || plain == Holds::No {
@@ -342,9 +348,8 @@ impl Clerk<'_> {
         let said: Vec<Provision> = said.iter().filter(gives).cloned().collect();
         let every = runs(&section.wheres).iter().all(|(group, with)| {
             self.facts.entries(*group).iter().all(|entry| {
-                let meets = |with: &Expr| {
-                    self.facts.read(with, &super::facts::FactsOnly, Some((*group, entry))) == Holds::Yes
-                };
+                let meets =
+                    |with: &Expr| self.facts.read(with, &super::facts::FactsOnly, Some((*group, entry))) == Holds::Yes;
                 !meets(with)
                     || said.iter().any(|provision| {
                         let own = runs(&provision.wheres);
