@@ -8,6 +8,7 @@ mod cells;
 mod completion;
 mod generate;
 mod hold;
+mod laws;
 mod reads;
 mod tape;
 pub(crate) mod world;

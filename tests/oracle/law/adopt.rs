@@ -18,7 +18,9 @@ impl Clerk<'_> {
 
     fn adoptions(&self, view: View) -> Vec<Adopting> {
         let law = self.law(view);
-        law.into_iter().flat_map(|id| (0..self.instrument(id).adoptions.len()).map(move |number| (id, number))).collect()
+        law.into_iter()
+            .flat_map(|id| (0..self.instrument(id).adoptions.len()).map(move |number| (id, number)))
+            .collect()
     }
 
     pub(super) fn code_of(&self, edition: EditionId) -> &crate::law::text::Code {

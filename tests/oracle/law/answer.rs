@@ -71,7 +71,11 @@ impl Clerk<'_> {
         match (one, two) {
             (Part::Rung(one), Part::Rung(two)) => Part::Rung(if stricter { *one.max(two) } else { *one.min(two) }),
             (Part::Limit(None), other) | (other, Part::Limit(None)) => {
-                if stricter { other.clone() } else { Part::Limit(None) }
+                if stricter {
+                    other.clone()
+                } else {
+                    Part::Limit(None)
+                }
             }
             (Part::Limit(Some(one)), Part::Limit(Some(two))) => {
                 let larger = matches!(self.question(id).order, Order::AtLeast(_)) == stricter;
@@ -122,7 +126,8 @@ impl Clerk<'_> {
     /// What the law in view answers, before powers.
     fn side(&self, id: QuestionId, view: View) -> Side {
         let provisions = self.provisions(id, view);
-        let answers = |provision: &&Provision| provision.holds == Holds::Yes && matches!(provision.does, Does::Demand(_));
+        let answers =
+            |provision: &&Provision| provision.holds == Holds::Yes && matches!(provision.does, Does::Demand(_));
         let set_aside = |weaker: &Provision| {
             provisions.iter().filter(answers).any(|strong| {
                 strong.layer != Layer::Instructions
@@ -222,7 +227,8 @@ impl Clerk<'_> {
             return found.clone();
         }
         let side = self.after_powers(id);
-        let conflict = matches!(self.question(id).order, Order::Only(_)) && side.parts.contains(&Part::Set(Terms::NONE));
+        let conflict =
+            matches!(self.question(id).order, Order::Only(_)) && side.parts.contains(&Part::Set(Terms::NONE));
         let found = Final {
             // Beside the strictest rung a referral changes nothing.
             refer: side.refer && !self.at_the_end(id, &side.parts),

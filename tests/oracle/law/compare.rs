@@ -46,7 +46,11 @@ pub(super) fn engine(rules: &Rules, job: &Job) -> Whole {
         let law = &matter.law.questions[answer.number];
         let parts = match answer.found.state {
             State::Open => None,
-            _ => answer.found.value.as_ref().map(|parts| named(&parts_of(rules, law, parts.as_slice()), answer.found.named, law)),
+            _ => answer
+                .found
+                .value
+                .as_ref()
+                .map(|parts| named(&parts_of(rules, law, parts.as_slice()), answer.found.named, law)),
         };
         answers.push(Told { question: answer.question.name.to_string(), state: answer.found.state, parts });
     }
@@ -55,7 +59,13 @@ pub(super) fn engine(rules: &Rules, job: &Job) -> Whole {
         .codes
         .iter()
         .map(|edition| {
-            (edition.code.code.to_string(), edition.code.edition, edition.subject.to_owned(), edition.code.by.to_string(), !edition.possible)
+            (
+                edition.code.code.to_string(),
+                edition.code.edition,
+                edition.subject.to_owned(),
+                edition.code.by.to_string(),
+                !edition.possible,
+            )
         })
         .collect();
     Whole { answers, codes, circular: false, powers: false }
@@ -96,7 +106,8 @@ pub(super) fn clerk(rules: &Rules, job: &Job) -> Whole {
         let clerk = Clerk::new(library, &job.0, chosen);
         ways.push((0..library.glossary.questions.len()).map(|at| clerk.answer(QuestionId(at as u16))).collect());
         let stands = clerk.in_force(clerk.whole());
-        editions.push(stands.iter().flat_map(|(adopting, subjects)| named_editions(&clerk, *adopting, subjects)).collect());
+        editions
+            .push(stands.iter().flat_map(|(adopting, subjects)| named_editions(&clerk, *adopting, subjects)).collect());
         circular |= clerk.circular.get();
         powers |= clerk.law(clerk.whole()).iter().any(|id| !clerk.instrument(*id).powers.is_empty());
     }

@@ -100,9 +100,7 @@ impl<'a> Facts<'a> {
     pub(super) fn read(&self, expr: &Expr, around: &dyn Around, entry: Entry<'_>) -> Holds {
         match expr {
             Expr::Constant(value) => Holds::of(*value),
-            Expr::And(parts) => {
-                parts.iter().map(|part| self.read(part, around, entry)).fold(Holds::Yes, Holds::and)
-            }
+            Expr::And(parts) => parts.iter().map(|part| self.read(part, around, entry)).fold(Holds::Yes, Holds::and),
             Expr::Or(parts) => parts.iter().map(|part| self.read(part, around, entry)).fold(Holds::No, Holds::or),
             Expr::Not(part) => self.read(part, around, entry).not(),
             Expr::Field(field, check) => Holds::of(self.passes(*field, check, entry)),

@@ -42,7 +42,11 @@ impl Clerk<'_> {
         let mut found = self.library.outsiders().to_vec();
         found.retain(|id| {
             let own = self.instrument(*id);
-            own.kind.weight() == Weight::Instructions && own.is_law() && self.begun(*id) && !self.ended(*id) && self.applies(own)
+            own.kind.weight() == Weight::Instructions
+                && own.is_law()
+                && self.begun(*id)
+                && !self.ended(*id)
+                && self.applies(own)
         });
         found
     }
@@ -117,9 +121,10 @@ impl Clerk<'_> {
                 && self.taken_effect(other, view)
                 && !self.ended(other)
                 && !self.suspended(other, view)
-                && !self.law(view).into_iter().any(|by| {
-                    by != id && self.instrument(by).rank() < own && self.repeals(by, other, view)
-                })
+                && !self
+                    .law(view)
+                    .into_iter()
+                    .any(|by| by != id && self.instrument(by).rank() < own && self.repeals(by, other, view))
         })
     }
 
@@ -153,7 +158,10 @@ impl Clerk<'_> {
 
     fn ending(&self, id: InstrumentId, number: Option<&str>, view: View) -> bool {
         self.law(view).into_iter().any(|by| {
-            self.instrument(by).ends.iter().any(|ends| !ends.repeals && ends.target == id && ends.number.as_deref() == number)
+            self.instrument(by)
+                .ends
+                .iter()
+                .any(|ends| !ends.repeals && ends.target == id && ends.number.as_deref() == number)
                 && self.in_effect(by, view)
         })
     }

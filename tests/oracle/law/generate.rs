@@ -114,12 +114,19 @@ struct Instrument {
 }
 
 const PLACES: [&str; 3] = ["alder", "birch", "cedar"];
-const EDITIONS: [(&str, u32); 6] =
-    [("GC", 2015), ("GC", 2018), ("RC", 2018), ("EC", 2017), ("GC", 2021), ("EC", 2020)];
+const EDITIONS: [(&str, u32); 6] = [("GC", 2015), ("GC", 2018), ("RC", 2018), ("EC", 2017), ("GC", 2021), ("EC", 2020)];
 /// The ladders in the order in which they may be tested: each only by later ones.
 const LADDERS: [&str; 5] = ["bond", "tubing-use", "any-wire", "grounding", "inspection"];
 const QUESTIONS: [&str; 10] = [
-    "bond", "tubing-use", "jumper-length", "grounding", "service-size", "performer", "inspection", "permits", "jumper-size",
+    "bond",
+    "tubing-use",
+    "jumper-length",
+    "grounding",
+    "service-size",
+    "performer",
+    "inspection",
+    "permits",
+    "jumper-size",
     "any-wire",
 ];
 const PRODUCTS: [&str; 3] = ["flexline", "tubeline", "otherline"];
@@ -195,7 +202,13 @@ fn condition(tape: &mut Tape<'_>, scope: Scope<'_>) -> String {
         5 => format!(
             "{} run with ({})",
             tape.of(&["any", "no"]),
-            tape.of(&["product is flexline", "jacket is plain", "length over 50 ft", "not (product is tubeline)", "length at most 20 ft and jacket is armored"])
+            tape.of(&[
+                "product is flexline",
+                "jacket is plain",
+                "length over 50 ft",
+                "not (product is tubeline)",
+                "length at most 20 ft and jacket is armored"
+            ])
         ),
         6 => format!("permit-date {} {}", tape.of(&["before", "from"]), tape.day()),
         7 => format!("work is repair {} {}", tape.of(&["and", "or"]), condition(tape, scope)),
@@ -203,7 +216,14 @@ fn condition(tape: &mut Tape<'_>, scope: Scope<'_>) -> String {
         9 if scope.definition => "long-run".to_owned(),
         10 if scope.say => format!(
             "instructions say {}",
-            tape.of(&["bond is not-required", "bond is required", "jumper-length at most 50 ft", "performer only electrician", "permits all of gas", "tubing-use is restricted"])
+            tape.of(&[
+                "bond is not-required",
+                "bond is required",
+                "jumper-length at most 50 ft",
+                "performer only electrician",
+                "permits all of gas",
+                "tubing-use is restricted"
+            ])
         ),
         9..=11 if scope.ladders > 0 => {
             let ladder = LADDERS[tape.pick(scope.ladders)];
@@ -244,7 +264,16 @@ fn demand(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>, bool) 
             _ => format!("service-size at least {} A", tape.of(&["60", "100", "200"])),
         },
         "performer" => {
-            format!("performer {}", tape.of(&["only electrician, plumber", "only plumber, fitter", "none of fitter", "only master", "none of electrician"]))
+            format!(
+                "performer {}",
+                tape.of(&[
+                    "only electrician, plumber",
+                    "only plumber, fitter",
+                    "none of fitter",
+                    "only master",
+                    "none of electrician"
+                ])
+            )
         }
         "permits" => format!("permits all of {}", tape.of(&["gas", "gas, electrical", "building"])),
         ladder => {
@@ -266,7 +295,8 @@ fn body(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>) {
         }
         asked.extend(questions);
     }
-    let first = LADDERS.iter().position(|ladder| asked.iter().any(|question| question == ladder)).unwrap_or(LADDERS.len());
+    let first =
+        LADDERS.iter().position(|ladder| asked.iter().any(|question| question == ladder)).unwrap_or(LADDERS.len());
     let scope = Scope { ladders: scope.ladders.min(first), ..scope };
     let mut lines = Vec::new();
     if tape.pick(2) == 1 {
@@ -319,7 +349,10 @@ impl Maker<'_> {
                     0 => {
                         let (lines, refers) = body(tape, scope);
                         text += &format!("    replace {} \"Revised\"\n{lines}", target.number);
-                        known.iter_mut().filter(|other| other.number == target.number).for_each(|other| other.refers.clone_from(&refers));
+                        known
+                            .iter_mut()
+                            .filter(|other| other.number == target.number)
+                            .for_each(|other| other.refers.clone_from(&refers));
                     }
                     1 => {
                         text += &format!("    delete {}\n", target.number);
@@ -329,7 +362,11 @@ impl Maker<'_> {
                     _ => {
                         let free = Scope { ladders: 0, ..scope };
                         let (line, _, _) = demand(tape, Scope { bind: false, ..free });
-                        text += &format!("    except {} \"Case\"\n        where {}\n        {line}\n", target.number, reach(tape));
+                        text += &format!(
+                            "    except {} \"Case\"\n        where {}\n        {line}\n",
+                            target.number,
+                            reach(tape)
+                        );
                     }
                 }
             }
@@ -341,9 +378,15 @@ impl Maker<'_> {
             }
         } else {
             let missing = tape.rarely(12);
-            text += &format!(" published {published}{}\n    common practice\n", if missing { " text not here" } else { "" });
+            text += &format!(
+                " published {published}{}\n    common practice\n",
+                if missing { " text not here" } else { "" }
+            );
             if gas {
-                text += &format!("    definition long-run \"Long run\"\n        any run with ({})\n", tape.of(&["length over 50 ft", "jacket is plain"]));
+                text += &format!(
+                    "    definition long-run \"Long run\"\n        any run with ({})\n",
+                    tape.of(&["length over 50 ft", "jacket is plain"])
+                );
                 known.push(Known { number: "long-run".to_owned(), refers: Vec::new(), kind: KnownKind::Definition });
             }
             for number in ["1", "1.1", "2", "3"].iter().take(1 + tape.pick(4)) {
@@ -374,8 +417,7 @@ impl Maker<'_> {
         let kind = if binding { tape.of(&["ordinance", "statute", "order"]) } else { "opinion" };
         let mut text = format!("instrument {id} of {}\n    kind {kind}\n", PLACES[place]);
         self.head(&mut text, tape, binding);
-        let mut own =
-            Instrument { id, place, binding, sections: Vec::new(), patches: Vec::new() };
+        let mut own = Instrument { id, place, binding, sections: Vec::new(), patches: Vec::new() };
         let mut used = BTreeSet::new();
         let clauses = 1 + tape.pick(4);
         for _ in 0..clauses {
@@ -386,7 +428,15 @@ impl Maker<'_> {
                 7 => self.amends_instrument(&mut text, &mut own, &mut used, tape),
                 8 | 9 => self.ends(&mut text, &own, tape),
                 10 => {
-                    let what = tape.of(&["bond", "gas-piping", "performer, permits", "jumper-length, tubing-use", "inspection", "wiring", "service-size"]);
+                    let what = tape.of(&[
+                        "bond",
+                        "gas-piping",
+                        "performer, permits",
+                        "jumper-length, tubing-use",
+                        "inspection",
+                        "wiring",
+                        "service-size",
+                    ]);
                     let limit = if tape.rarely(4) { format!(" where {}", reach(tape)) } else { String::new() };
                     text += &format!("    {} {what}{limit}\n", tape.of(&["preempts", "floor", "ceiling"]));
                 }
@@ -485,7 +535,13 @@ impl Maker<'_> {
         }
     }
 
-    fn amends_instrument(&self, text: &mut String, own: &mut Instrument, used: &mut BTreeSet<String>, tape: &mut Tape<'_>) {
+    fn amends_instrument(
+        &self,
+        text: &mut String,
+        own: &mut Instrument,
+        used: &mut BTreeSet<String>,
+        tape: &mut Tape<'_>,
+    ) {
         let targets: Vec<&Instrument> = self
             .instruments
             .iter()
@@ -534,7 +590,10 @@ impl Maker<'_> {
         let under = if tape.rarely(8) { " and under" } else { "" };
         match (target.kind, action) {
             (KnownKind::Definition, _) => {
-                *lines += &format!("        replace {number} \"Defined\"\n            where any run with ({})\n", tape.of(&["length over 20 ft", "jacket is armored"]));
+                *lines += &format!(
+                    "        replace {number} \"Defined\"\n            where any run with ({})\n",
+                    tape.of(&["length over 20 ft", "jacket is armored"])
+                );
             }
             (KnownKind::Table, 0 | 1 | 2 | 3) => {
                 *lines += &format!(
@@ -544,16 +603,26 @@ impl Maker<'_> {
             }
             (KnownKind::Table, _) => *lines += &format!("        delete {number}\n"),
             (_, 5) => *lines += &format!("        delete {number}{under}\n"),
-            (_, 6) => *lines += &format!("        except {number}{under} \"Case\"\n            where {}\n", reach(tape)),
+            (_, 6) => {
+                *lines += &format!("        except {number}{under} \"Case\"\n            where {}\n", reach(tape))
+            }
             (_, 7) => {
                 let (line, _, _) = demand(tape, Scope { bind: false, ..PLAIN });
-                *lines += &format!("        except {number}{under} \"Case\"\n            where {}\n            {line}\n", reach(tape));
+                *lines += &format!(
+                    "        except {number}{under} \"Case\"\n            where {}\n            {line}\n",
+                    reach(tape)
+                );
             }
             (_, 8) if target.refers.iter().any(|question| LADDERS.contains(&question.as_str())) => {
-                let question = target.refers.iter().find(|question| LADDERS.contains(&question.as_str())).expect("a ladder");
-                let limit = if tape.pick(2) == 1 { format!("            where {}\n", reach(tape)) } else { String::new() };
+                let question =
+                    target.refers.iter().find(|question| LADDERS.contains(&question.as_str())).expect("a ladder");
+                let limit =
+                    if tape.pick(2) == 1 { format!("            where {}\n", reach(tape)) } else { String::new() };
                 let rungs = rungs(question);
-                *lines += &format!("        reads {number} \"Reading\"\n{limit}            {question} is {}\n", rungs[tape.pick(rungs.len())]);
+                *lines += &format!(
+                    "        reads {number} \"Reading\"\n{limit}            {question} is {}\n",
+                    rungs[tape.pick(rungs.len())]
+                );
             }
             _ => {
                 let (body, _) = body(tape, scope);
@@ -585,11 +654,14 @@ impl Maker<'_> {
 
     fn instructions(&mut self, number: usize, tape: &mut Tape<'_>) {
         let (issuer, product) = [("flexmaker", "flexline"), ("tubemaker", "tubeline")][number % 2];
-        let mut text = format!("instrument M-{number} of {issuer}\n    kind instructions\n    in force from {}\n", tape.day());
+        let mut text =
+            format!("instrument M-{number} of {issuer}\n    kind instructions\n    in force from {}\n", tape.day());
         for section in 1..=1 + tape.pick(2) {
             let (line, _, _) = demand(tape, Scope { bind: false, ..PLAIN });
             let more = tape.of(&["", " and jacket is armored", " and length at most 60 ft"]);
-            text += &format!("    section {section} \"Product\"\n        where any run with (product is {product}{more})\n        {line}\n");
+            text += &format!(
+                "    section {section} \"Product\"\n        where any run with (product is {product}{more})\n        {line}\n"
+            );
         }
         self.world.items.push(text);
         if number == 0 && tape.rarely(2) {

@@ -29,7 +29,13 @@ const CASES: u32 = 300;
 
 fn runner(cases: u32) -> TestRunner {
     let asked = std::env::var("PROPTEST_CASES").ok().and_then(|text| text.parse().ok());
-    TestRunner::new(Config { cases: asked.unwrap_or(cases), max_shrink_iters: 20_000, failure_persistence: None, ..Config::default() })
+    TestRunner::new(Config {
+        cases: asked.unwrap_or(cases),
+        max_global_rejects: 100_000,
+        max_shrink_iters: 20_000,
+        failure_persistence: None,
+        ..Config::default()
+    })
 }
 
 fn rules(world: &World) -> Result<Rules, String> {
@@ -39,7 +45,12 @@ fn rules(world: &World) -> Result<Rules, String> {
 }
 
 /// Runs a property and shows the smallest library that breaks it.
-fn holds(strategy: &impl Strategy<Value = generate::Rows>, without: Without, cases: u32, check: impl Fn(&World, &Rules) -> Result<(), String>) {
+fn holds(
+    strategy: &impl Strategy<Value = generate::Rows>,
+    without: Without,
+    cases: u32,
+    check: impl Fn(&World, &Rules) -> Result<(), String>,
+) {
     let outcome = runner(cases).run(strategy, |rows| {
         let world = world(&rows, without);
         rules(&world).and_then(|rules| check(&world, &rules)).map_err(TestCaseError::fail)

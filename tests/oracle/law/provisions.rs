@@ -203,7 +203,12 @@ impl Clerk<'_> {
         // A reading answers what the section leaves to the authority.
         let unread = || {
             let speaks = |read: &&(Arc<Section>, InstrumentId)| read.0.questions().contains(&question);
-            let read = item.reads.iter().filter(speaks).map(|(read, _)| self.reading(&within, read)).fold(Holds::No, Holds::or);
+            let read = item
+                .reads
+                .iter()
+                .filter(speaks)
+                .map(|(read, _)| self.reading(&within, read))
+                .fold(Holds::No, Holds::or);
             applies().and(read.not())
         };
         for demand in &section.demands {

@@ -137,7 +137,8 @@ impl Clerk<'_> {
                 renumber(&mut numbers, &amend.renumbers);
                 for patch in amend.patches.iter().filter(|patch| patch.action == Action::Add) {
                     let depth = self.depth(other);
-                    let again = numbers.iter().any(|(key, number)| *number == patch.number && self.added_at(key, depth));
+                    let again =
+                        numbers.iter().any(|(key, number)| *number == patch.number && self.added_at(key, depth));
                     if !again {
                         numbers.push((Key::Added(other, patch.number.clone()), patch.number.clone()));
                     }
@@ -154,8 +155,11 @@ impl Clerk<'_> {
 
     fn patched(&self, base: Base, items: Vec<Item>, first: usize, view: View) -> Text {
         let mut work = Work { text: Text { items, lost: Vec::new() }, taken: HashMap::new() };
-        let law: Vec<InstrumentId> =
-            self.law(view).into_iter().filter(|id| self.depth(*id) >= first && !self.amends(*id, base).is_empty()).collect();
+        let law: Vec<InstrumentId> = self
+            .law(view)
+            .into_iter()
+            .filter(|id| self.depth(*id) >= first && !self.amends(*id, base).is_empty())
+            .collect();
         let mut rest = law.as_slice();
         while let [one, ..] = rest {
             let same = |other: &InstrumentId| {
@@ -181,8 +185,12 @@ impl Clerk<'_> {
             {
                 let (before, behind) = (self.numbers(base, id, first, false), self.numbers(base, id, first, true));
                 for item in &mut work.text.items {
-                    let find = |numbers: &Numbers| numbers.iter().find(|(key, _)| *key == item.key).map(|(_, number)| number.clone());
-                    if let (Some(old), Some(new)) = (find(&before), find(&behind)) && old != new {
+                    let find = |numbers: &Numbers| {
+                        numbers.iter().find(|(key, _)| *key == item.key).map(|(_, number)| number.clone())
+                    };
+                    if let (Some(old), Some(new)) = (find(&before), find(&behind))
+                        && old != new
+                    {
                         item.number = new;
                     }
                 }
@@ -286,7 +294,8 @@ impl Clerk<'_> {
     fn lost_questions(&self, amend: &Amend, patch: &Patch) -> Vec<QuestionId> {
         let mut asked = patch.section.questions();
         if let Target::Any { numbered, .. } = &amend.target
-            && let Some(printed) = self.library.codes.edition(*numbered).and_then(|edition| edition.section(&patch.number))
+            && let Some(printed) =
+                self.library.codes.edition(*numbered).and_then(|edition| edition.section(&patch.number))
         {
             asked.extend(printed.section.questions());
         }
@@ -342,10 +351,8 @@ fn below(number: &str, whole: &str) -> bool {
 /// All renumberings at once; sub-sections go along.
 fn renumber(numbers: &mut Numbers, lines: &[(Box<str>, Box<str>)]) {
     for (_, number) in numbers.iter_mut() {
-        let line = lines
-            .iter()
-            .filter(|(from, _)| *number == *from || below(number, from))
-            .max_by_key(|(from, _)| from.len());
+        let line =
+            lines.iter().filter(|(from, _)| *number == *from || below(number, from)).max_by_key(|(from, _)| from.len());
         if let Some((from, to)) = line {
             *number = format!("{to}{}", &number[from.len()..]).into();
         }
