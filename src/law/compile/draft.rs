@@ -204,14 +204,16 @@ impl Drafts {
         let mut cases: Vec<SpecialCase> = Vec::new();
         for case in &section.cases {
             let cond = reach.compiler.expr(&case.cond, inside);
-            cases.push((vec![clause(cond, Fate::PassedOver, None)], &case.demands, source, owners.clone()));
+            let conds = vec![clause(cond, Fate::PassedOver, None)];
+            cases.push((Clauses::new(), conds, &case.demands, source, owners.clone()));
         }
         for exception in &variant.excepts {
             let (held, by) = exception_of(reach.compiler, exception, inside, told, &variant.number);
             excepts.push(clause(reach.compiler.arena.not(held), Fate::Excepted, Some(by)));
             let mut also = owners.clone();
             also.push(exception.by);
-            cases.push((vec![clause(held, Fate::PassedOver, None)], &exception.demands, by, also));
+            let patched = vec![clause(exception.guard, Fate::NotInForce, None)];
+            cases.push((patched, vec![clause(held, Fate::PassedOver, None)], &exception.demands, by, also));
         }
         let mut readings: Vec<(CondId, SourceId, &Exception)> = Vec::new();
         for reading in &variant.reads {
@@ -219,6 +221,7 @@ impl Drafts {
             readings.push((held, by, reading));
         }
         let main = Part {
+            reach: Clauses::new(),
             clauses: [wheres.clone(), excepts.clone()].concat(),
             source,
             owners: owners.clone(),
@@ -227,8 +230,9 @@ impl Drafts {
             readings: &readings,
         };
         self.demands(reach, &section.demands, &main, told, base);
-        for (conds, demands, source, owners) in cases {
+        for (patched, conds, demands, source, owners) in cases {
             let part = Part {
+                reach: patched,
                 clauses: [wheres.clone(), conds].concat(),
                 source,
                 owners,
@@ -244,6 +248,7 @@ impl Drafts {
             let mut also = owners.clone();
             also.push(reading.by);
             let part = Part {
+                reach: vec![clause(reading.guard, Fate::NotInForce, None)],
                 clauses: [wheres.clone(), excepts.clone(), conds].concat(),
                 source: *by,
                 owners: also,
@@ -510,11 +515,14 @@ impl Drafts {
     }
 }
 
-/// An excepted case: its condition, what holds in it, whose it is.
-type SpecialCase<'s> = (Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
+/// An excepted case: when the patch that makes it has effect, its condition, what
+/// holds in it, whose it is.
+type SpecialCase<'s> = (Clauses, Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
 
 /// A part of a section with one condition: its main part, a case, a reading.
 struct Part<'p> {
+    /// What reaches only with a patch of its own.
+    reach: Clauses,
     clauses: Clauses,
     source: SourceId,
     owners: Vec<InstrumentId>,
@@ -526,7 +534,7 @@ struct Part<'p> {
 impl Part<'_> {
     /// The clauses of reach and the others of a provision of this part.
     fn with(&self, base: Clauses, presence: &[Clause]) -> (Clauses, Clauses) {
-        ([base, presence.to_vec()].concat(), self.clauses.clone())
+        ([base, presence.to_vec(), self.reach.clone()].concat(), self.clauses.clone())
     }
 }
 

@@ -244,7 +244,7 @@ impl Clerk<'_> {
             (None, _) => vec![Rc::clone(here)],
             (Some(code), Some(year)) => {
                 let edition = self.library.codes.find(code, year).expect("an edition");
-                vec![Rc::new(self.edition_text(edition, InstrumentId(0), 0, view))]
+                vec![Rc::new(self.printed_text(edition))]
             }
             (Some(code), None) => self
                 .in_force(view)

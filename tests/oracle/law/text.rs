@@ -7,7 +7,7 @@ use super::force::View;
 use crate::glossary::expr::Expr;
 use crate::glossary::model::QuestionId;
 use crate::law::instrument::{Amend, InstrumentId, Patch, Target};
-use crate::law::text::{Demanded, EditionId, Lineage, Section};
+use crate::law::text::{Demanded, EditionId, Lineage, Printed, Section};
 use crate::syntax::tree::Action;
 use std::collections::HashMap;
 use std::rc::Rc;
@@ -58,18 +58,18 @@ impl Clerk<'_> {
         self.kept((view, adopting.0, Some(adopting.1)), || {
             let adoption = self.adoption(adopting);
             let first = if adoption.as_published { self.depth(adopting.0) } else { 0 };
-            self.edition_text(adoption.edition, adopting.0, first, view)
+            let mut items = self.printed_text(adoption.edition).items;
+            items.iter_mut().for_each(|item| item.law = adopting.0);
+            self.patched(Base::Edition(adoption.edition), items, first, view)
         })
     }
 
-    /// The text of an edition, whoever's law it is.
-    pub(super) fn edition_text(&self, edition: EditionId, law: InstrumentId, first: usize, view: View) -> Text {
+    /// The text of an edition as it was published.
+    pub(super) fn printed_text(&self, edition: EditionId) -> Text {
         let printed = &self.library.codes.edition(edition).expect("an edition").sections;
-        let items = printed
-            .iter()
-            .map(|printed| item(Key::Printed(printed.lineage), &printed.number, &printed.section, law))
-            .collect();
-        self.patched(Base::Edition(edition), items, first, view)
+        // Whose law it is does not matter to what a table gives.
+        let plain = |printed: &Printed| item(Key::Printed(printed.lineage), &printed.number, &printed.section, InstrumentId(0));
+        Text { items: printed.iter().map(plain).collect(), lost: Vec::new() }
     }
 
     /// The sections of an instrument.
