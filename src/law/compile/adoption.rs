@@ -59,10 +59,14 @@ impl Standing<'_> {
         let code = compiler.code_name(self.adoption.edition);
         for other in all.iter().filter(|other| other.displaces(self, subject, code)) {
             let mut parts = other.holds(compiler, level, subject);
-            if other.depth == self.depth && !level.never_begins(compiler, other.instrument) {
+            if other.depth == self.depth {
                 // A repeal brings back nothing that the place itself had displaced; an
-                // inner place without an adoption inherits again.
+                // inner place without an adoption inherits again. What was repealed
+                // before it began had displaced nothing.
                 parts.retain(|part| part.fate != Fate::Repealed);
+                let stillborn = level.never_begins(compiler, other.instrument);
+                let begun = compiler.arena.not(stillborn);
+                parts.push(clause(begun, Fate::Repealed, None));
             }
             let held = cond_of(&mut compiler.arena, &parts);
             let free = compiler.arena.not(held);

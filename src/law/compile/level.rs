@@ -20,6 +20,8 @@ pub(crate) struct Level {
     /// the outermost place and the earliest day.
     pub(crate) instruments: Vec<InstrumentId>,
     effects: FxHashMap<InstrumentId, Clauses>,
+    /// Instruments whose repeal or election is being worked out: a circle ends there.
+    at_work: Vec<InstrumentId>,
     /// Where each adoption stands, subject by subject, as far as it was asked.
     pub(crate) standing: FxHashMap<(InstrumentId, Location, EditionId, SubjectId), Clauses>,
 }
@@ -38,7 +40,7 @@ impl Level {
         instruments.sort_by_key(|id| {
             compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
         });
-        Level { instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
+        Level { instruments, effects: FxHashMap::default(), at_work: Vec::new(), standing: FxHashMap::default() }
     }
 
     /// The instruments of makers and suppliers, which stand outside every place.
@@ -46,7 +48,7 @@ impl Level {
         let mut instruments: Vec<InstrumentId> = compiler.library.outsiders().to_vec();
         instruments.retain(|id| compiler.instrument(*id).is_some_and(Instrument::is_law));
         instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (own.rank(), own.id.clone())));
-        Level { instruments, effects: FxHashMap::default(), standing: FxHashMap::default() }
+        Level { instruments, effects: FxHashMap::default(), at_work: Vec::new(), standing: FxHashMap::default() }
     }
 
     /// The clauses under which an instrument has effect.
@@ -99,10 +101,9 @@ impl Level {
     /// a window in which the earlier text may be chosen.
     fn repeal(&mut self, compiler: &mut Compiler, by: InstrumentId, target: InstrumentId) -> CondId {
         let Some(own) = compiler.instrument(by) else { return CondId::FALSE };
-        if self.never_begins(compiler, by) {
-            return CondId::FALSE;
-        }
-        let mut parts = vec![self.time(compiler, by, false), compiler.reach_all(&own.applies)];
+        let stillborn = self.never_begins(compiler, by);
+        let begins = compiler.arena.not(stillborn);
+        let mut parts = vec![begins, self.time(compiler, by, false), compiler.reach_all(&own.applies)];
         for other in self.instruments.clone() {
             let Some(suspender) = compiler.instrument(other) else { continue };
             if other != target
@@ -113,9 +114,14 @@ impl Level {
             }
         }
         for other in self.instruments.clone() {
-            if other != by && self.offers(compiler, other, target) {
+            // What was repealed before the window opens is not offered in it.
+            let opens = compiler.instrument(other).and_then(Instrument::first_day);
+            if other != by && own.first_day() >= opens && self.offers(compiler, other, target) {
+                // An instrument that does not apply to the job opens no window for it.
+                let applies = compiler.instrument(other).map(|own| compiler.reach_all(&own.applies));
                 let earlier = self.elects(compiler, other, true);
-                parts.push(compiler.arena.not(earlier));
+                let open = compiler.arena.and([applies.unwrap_or(CondId::TRUE), earlier]);
+                parts.push(compiler.arena.not(open));
             }
         }
         compiler.arena.and(parts)
@@ -123,15 +129,47 @@ impl Level {
 
     /// Whether an instrument is repealed on or before the very day on which it
     /// would begin, by the same date, so that it never has effect.
-    pub(crate) fn never_begins(&self, compiler: &Compiler, id: InstrumentId) -> bool {
-        let Some(own) = compiler.instrument(id) else { return true };
-        self.instruments.iter().filter_map(|other| compiler.instrument(*other)).any(|other| {
-            other.ends.iter().any(|ends| ends.repeals && ends.target == id && ends.number.is_none())
-                && other.applies.is_empty()
-                && matches!(other.force, Some(Force { start: Start::On(_), .. }))
-                && other.force.map(|force| force.by) == own.force.map(|force| force.by)
-                && other.first_day() <= own.first_day()
-        })
+    pub(crate) fn never_begins(&mut self, compiler: &mut Compiler, id: InstrumentId) -> CondId {
+        if self.at_work.contains(&id) {
+            return CondId::FALSE;
+        }
+        self.at_work.push(id);
+        let mut ways = Vec::new();
+        for other in self.instruments.clone() {
+            let (Some(own), Some(ender)) = (compiler.instrument(id), compiler.instrument(other)) else { continue };
+            let by = |instrument: &Instrument| instrument.force.map(|force| force.by);
+            let ends = ender.ends.iter().any(|ends| ends.repeals && ends.target == id && ends.number.is_none());
+            if !ends || !matches!(ender.force, Some(Force { start: Start::On(_), .. })) || by(ender) != by(own) {
+                continue;
+            }
+            let (theirs, mine) = (self.beginnings(compiler, other), self.beginnings(compiler, id));
+            let mut sooner = Vec::new();
+            for (first, when) in &theirs {
+                for (_, then) in mine.iter().filter(|(second, _)| first <= second) {
+                    sooner.push(compiler.arena.and([*when, *then]));
+                }
+            }
+            let sooner = compiler.arena.or(sooner);
+            let repeal = self.repeal(compiler, other, id);
+            ways.push(compiler.arena.and([sooner, repeal]));
+        }
+        self.at_work.pop();
+        compiler.arena.or(ways)
+    }
+
+    /// The days on which an instrument begins, each with when it does so: its own,
+    /// or that of its window where the job chooses the later text in it.
+    fn beginnings(&self, compiler: &mut Compiler, id: InstrumentId) -> Vec<(Option<Date>, CondId)> {
+        let Some(own) = compiler.instrument(id) else { return Vec::new() };
+        let plain = match own.force.map(|force| force.start) {
+            Some(Start::On(day) | Start::Between(day, _)) => Some(day),
+            _ => own.adopted,
+        };
+        if own.election.is_none() {
+            return vec![(plain, CondId::TRUE)];
+        }
+        let forward = self.elects(compiler, id, false);
+        vec![(plain, compiler.arena.not(forward)), (own.first_day(), forward)]
     }
 
     /// Whether the job's date lies in the instrument's time, its election heeded;
@@ -173,6 +211,10 @@ impl Level {
 
     /// Whether some earlier text of the path remains to be chosen.
     fn offered(&mut self, compiler: &mut Compiler, id: InstrumentId) -> CondId {
+        if self.at_work.contains(&id) {
+            return CondId::FALSE;
+        }
+        self.at_work.push(id);
         let opens = compiler.instrument(id).and_then(Instrument::first_day);
         let mut remains = Vec::new();
         for other in self.instruments.clone() {
@@ -180,24 +222,23 @@ impl Level {
                 continue;
             }
             let Some(old) = compiler.instrument(other) else { continue };
-            let Some(force) = old.force else { continue };
-            let mut parts = vec![started(compiler, old, force), compiler.reach_all(&old.applies)];
-            if let End::On(day) = force.end {
-                parts.push(not_past(compiler, force.by, day));
-            }
+            let mut parts = vec![self.time(compiler, other, true), compiler.reach_all(&old.applies)];
             for ender in self.instruments.clone() {
                 let Some(by) = compiler.instrument(ender) else { continue };
-                let gone = ender != id
-                    && by.first_day() < opens
-                    && by.ends.iter().any(|ends| ends.repeals && ends.number.is_none() && ends.target == other);
-                if gone && let Some(force) = by.force {
-                    let begun = started(compiler, by, force);
-                    parts.push(compiler.arena.not(begun));
+                for ends in by.ends.iter().filter(|ends| ends.target == other && ends.number.is_none() && ender != id) {
+                    if !ends.repeals {
+                        let suspended = self.effect_cond(compiler, ender);
+                        parts.push(compiler.arena.not(suspended));
+                    } else if by.first_day() < opens {
+                        let repealed = self.repeal(compiler, ender, other);
+                        parts.push(compiler.arena.not(repealed));
+                    }
                 }
             }
             let stands = compiler.arena.and(parts);
             remains.push(stands);
         }
+        self.at_work.pop();
         compiler.arena.or(remains)
     }
 

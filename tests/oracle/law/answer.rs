@@ -6,6 +6,7 @@ use super::force::View;
 use super::provisions::{Does, Layer, Provision};
 use crate::glossary::demand::AskedKind;
 use crate::glossary::model::{ChoiceId, Order, Question, QuestionId};
+use crate::law::instrument::Prevails;
 use crate::syntax::tree::PowerKind;
 use crate::values::{Exact, Terms};
 
@@ -27,8 +28,6 @@ pub(super) struct Side {
     pub(super) refer: bool,
     /// Whether some provision reaches the job.
     pub(super) reaches: bool,
-    /// Whether some provision answers.
-    pub(super) answers: bool,
 }
 
 /// The final answer.
@@ -63,7 +62,7 @@ impl Clerk<'_> {
             Order::AllOf(_) => Part::Set(Terms::NONE),
         };
         let count = self.per_terms(id).map_or(1, |terms| terms.len() as usize);
-        Side { parts: vec![part; count], named: Terms::NONE, refer: false, reaches: false, answers: false }
+        Side { parts: vec![part; count], named: Terms::NONE, refer: false, reaches: false }
     }
 
     /// The stricter of two parts, or the looser.
@@ -128,18 +127,18 @@ impl Clerk<'_> {
         let provisions = self.provisions(id, view);
         let answers =
             |provision: &&Provision| provision.holds == Holds::Yes && matches!(provision.does, Does::Demand(_));
+        let within = |layer: &Layer, prevails: &Prevails| match layer {
+            Layer::Code(code) => prevails.codes.contains(code),
+            Layer::Instructions => prevails.instructions,
+            Layer::Own => false,
+        };
         let set_aside = |weaker: &Provision| {
             provisions.iter().filter(answers).any(|strong| {
-                strong.layer != Layer::Instructions
-                    && strong.law != weaker.law
-                    && self.instrument(strong.law).prevails.iter().any(|prevails| {
-                        (prevails.questions.is_empty() || prevails.questions.contains(&id))
-                            && match &weaker.layer {
-                                Layer::Code(code) => prevails.codes.contains(code),
-                                Layer::Instructions => prevails.instructions,
-                                Layer::Own => false,
-                            }
-                    })
+                strong.laws.iter().flat_map(|law| &self.instrument(*law).prevails).any(|prevails| {
+                    (prevails.questions.is_empty() || prevails.questions.contains(&id))
+                        && within(&weaker.layer, prevails)
+                        && !within(&strong.layer, prevails)
+                })
             })
         };
         let mut side = self.loosest(id);
@@ -149,7 +148,6 @@ impl Clerk<'_> {
                 (Holds::No, _) | (_, Does::Bind) => {}
                 (Holds::Refers, _) | (Holds::Yes, Does::Refer) => side.refer = true,
                 (Holds::Yes, Does::Demand(kind)) => {
-                    side.answers = true;
                     self.demand(id, &mut side, kind);
                 }
             }
@@ -163,7 +161,6 @@ impl Clerk<'_> {
             named: one.named.union(two.named),
             refer: one.refer || two.refer,
             reaches: one.reaches || two.reaches,
-            answers: one.answers || two.answers,
         }
     }
 
@@ -196,7 +193,7 @@ impl Clerk<'_> {
                 now = match kind {
                     PowerKind::Preempts => outer,
                     PowerKind::Floor => self.join(id, &outer, &now, true),
-                    PowerKind::Ceiling if outer.answers => self.join(id, &outer, &now, false),
+                    PowerKind::Ceiling if outer.reaches => self.join(id, &outer, &now, false),
                     PowerKind::Ceiling => now,
                 };
             }

@@ -35,8 +35,8 @@ pub(super) struct Whole {
 }
 
 /// What the engine says.
-pub(super) fn engine(rules: &Rules, job: &Job) -> Whole {
-    let matter = rules.matter(&job.0).unwrap_or_else(|told| panic!("{told:?}"));
+pub(super) fn engine(rules: &Rules, job: &Job) -> Result<Whole, String> {
+    let matter = rules.matter(&job.0).map_err(|told| format!("{told:?}"))?;
     let mut scratch = Scratch::default();
     let fast = quick(&matter, &mut scratch);
     let verdict = full(&matter, &mut scratch);
@@ -68,7 +68,7 @@ pub(super) fn engine(rules: &Rules, job: &Job) -> Whole {
             )
         })
         .collect();
-    Whole { answers, codes, circular: false, powers: false }
+    Ok(Whole { answers, codes, circular: false, powers: false })
 }
 
 fn parts_of(rules: &Rules, law: &QuestionLaw, parts: &[u128]) -> Vec<Part> {
@@ -123,14 +123,15 @@ pub(super) fn clerk(rules: &Rules, job: &Job) -> Whole {
                 (&other.parts, other.refer, other.conflict) == (&first.parts, first.refer, first.conflict)
             });
             let state = match () {
+                () if finals.iter().all(|each| each.conflict) => State::Conflict,
+                () if finals.iter().all(|each| each.refer) => State::Referred,
                 () if !same => State::Open,
-                () if first.conflict => State::Conflict,
-                () if first.refer => State::Referred,
                 () if finals.iter().all(|each| !each.reaches) => State::Silent,
                 () => State::Settled,
             };
             let named = finals.iter().fold(Terms::NONE, |all, each| all.union(each.named));
-            let parts = same.then(|| match question.per {
+            let same_parts = finals.iter().all(|other| other.parts == first.parts);
+            let parts = (same_parts && state != State::Open).then(|| match question.per {
                 None => first.parts.clone(),
                 Some(_) => named.iter().map(|term| first.parts[usize::from(term)].clone()).collect(),
             });

@@ -142,8 +142,7 @@ impl Clerk<'_> {
     /// Whether it has come into effect, be it over since or not.
     pub(super) fn taken_effect(&self, id: InstrumentId, view: View) -> bool {
         self.descend(|| {
-            let brought_forward = self.open(id) && self.elects(true);
-            self.applies(self.instrument(id)) && (self.begun(id) || brought_forward) && !self.held_back(id, view)
+            self.applies(self.instrument(id)) && (self.begun(id) || self.brought_forward(id)) && !self.held_back(id, view)
         })
     }
 
@@ -190,7 +189,22 @@ impl Clerk<'_> {
         let date = |own: &Instrument| own.force.map(|force| force.by);
         one.force.is_some_and(|force| matches!(force.start, Start::On(_)))
             && date(one) == date(other)
-            && one.first_day() <= other.first_day()
+            && self.beginning(by) <= self.beginning(id)
+    }
+
+    /// The day on which it begins for the job.
+    fn beginning(&self, id: InstrumentId) -> Option<Date> {
+        let own = self.instrument(id);
+        match own.force.map(|force| force.start) {
+            _ if self.brought_forward(id) => own.first_day(),
+            Some(Start::On(day) | Start::Between(day, _)) => Some(day),
+            _ => own.adopted,
+        }
+    }
+
+    /// Whether the job chooses the later text in an open window.
+    fn brought_forward(&self, id: InstrumentId) -> bool {
+        self.open(id) && self.elects(true)
     }
 
     /// While a window is open no repeal of what it offers takes effect.

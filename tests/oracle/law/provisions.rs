@@ -37,7 +37,8 @@ pub(super) struct Provision {
     pub(super) does: Does,
     pub(super) holds: Holds,
     pub(super) layer: Layer,
-    pub(super) law: InstrumentId,
+    /// Whose law it is: who made or adopted it, and who amended it.
+    pub(super) laws: Vec<InstrumentId>,
     /// The section's conditions, for what instructions say.
     pub(super) wheres: Vec<Expr>,
 }
@@ -157,7 +158,7 @@ impl Clerk<'_> {
                 does: Does::Refer,
                 holds: Holds::Yes,
                 layer: standing.layer.clone(),
-                law,
+                laws: vec![law],
                 wheres: Vec::new(),
             };
             let (governed, stands) = standing.on.as_ref().expect("an edition has subjects");
@@ -185,7 +186,10 @@ impl Clerk<'_> {
             }
             let mut add = |does: Does, holds: Holds| {
                 let layer = standing.layer.clone();
-                found.push(Provision { does, holds, layer, law, wheres: section.wheres.clone() });
+                let mut laws = vec![law, item.law];
+                laws.extend(standing.adopting.map(|(id, _)| id));
+                laws.extend(standing.owner);
+                found.push(Provision { does, holds, layer, laws, wheres: section.wheres.clone() });
             };
             match &demand.kind {
                 DemandedKind::Value(asked) => add(Does::Demand(asked.kind.clone()), holds()),

@@ -282,12 +282,18 @@ impl Clerk<'_> {
     /// The sections that a patch names by the numbers of its own day, the one
     /// with the very number first; nothing where the edition has none such.
     fn meant(&self, base: Base, id: InstrumentId, amend: &Amend, patch: &Patch, first: usize) -> Option<Vec<Key>> {
+        let here = hits(&self.numbers(base, id, first, true), patch);
         let (Target::Any { numbered, .. }, Base::Edition(edition)) = (&amend.target, base) else {
-            return Some(hits(&self.numbers(base, id, first, true), patch));
+            return Some(here);
         };
+        let family = |edition: EditionId| self.library.codes.edition(edition).expect("an edition").family;
+        // Editions that do not build on each other have nothing but their numbers in common.
+        if patch.action == Action::Add || family(*numbered) != family(edition) {
+            return (!here.is_empty()).then_some(here);
+        }
         let mut keys = hits(&self.numbers(Base::Edition(*numbered), id, first, true), patch);
-        let here = self.printed_numbers(Base::Edition(edition));
-        keys.retain(|key| !matches!(key, Key::Printed(_)) || here.iter().any(|(other, _)| other == key));
+        let printed = self.printed_numbers(base);
+        keys.retain(|key| !matches!(key, Key::Printed(_)) || printed.iter().any(|(other, _)| other == key));
         (!keys.is_empty()).then_some(keys)
     }
 
