@@ -64,6 +64,10 @@ impl Standing<'_> {
                 // inner place without an adoption inherits again. What was repealed
                 // before it began had displaced nothing.
                 parts.retain(|part| part.fate != Fate::Repealed);
+                let outlived = level.repealed_in_time(compiler, other.instrument);
+                if let Some(time) = parts.first_mut() {
+                    time.cond = compiler.arena.or([time.cond, outlived]);
+                }
                 let stillborn = level.never_begins(compiler, other.instrument);
                 let begun = compiler.arena.not(stillborn);
                 parts.push(clause(begun, Fate::Repealed, None));

@@ -157,6 +157,31 @@ impl Level {
         compiler.arena.or(ways)
     }
 
+    /// Whether an instrument was repealed before its own end came, so that the end
+    /// is no lapse any more.
+    pub(crate) fn repealed_in_time(&mut self, compiler: &mut Compiler, id: InstrumentId) -> CondId {
+        let Some(Force { end: End::On(last), by, .. }) = compiler.instrument(id).and_then(|own| own.force) else {
+            return CondId::FALSE;
+        };
+        let mut ways = Vec::new();
+        for other in self.instruments.clone() {
+            let Some(ender) = compiler.instrument(other) else { continue };
+            let ends = ender.ends.iter().any(|ends| ends.repeals && ends.target == id && ends.number.is_none());
+            if !ends || ender.force.map(|force| force.by) != Some(by) {
+                continue;
+            }
+            for (day, when) in self.beginnings(compiler, other) {
+                if day.is_none_or(|day| day <= last) {
+                    let repeal = self.repeal(compiler, other, id);
+                    ways.push(compiler.arena.and([when, repeal]));
+                }
+            }
+        }
+        let begun = self.time(compiler, id, false);
+        let repealed = compiler.arena.or(ways);
+        compiler.arena.and([begun, repealed])
+    }
+
     /// The days on which an instrument begins, each with when it does so: its own,
     /// or that of its window where the job chooses the later text in it.
     fn beginnings(&self, compiler: &mut Compiler, id: InstrumentId) -> Vec<(Option<Date>, CondId)> {

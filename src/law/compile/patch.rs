@@ -113,8 +113,21 @@ pub(crate) fn variants<'l>(
         removed: HashMap::new(),
         code_subjects,
     };
-    for block in &list {
-        bench.block(block, &names.lines);
+    let mut rest = list.as_slice();
+    while let Some(first) = rest.first() {
+        let when = |block: &Block| {
+            bench.compiler.instrument(block.instrument).map(|own| (bench.compiler.depth(own.issuer), own.rank()))
+        };
+        let tied = rest.iter().take_while(|block| when(block) == when(first)).count();
+        let (now, later) = rest.split_at(tied);
+        // Patches of one day both bind, whatever the ids of their instruments: an
+        // exception applies after the others.
+        for last in [false, true] {
+            for block in now {
+                bench.block(block, &names.lines, last);
+            }
+        }
+        rest = later;
     }
     bench.variants
 }
@@ -150,7 +163,8 @@ fn printed<'l>(compiler: &Compiler<'l>, base: Base<'l>) -> Vec<Variant> {
 }
 
 impl Bench<'_, '_> {
-    fn block(&mut self, block: &Block, names: &HashMap<PatchName, Vec<Line>>) {
+    /// Carries out a block's patches, or its exceptions and readings alone.
+    fn block(&mut self, block: &Block, names: &HashMap<PatchName, Vec<Line>>, last: bool) {
         let id = block.instrument;
         let Some(own) = self.compiler.instrument(id) else { return };
         let depth = self.compiler.depth(own.issuer);
@@ -159,12 +173,13 @@ impl Bench<'_, '_> {
         effect.extend(self.level.all_subjects_powers(self.compiler, &subjects, depth));
         let made = (depth, own.rank().0, own.rank().1, id);
         let advisory = own.kind.weight() == Weight::Advisory;
-        self.renumber(&block.block.renumbers, &effect);
-        let exceptions_last = |action: Action| matches!(action, Action::Except | Action::Reads);
-        let mut order: Vec<usize> = (0..block.block.patches.len()).collect();
-        order.sort_by_key(|at| block.block.patches.get(*at).is_some_and(|patch| exceptions_last(patch.action)));
-        for at in order {
-            let Some(patch) = block.block.patches.get(at) else { continue };
+        if !last {
+            self.renumber(&block.block.renumbers, &effect);
+        }
+        for (at, patch) in block.block.patches.iter().enumerate() {
+            if last != matches!(patch.action, Action::Except | Action::Reads) {
+                continue;
+            }
             let name = PatchName { instrument: id, amend: block.amend, patch: at };
             let lines = names.get(&name).cloned().unwrap_or_default();
             let mut effect = effect.clone();

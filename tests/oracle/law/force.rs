@@ -228,20 +228,20 @@ impl Clerk<'_> {
     }
 
     /// Whether it was repealed while it was in force, so that what it had
-    /// displaced stays away.
+    /// displaced stays away, and does so when its own end has come.
     pub(super) fn left_a_gap(&self, id: InstrumentId, view: View) -> bool {
+        let last = match self.instrument(id).force.map(|force| force.end) {
+            Some(End::On(last)) => Some(last),
+            _ => None,
+        };
+        let date = |id: InstrumentId| self.instrument(id).force.map(|force| force.by);
         self.taken_effect(id, view)
             && !self.suspended(id, view)
+            && !self.stillborn(id, view)
             && self.law(view).into_iter().any(|by| {
-                self.repeals(by, id, view) && !self.lapsed_before(id, self.instrument(by).first_day()) && !self.forestalls(by, id)
+                let before_its_end = !self.ended(id) || date(by) == date(id) && self.beginning(by) <= last;
+                before_its_end && self.repeals(by, id, view)
             })
-    }
-
-    fn lapsed_before(&self, id: InstrumentId, day: Option<Date>) -> bool {
-        match self.instrument(id).force.map(|force| force.end) {
-            Some(End::On(last)) => day.is_some_and(|day| last < day),
-            _ => false,
-        }
     }
 
     /// Whether an outer place has taken a whole subject out of the hands of the

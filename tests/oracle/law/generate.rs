@@ -578,6 +578,9 @@ impl Maker<'_> {
         tape: &mut Tape<'_>,
     ) {
         let action = tape.pick(9);
+        if used.contains(&format!("{code:?} and under")) {
+            return;
+        }
         let scope = self.all(code, code == Some("GC"));
         if action == 4 {
             let number = format!("9{}", own.place);
@@ -597,7 +600,12 @@ impl Maker<'_> {
             return;
         }
         own.patches.push(number.clone());
-        let under = if tape.rarely(8) { " and under" } else { "" };
+        // What lies under a section would be patched twice.
+        let alone = used.iter().filter(|key| key.starts_with(&format!("{code:?} "))).count() == 1;
+        let under = if tape.rarely(8) && alone { " and under" } else { "" };
+        if !under.is_empty() {
+            used.insert(format!("{code:?} and under"));
+        }
         match (target.kind, action) {
             (KnownKind::Definition, _) => {
                 *lines += &format!(

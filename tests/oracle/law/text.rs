@@ -222,7 +222,7 @@ impl Clerk<'_> {
                             let mut named = true;
                             for key in keys {
                                 let stands = work.stands(&key);
-                                let outer = work.taken.get(&key).is_some_and(|depth| *depth < self.depth(id));
+                                let outer = work.taken.get(&key).is_some_and(|(depth, _)| *depth < self.depth(id));
                                 if stands {
                                     away.push((key.clone(), id));
                                 }
@@ -238,8 +238,10 @@ impl Clerk<'_> {
             }
         }
         for (key, id) in away {
+            if let Some(old) = work.text.items.iter().find(|item| item.key == key).cloned() {
+                work.taken.insert(key.clone(), (self.depth(id), old));
+            }
             work.text.items.retain(|item| item.key != key);
-            work.taken.insert(key, self.depth(id));
         }
         for item in &fresh {
             work.taken.remove(&item.key);
@@ -248,7 +250,7 @@ impl Clerk<'_> {
         for (patch, id, keys) in after {
             let cond = Expr::And(patch.section.wheres.clone());
             for key in keys {
-                let outer = work.taken.get(&key).is_some_and(|depth| *depth < self.depth(id));
+                let outer = work.taken.get(&key).is_some_and(|(depth, _)| *depth < self.depth(id));
                 if outer && !patch.section.demands.is_empty() {
                     // Its target gone, it acts as a section of its own.
                     work.text.items.push(item(Key::Added(id, patch.number.clone()), &patch.number, &patch.section, id));
@@ -313,7 +315,7 @@ impl Clerk<'_> {
 struct Work {
     text: Text,
     /// What was taken away, and how deep the place lies that took it last.
-    taken: HashMap<Key, usize>,
+    taken: HashMap<Key, (usize, Item)>,
 }
 
 impl Work {
@@ -325,7 +327,8 @@ impl Work {
     /// says otherwise, its subjects.
     fn replacement(&self, key: Key, patch: &Patch, law: InstrumentId) -> Item {
         let mut new = item(key, &patch.number, &patch.section, law);
-        if let Some(old) = self.text.items.iter().find(|item| item.key == new.key) {
+        let gone = self.taken.get(&new.key).map(|(_, old)| old);
+        if let Some(old) = self.text.items.iter().find(|item| item.key == new.key).or(gone) {
             let mut section = (*new.section).clone();
             section.definition |= old.section.definition;
             if section.subjects.is_empty() {
