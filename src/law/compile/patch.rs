@@ -32,8 +32,12 @@ pub(crate) struct Variant {
     /// The instrument whose text this is, where it is not the text's own.
     pub(crate) amended_by: Option<InstrumentId>,
     /// Who made this form, and when, so that equals in time do not undo each other.
-    made: Option<(u32, Option<Date>, Option<Date>, InstrumentId)>,
+    made: Option<Made>,
 }
+
+/// How deep the place lies that patches, its instrument's day in force and day
+/// adopted, and the instrument.
+type Made = (u32, Option<Date>, Option<Date>, InstrumentId);
 
 /// An excepted case, or the case of a reading.
 #[derive(Clone)]
@@ -71,8 +75,8 @@ struct Bench<'c, 'l> {
     compiler: &'c mut Compiler<'l>,
     level: &'c mut Level,
     variants: Variants,
-    /// When an outer place has taken a section away.
-    removed: HashMap<Line, Vec<(u32, CondId)>>,
+    /// Who has taken a section away, and when it is gone.
+    removed: HashMap<Line, Vec<(Made, CondId)>>,
     code_subjects: Vec<crate::glossary::model::SubjectId>,
 }
 
@@ -246,8 +250,8 @@ impl Bench<'_, '_> {
     }
 
     fn same_time(
-        made: Option<(u32, Option<Date>, Option<Date>, InstrumentId)>,
-        by: (u32, Option<Date>, Option<Date>, InstrumentId),
+        made: Option<Made>,
+        by: Made,
     ) -> bool {
         made.is_some_and(|made| (made.0, made.1, made.2) == (by.0, by.1, by.2) && made.3 != by.3)
     }
@@ -262,7 +266,7 @@ impl Bench<'_, '_> {
         action: Action,
         effect: &[Clause],
         guard: CondId,
-        made: (u32, Option<Date>, Option<Date>, InstrumentId),
+        made: Made,
     ) {
         let by = self.compiler.instrument_source(made.3);
         let mut standing = Vec::new();
@@ -291,7 +295,7 @@ impl Bench<'_, '_> {
             // A section under the one that is replaced goes without another in its place.
             if action == Action::Replace && Some(variant.line) != main {
                 let gone = self.compiler.arena.and([guard, present]);
-                self.removed.entry(variant.line).or_default().push((made.0, gone));
+                self.removed.entry(variant.line).or_default().push((made, gone));
             }
             if let Some(variant) = self.variants.list.get_mut(at) {
                 variant.presence.push(clause(not, Fate::Replaced, Some(by)));
@@ -299,7 +303,8 @@ impl Bench<'_, '_> {
         }
         for line in &lines {
             let gone = self.removed.get(line).cloned().unwrap_or_default();
-            standing.extend(gone.into_iter().filter(|(depth, _)| *depth < made.0).map(|(_, cond)| cond));
+            let meant = |by: Made| by.0 < made.0 || Self::same_time(Some(by), made);
+            standing.extend(gone.into_iter().filter(|(by, _)| meant(*by)).map(|(_, cond)| cond));
         }
         let mut presence: Clauses = effect.to_vec();
         let mut section = Arc::clone(section);
@@ -332,7 +337,7 @@ impl Bench<'_, '_> {
         });
     }
 
-    fn take_away(&mut self, lines: &[Line], guard: CondId, made: (u32, Option<Date>, Option<Date>, InstrumentId)) {
+    fn take_away(&mut self, lines: &[Line], guard: CondId, made: Made) {
         let by: SourceId = self.compiler.instrument_source(made.3);
         let not = self.compiler.arena.not(guard);
         for at in 0..self.variants.list.len() {
@@ -342,7 +347,7 @@ impl Bench<'_, '_> {
             }
             let present = cond_of(&mut self.compiler.arena, &variant.presence);
             let gone = self.compiler.arena.and([guard, present]);
-            self.removed.entry(variant.line).or_default().push((made.0, gone));
+            self.removed.entry(variant.line).or_default().push((made, gone));
             if let Some(variant) = self.variants.list.get_mut(at) {
                 variant.presence.push(clause(not, Fate::Deleted, Some(by)));
             }
@@ -356,7 +361,7 @@ impl Bench<'_, '_> {
         exception: Exception,
         action: Action,
         effect: &[Clause],
-        made: (u32, Option<Date>, Option<Date>, InstrumentId),
+        made: Made,
     ) {
         for variant in self.variants.list.iter_mut().filter(|variant| lines.contains(&variant.line)) {
             let cases = if action == Action::Except { &mut variant.excepts } else { &mut variant.reads };
@@ -373,7 +378,7 @@ impl Bench<'_, '_> {
                 .get(line)
                 .into_iter()
                 .flatten()
-                .filter(|(depth, _)| *depth < made.0)
+                .filter(|(by, _)| by.0 < made.0)
                 .map(|(_, cond)| *cond)
                 .collect();
             if gone.is_empty() {

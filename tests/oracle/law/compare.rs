@@ -71,7 +71,7 @@ pub(super) fn engine(rules: &Rules, job: &Job) -> Result<Whole, String> {
     Ok(Whole { answers, codes, circular: false, powers: false })
 }
 
-fn parts_of(rules: &Rules, law: &QuestionLaw, parts: &[u128]) -> Vec<Part> {
+pub(super) fn parts_of(rules: &Rules, law: &QuestionLaw, parts: &[u128]) -> Vec<Part> {
     let question = &rules.library().glossary.questions[usize::from(law.question.0)];
     parts
         .iter()

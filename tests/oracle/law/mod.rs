@@ -12,11 +12,13 @@ mod compare;
 mod facts;
 mod force;
 mod generate;
+mod laws;
+mod mutate;
 mod provisions;
 mod text;
 
 use self::compare::{Whole, clerk, engine};
-use self::generate::{Without, World, rows, world};
+use self::generate::{Rows, Without, World, rows, world};
 use crate::rules::{Rules, Source};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestError, TestRunner};
@@ -51,16 +53,19 @@ fn rules(world: &World) -> Result<Rules, TestCaseError> {
     Err(if refused { TestCaseError::reject(told) } else { TestCaseError::fail(told) })
 }
 
-/// Runs a property and shows the smallest library that breaks it.
-fn holds(
-    strategy: &impl Strategy<Value = generate::Rows>,
+/// Runs a property and shows the smallest library that breaks it. What is tried
+/// holds the rows of a library and whatever else the property needs.
+fn holds<S: Strategy>(
+    strategy: &S,
+    rows: impl Fn(&S::Value) -> &Rows,
     without: Without,
     cases: u32,
-    check: impl Fn(&World, &Rules) -> Result<(), String>,
+    check: impl Fn(&World, &Rules, &S::Value) -> Result<(), String>,
 ) {
-    let outcome = runner(cases).run(strategy, |rows| {
-        let world = world(&rows, without);
-        check(&world, &rules(&world)?).map_err(TestCaseError::fail)
+    let outcome = runner(cases).run(strategy, |tried| {
+        let world = world(rows(&tried), without);
+        let shown = |told: String| TestCaseError::fail(format!("{told}\n{}", trimmed(&world)));
+        check(&world, &rules(&world)?, &tried).map_err(shown)
     });
     match outcome {
         Ok(()) => {}
@@ -72,13 +77,13 @@ fn holds(
 #[test]
 fn the_engine_answers_as_the_clerk_does() {
     let (compared, skipped) = (Cell::new(0u32), Cell::new(0u32));
-    holds(&rows(), Without::default(), CASES, |world, rules| {
+    holds(&rows(), |rows| rows, Without::default(), CASES, |world, rules, _| {
         for job in &world.jobs {
             let text = serde_json::Value::Object(job.clone()).to_string();
             let read = rules.read_jobs(&text).map_err(|problems| format!("{problems:?}"))?;
             let job = &read[0];
             let ours = clerk(rules, job);
-            let shown = |told: String| format!("{told}\n{}\n{text}", trimmed(world));
+            let shown = |told: String| format!("{told}\n{text}");
             let theirs = engine(rules, job).map_err(shown)?;
             if ours.circular {
                 skipped.set(skipped.get() + 1);

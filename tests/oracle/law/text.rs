@@ -75,14 +75,11 @@ impl Clerk<'_> {
     /// The sections of an instrument.
     pub(super) fn own_text(&self, id: InstrumentId, view: View) -> Rc<Text> {
         self.kept((view, id, None), || {
-            let items = self
-                .instrument(id)
-                .sections
-                .iter()
-                .filter(|(number, _)| !self.part_suspended(id, number, view))
-                .map(|(number, section)| item(Key::Own(number.clone()), number, section, id))
-                .collect();
-            self.patched(Base::Instrument(id), items, 0, view)
+            let own = self.instrument(id).sections.iter();
+            let items = own.map(|(number, section)| item(Key::Own(number.clone()), number, section, id)).collect();
+            let mut text = self.patched(Base::Instrument(id), items, 0, view);
+            text.items.retain(|item| !self.part_suspended(id, &item.number, view));
+            text
         })
     }
 
