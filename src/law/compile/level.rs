@@ -202,8 +202,8 @@ impl Level {
     }
 
     /// Whether the election of one instrument offers the text of another: an
-    /// earlier one of the path that adopts, and where the first adopts too, on the
-    /// same subject.
+    /// earlier one of the path, and where the first adopts, one that adopts on
+    /// the same subject.
     fn offers(&self, compiler: &Compiler, id: InstrumentId, other: InstrumentId) -> bool {
         let (Some(own), Some(old)) = (compiler.instrument(id), compiler.instrument(other)) else { return false };
         let adopts_on = |instrument: &Instrument, subject: SubjectId| {
@@ -213,7 +213,6 @@ impl Level {
             && id != other
             && old.kind.weight() == Weight::Binding
             && old.rank() < own.rank()
-            && !old.adoptions.is_empty()
             && (own.adoptions.is_empty()
                 || own.adoptions.iter().flat_map(|adoption| &adoption.subjects).any(|subject| adopts_on(old, *subject)))
     }

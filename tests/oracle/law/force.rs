@@ -1,0 +1,222 @@
+//! Which instruments are in effect for the job: dates, windows of election,
+//! suspensions and repeals.
+
+use super::clerk::Clerk;
+use crate::job::model::Given;
+use crate::law::instrument::{End, Instrument, InstrumentId, Start, Weight};
+use crate::values::Date;
+
+/// How many places from the outermost are looked at: all others, and their
+/// instruments, are left out.
+pub(super) type View = usize;
+
+impl Clerk<'_> {
+    pub(super) fn instrument(&self, id: InstrumentId) -> &Instrument {
+        &self.library.instruments[id.0 as usize]
+    }
+
+    /// How many places lie around the issuer of an instrument of the path.
+    pub(super) fn depth(&self, id: InstrumentId) -> usize {
+        let issuer = self.instrument(id).issuer;
+        self.path.iter().position(|place| *place == issuer).expect("an instrument of the path")
+    }
+
+    /// The law of the places in view: what binds, outermost place first, then by
+    /// the day in force, then by the day adopted.
+    pub(super) fn law(&self, view: View) -> Vec<InstrumentId> {
+        let mut law: Vec<InstrumentId> = self
+            .path
+            .iter()
+            .take(view)
+            .flat_map(|place| self.library.of_issuer(*place).iter().copied())
+            .filter(|id| self.instrument(*id).kind.weight() == Weight::Binding && self.instrument(*id).is_law())
+            .collect();
+        law.sort_by_key(|id| (self.depth(*id), self.instrument(*id).rank(), *id));
+        law
+    }
+
+    /// The instructions of makers that are in force.
+    pub(super) fn instructions(&self) -> Vec<InstrumentId> {
+        let mut found = self.library.outsiders().to_vec();
+        found.retain(|id| {
+            let own = self.instrument(*id);
+            own.kind.weight() == Weight::Instructions
+                && own.is_law()
+                && self.begun(*id)
+                && !self.ended(*id)
+                && self.applies(own)
+        });
+        found
+    }
+
+    fn date(&self, field: crate::glossary::model::FieldId) -> Option<Date> {
+        match self.facts.value(field, None) {
+            Given::Date(date) => Some(*date),
+            Given::NoDate => None,
+            other => panic!("a date is {other:?}"),
+        }
+    }
+
+    fn applies(&self, own: &Instrument) -> bool {
+        own.applies.iter().all(|cond| self.facts.hold(cond))
+    }
+
+    /// Whether the date lies in a span in which it is not known that the
+    /// instrument has begun.
+    pub(super) fn in_span(&self, id: InstrumentId) -> bool {
+        let own = self.instrument(id);
+        let Some(force) = own.force else { return false };
+        let Some(date) = self.date(force.by) else { return false };
+        match force.start {
+            Start::On(_) => false,
+            Start::Unknown => own.adopted.is_none_or(|adopted| date >= adopted),
+            Start::Between(first, last) => first <= date && date < last,
+        }
+    }
+
+    fn begun(&self, id: InstrumentId) -> bool {
+        let Some(force) = self.instrument(id).force else { return false };
+        let Some(date) = self.date(force.by) else { return false };
+        match force.start {
+            Start::On(day) => date >= day,
+            Start::Between(_, last) if date >= last => true,
+            Start::Unknown | Start::Between(..) => self.in_span(id) && self.spans[&id],
+        }
+    }
+
+    pub(super) fn ended(&self, id: InstrumentId) -> bool {
+        let Some(force) = self.instrument(id).force else { return false };
+        match (force.end, self.date(force.by)) {
+            (End::On(last), Some(date)) => date > last,
+            _ => false,
+        }
+    }
+
+    /// Whether the window of its election is open for the job.
+    fn open(&self, id: InstrumentId) -> bool {
+        let Some(election) = self.instrument(id).election else { return false };
+        let Some(date) = self.date(election.by) else { return false };
+        election.from.is_none_or(|opens| date >= opens) && date <= election.through
+    }
+
+    fn elects(&self, later: bool) -> bool {
+        let (field, earlier, late) = self.library.glossary.roles.text.expect("a fact chooses the text");
+        *self.facts.value(field, None) == Given::Term(if later { late } else { earlier })
+    }
+
+    /// Whether the job goes by the earlier text: then the instrument has not
+    /// taken effect. The choice is there only where some earlier text remains.
+    pub(super) fn held_back(&self, id: InstrumentId, view: View) -> bool {
+        self.open(id) && self.elects(false) && self.something_earlier(id, view)
+    }
+
+    fn something_earlier(&self, id: InstrumentId, view: View) -> bool {
+        let own = self.instrument(id).rank();
+        self.law(view).into_iter().any(|other| {
+            self.instrument(other).rank() < own
+                && self.has_text(other)
+                && self.taken_effect(other, view)
+                && !self.ended(other)
+                && !self.suspended(other, view)
+                && !self
+                    .law(view)
+                    .into_iter()
+                    .any(|by| by != id && self.instrument(by).rank() < own && self.repeals(by, other, view))
+        })
+    }
+
+    fn has_text(&self, id: InstrumentId) -> bool {
+        let own = self.instrument(id);
+        !own.sections.is_empty() || !own.adoptions.is_empty() || !own.amends.is_empty()
+    }
+
+    /// Whether it has come into effect, be it over since or not.
+    pub(super) fn taken_effect(&self, id: InstrumentId, view: View) -> bool {
+        self.descend(|| {
+            let brought_forward = self.instrument(id).election.is_some_and(|election| election.from.is_some())
+                && self.open(id)
+                && self.elects(true);
+            self.applies(self.instrument(id)) && (self.begun(id) || brought_forward) && !self.held_back(id, view)
+        })
+    }
+
+    pub(super) fn suspended(&self, id: InstrumentId, view: View) -> bool {
+        self.ending(id, None, view)
+    }
+
+    /// Whether a section or patch of it is suspended by itself.
+    pub(super) fn part_suspended(&self, id: InstrumentId, number: &str, view: View) -> bool {
+        self.ending(id, Some(number), view)
+    }
+
+    fn ending(&self, id: InstrumentId, number: Option<&str>, view: View) -> bool {
+        self.law(view).into_iter().any(|by| {
+            self.instrument(by)
+                .ends
+                .iter()
+                .any(|ends| !ends.repeals && ends.target == id && ends.number.as_deref() == number)
+                && self.in_effect(by, view)
+        })
+    }
+
+    /// Whether one instrument's repeal of another has taken effect.
+    fn repeals(&self, by: InstrumentId, target: InstrumentId, view: View) -> bool {
+        self.descend(|| {
+            by != target
+                && self.instrument(by).ends.iter().any(|ends| ends.repeals && ends.target == target)
+                && self.taken_effect(by, view)
+                && !self.suspended(by, view)
+                && !self.stillborn(by, view)
+                && !self.waits(by, target, view)
+        })
+    }
+
+    /// Whether it was repealed before it could begin: then it never had effect.
+    fn stillborn(&self, id: InstrumentId, view: View) -> bool {
+        let first = self.instrument(id).first_day();
+        self.law(view).into_iter().any(|by| self.instrument(by).first_day() <= first && self.repeals(by, id, view))
+    }
+
+    /// While a window is open no repeal of what it offers takes effect.
+    fn waits(&self, by: InstrumentId, target: InstrumentId, view: View) -> bool {
+        self.law(view).into_iter().any(|window| {
+            window != by
+                && self.instrument(target).rank() < self.instrument(window).rank()
+                && self.instrument(by).first_day() >= self.instrument(window).first_day()
+                && self.applies(self.instrument(window))
+                && self.held_back(window, view)
+        })
+    }
+
+    pub(super) fn repealed(&self, id: InstrumentId, view: View) -> bool {
+        self.law(view).into_iter().any(|by| self.repeals(by, id, view))
+    }
+
+    /// Whether it speaks to the job.
+    pub(super) fn in_effect(&self, id: InstrumentId, view: View) -> bool {
+        self.taken_effect(id, view) && !self.ended(id) && !self.suspended(id, view) && !self.repealed(id, view)
+    }
+
+    /// Whether it was repealed while it was in force, so that what it had
+    /// displaced stays away.
+    pub(super) fn left_a_gap(&self, id: InstrumentId, view: View) -> bool {
+        self.taken_effect(id, view)
+            && !self.suspended(id, view)
+            && self.law(view).into_iter().any(|by| {
+                self.repeals(by, id, view)
+                    && !self.lapsed_before(id, self.instrument(by).first_day())
+                    && !self.began_after(id, by)
+            })
+    }
+
+    fn lapsed_before(&self, id: InstrumentId, day: Option<Date>) -> bool {
+        match self.instrument(id).force.map(|force| force.end) {
+            Some(End::On(last)) => day.is_some_and(|day| last < day),
+            _ => false,
+        }
+    }
+
+    fn began_after(&self, id: InstrumentId, by: InstrumentId) -> bool {
+        self.instrument(by).first_day() <= self.instrument(id).first_day()
+    }
+}

@@ -1,0 +1,105 @@
+//! The compiler of law against a clerk: libraries are made at random as text, and
+//! for jobs that say everything the verdict of the engine, which reads compiled
+//! conditions, is held against the answer that is worked out step by step.
+//!
+//! This module refuses to share a step with the compiler: it reads the resolved
+//! library alone.
+
+mod adopt;
+mod answer;
+mod clerk;
+mod compare;
+mod facts;
+mod force;
+mod generate;
+mod provisions;
+mod text;
+
+use self::compare::{Whole, clerk, engine};
+use self::generate::{Without, World, rows, world};
+use crate::rules::{Rules, Source};
+use proptest::prelude::*;
+use proptest::test_runner::{Config, TestCaseError, TestError, TestRunner};
+use std::cell::Cell;
+
+const GLOSSARY: &str = include_str!("glossary.rule");
+
+/// How many libraries are tried where nothing else is asked for.
+const CASES: u32 = 300;
+
+fn runner(cases: u32) -> TestRunner {
+    let asked = std::env::var("PROPTEST_CASES").ok().and_then(|text| text.parse().ok());
+    TestRunner::new(Config {
+        cases: asked.unwrap_or(cases),
+        max_shrink_iters: 20_000,
+        failure_persistence: None,
+        ..Config::default()
+    })
+}
+
+fn rules(world: &World) -> Rules {
+    let rules = Rules::only(vec![Source::new("glossary.rule", GLOSSARY), Source::new("law.rule", world.text())]);
+    let problems: Vec<String> = rules.problems().collect();
+    assert!(rules.usable(), "{problems:#?}\n{}", world.text());
+    rules
+}
+
+/// Runs a property and shows the smallest library that breaks it.
+fn holds(
+    strategy: &impl Strategy<Value = generate::Rows>,
+    without: Without,
+    cases: u32,
+    check: impl Fn(&World, &Rules) -> Result<(), String>,
+) {
+    let outcome = runner(cases).run(strategy, |rows| {
+        let world = world(&rows, without);
+        check(&world, &rules(&world)).map_err(TestCaseError::fail)
+    });
+    match outcome {
+        Ok(()) => {}
+        Err(TestError::Fail(why, _)) => panic!("{why}"),
+        Err(problem) => panic!("{problem}"),
+    }
+}
+
+#[test]
+fn the_engine_answers_as_the_clerk_does() {
+    let (compared, skipped) = (Cell::new(0u32), Cell::new(0u32));
+    holds(&rows(), Without::default(), CASES, |world, rules| {
+        for job in &world.jobs {
+            let text = serde_json::Value::Object(job.clone()).to_string();
+            let read = rules.read_jobs(&text).map_err(|problems| problems.join("\n"))?;
+            let job = &read[0];
+            let (ours, theirs) = (clerk(rules, job), engine(rules, job));
+            if ours.circular {
+                skipped.set(skipped.get() + 1);
+                continue;
+            }
+            compared.set(compared.get() + 1);
+            differences(&ours, &theirs).map_err(|told| format!("{told}\n{}\n{text}", trimmed(world)))?;
+        }
+        Ok(())
+    });
+    println!("{} jobs compared, {} left out", compared.get(), skipped.get());
+    assert!(compared.get() > 10 * skipped.get());
+}
+
+/// A library without the items that are always the same.
+fn trimmed(world: &World) -> String {
+    world.items[9..].join("\n")
+}
+
+fn differences(clerk: &Whole, engine: &Whole) -> Result<(), String> {
+    for (ours, theirs) in clerk.answers.iter().zip(&engine.answers) {
+        if ours != theirs {
+            return Err(format!("clerk {ours:?}\nengine {theirs:?}"));
+        }
+    }
+    if clerk.answers.len() != engine.answers.len() {
+        return Err("not the same questions".to_owned());
+    }
+    if !clerk.powers && clerk.codes != engine.codes {
+        return Err(format!("clerk {:?}\nengine {:?}", clerk.codes, engine.codes));
+    }
+    Ok(())
+}
