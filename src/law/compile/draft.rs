@@ -291,6 +291,8 @@ impl Drafts {
                         self.put(reach, *question, kind, (lead, base, rest), part, &words, told);
                     }
                 }
+                // Only law makes instructions binding; advice to follow them does not.
+                DemandedKind::Bind(_) if part.weight != Weight::Binding => {}
                 DemandedKind::Bind(questions) => {
                     for question in questions {
                         let (base, all) = part.with(base(reach, Some(*question)), &told.variant.presence);

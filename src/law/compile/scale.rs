@@ -57,7 +57,7 @@ impl Scale {
             let clauses = tidy(draft.clauses);
             let within = cond_of(&mut compiler.arena, &clauses);
             let guard = compiler.arena.and([draft.reach, within]);
-            if guard == CondId::FALSE {
+            if draft.reach == CondId::FALSE {
                 continue;
             }
             found.push(ProvisionId(law.provisions.len() as u32));

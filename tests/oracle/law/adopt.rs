@@ -58,6 +58,7 @@ impl Clerk<'_> {
             .adoptions(view)
             .into_iter()
             .filter(|adopting| self.adoption(*adopting).subjects.contains(&subject) && self.fits(*adopting))
+            .filter(|adopting| !self.taken_over(subject, self.depth(adopting.0), view))
             .collect();
         let supersedes = |new: Adopting, old: Adopting| {
             let (inner, outer) = (self.depth(new.0), self.depth(old.0));

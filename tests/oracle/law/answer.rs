@@ -89,6 +89,17 @@ impl Clerk<'_> {
         }
     }
 
+    /// The terms that a demand on a permitted set leaves.
+    pub(super) fn permitted(&self, id: QuestionId, kind: &AskedKind) -> Terms {
+        match (&self.question(id).order, kind) {
+            (Order::Only(_), AskedKind::Permitted { only: true, terms }) => *terms,
+            (Order::Only(choice), AskedKind::Permitted { only: false, terms }) => {
+                self.all_terms(*choice).without(*terms)
+            }
+            _ => panic!("no demand on a permitted set"),
+        }
+    }
+
     fn demand(&self, id: QuestionId, side: &mut Side, kind: &AskedKind) {
         let all = self.per_terms(id).unwrap_or(Terms::one(0));
         let mut take = |terms: Terms, part: Part| {
@@ -108,10 +119,8 @@ impl Clerk<'_> {
                 }
             }
             AskedKind::Required(terms) => take(all, Part::Set(*terms)),
-            AskedKind::Permitted { only, terms } => {
-                let Order::Only(choice) = self.question(id).order else { panic!("an order of permitted terms") };
-                let permitted = if *only { *terms } else { self.all_terms(choice).without(*terms) };
-                take(all, Part::Set(permitted));
+            AskedKind::Permitted { .. } => {
+                take(all, Part::Set(self.permitted(id, kind)));
             }
         }
     }

@@ -38,12 +38,12 @@ pub(super) struct Whole {
 pub(super) fn engine(rules: &Rules, job: &Job) -> Whole {
     let matter = rules.matter(&job.0).unwrap_or_else(|told| panic!("{told:?}"));
     let mut scratch = Scratch::default();
-    let fast: Vec<State> = quick(&matter, &mut scratch).found.iter().map(|found| found.state).collect();
+    let fast = quick(&matter, &mut scratch);
     let verdict = full(&matter, &mut scratch);
+    assert_eq!(fast, verdict.outcome, "the fast verdict differs from the full one");
     let mut answers = Vec::new();
     for answer in &verdict.answers {
         let law = &matter.law.questions[answer.number];
-        assert_eq!(fast[answer.number], answer.found.state, "the fast verdict differs from the full one");
         let parts = match answer.found.state {
             State::Open => None,
             _ => answer

@@ -2,8 +2,10 @@
 //! suspensions and repeals.
 
 use super::clerk::Clerk;
+use crate::glossary::model::SubjectId;
 use crate::job::model::Given;
 use crate::law::instrument::{End, Instrument, InstrumentId, Start, Weight};
+use crate::syntax::tree::PowerKind;
 use crate::values::Date;
 
 /// How many places from the outermost are looked at: all others, and their
@@ -96,7 +98,9 @@ impl Clerk<'_> {
     fn open(&self, id: InstrumentId) -> bool {
         let Some(election) = self.instrument(id).election else { return false };
         let Some(date) = self.date(election.by) else { return false };
-        election.from.is_none_or(|opens| date >= opens) && date <= election.through
+        // A window that does not say when it opens does so when the instrument begins.
+        let opens = election.from.or_else(|| self.instrument(id).first_day());
+        opens.is_none_or(|opens| date >= opens) && date <= election.through
     }
 
     fn elects(&self, later: bool) -> bool {
@@ -113,8 +117,7 @@ impl Clerk<'_> {
     fn something_earlier(&self, id: InstrumentId, view: View) -> bool {
         let own = self.instrument(id).rank();
         self.law(view).into_iter().any(|other| {
-            self.instrument(other).rank() < own
-                && self.has_text(other)
+            self.offers(id, other)
                 && self.taken_effect(other, view)
                 && !self.ended(other)
                 && !self.suspended(other, view)
@@ -125,17 +128,21 @@ impl Clerk<'_> {
         })
     }
 
-    fn has_text(&self, id: InstrumentId) -> bool {
-        let own = self.instrument(id);
-        !own.sections.is_empty() || !own.adoptions.is_empty() || !own.amends.is_empty()
+    /// Whether a window offers a text: an earlier one, and where the instrument
+    /// adopts, one that adopts on the same subject.
+    fn offers(&self, window: InstrumentId, other: InstrumentId) -> bool {
+        let (own, old) = (self.instrument(window), self.instrument(other));
+        let mut on = own.adoptions.iter().flat_map(|adoption| &adoption.subjects);
+        let earlier = own.election.is_some() && old.rank() < own.rank();
+        earlier
+            && (own.adoptions.is_empty()
+                || on.any(|subject| old.adoptions.iter().any(|adoption| adoption.subjects.contains(subject))))
     }
 
     /// Whether it has come into effect, be it over since or not.
     pub(super) fn taken_effect(&self, id: InstrumentId, view: View) -> bool {
         self.descend(|| {
-            let brought_forward = self.instrument(id).election.is_some_and(|election| election.from.is_some())
-                && self.open(id)
-                && self.elects(true);
+            let brought_forward = self.open(id) && self.elects(true);
             self.applies(self.instrument(id)) && (self.begun(id) || brought_forward) && !self.held_back(id, view)
         })
     }
@@ -171,17 +178,26 @@ impl Clerk<'_> {
         })
     }
 
-    /// Whether it was repealed before it could begin: then it never had effect.
+    /// Whether it was repealed by the day on which it would have begun, so that it
+    /// never had effect.
     fn stillborn(&self, id: InstrumentId, view: View) -> bool {
-        let first = self.instrument(id).first_day();
-        self.law(view).into_iter().any(|by| self.instrument(by).first_day() <= first && self.repeals(by, id, view))
+        self.law(view).into_iter().any(|by| self.forestalls(by, id) && self.repeals(by, id, view))
+    }
+
+    /// Whether one instrument begins, by the same date, no later than another.
+    fn forestalls(&self, by: InstrumentId, id: InstrumentId) -> bool {
+        let (one, other) = (self.instrument(by), self.instrument(id));
+        let date = |own: &Instrument| own.force.map(|force| force.by);
+        one.force.is_some_and(|force| matches!(force.start, Start::On(_)))
+            && date(one) == date(other)
+            && one.first_day() <= other.first_day()
     }
 
     /// While a window is open no repeal of what it offers takes effect.
     fn waits(&self, by: InstrumentId, target: InstrumentId, view: View) -> bool {
         self.law(view).into_iter().any(|window| {
             window != by
-                && self.instrument(target).rank() < self.instrument(window).rank()
+                && self.offers(window, target)
                 && self.instrument(by).first_day() >= self.instrument(window).first_day()
                 && self.applies(self.instrument(window))
                 && self.held_back(window, view)
@@ -205,7 +221,7 @@ impl Clerk<'_> {
             && self.law(view).into_iter().any(|by| {
                 self.repeals(by, id, view)
                     && !self.lapsed_before(id, self.instrument(by).first_day())
-                    && !self.began_after(id, by)
+                    && !self.forestalls(by, id)
             })
     }
 
@@ -216,7 +232,14 @@ impl Clerk<'_> {
         }
     }
 
-    fn began_after(&self, id: InstrumentId, by: InstrumentId) -> bool {
-        self.instrument(by).first_day() <= self.instrument(id).first_day()
+    /// Whether an outer place has taken a whole subject out of the hands of the
+    /// places as deep as this one.
+    pub(super) fn taken_over(&self, subject: SubjectId, depth: usize, view: View) -> bool {
+        self.law(view).into_iter().filter(|id| self.depth(*id) < depth).any(|id| {
+            let mut powers = self.instrument(id).powers.iter();
+            powers.any(|power| {
+                power.kind == PowerKind::Preempts && power.subjects.contains(&subject) && self.facts.hold(&power.scope)
+            }) && self.in_effect(id, view)
+        })
     }
 }

@@ -530,7 +530,9 @@ impl Maker<'_> {
         for _ in 0..=tape.pick(2) {
             self.patch(&mut lines, &edition.known, Some(edition.code), own, used, tape);
         }
-        *text += &format!("    amend {target}\n{lines}");
+        if !lines.is_empty() {
+            *text += &format!("    amend {target}\n{lines}");
+        }
     }
 
     fn amends_instrument(

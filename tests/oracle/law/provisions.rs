@@ -50,6 +50,8 @@ struct Standing {
     /// for what is no edition.
     on: Option<(Vec<SubjectId>, Vec<SubjectId>)>,
     adopting: Option<Adopting>,
+    /// The instrument whose own sections they are.
+    owner: Option<InstrumentId>,
 }
 
 impl Standing {
@@ -77,7 +79,7 @@ impl Around for Within<'_, '_> {
     }
 
     fn say(&self, say: &Say) -> Holds {
-        self.clerk.instructions_say(say, self.section)
+        self.clerk.instructions_say(say, self.section, self.text)
     }
 
     fn defined(&self, name: &Arc<str>) -> Holds {
@@ -125,11 +127,18 @@ impl Clerk<'_> {
                 layer: Layer::Code(code.name.clone()),
                 on: Some((code.subjects.clone(), stands)),
                 adopting: Some(adopting),
+                owner: None,
             });
         }
         for id in self.law(view) {
             if self.in_effect(id, view) {
-                found.push(Standing { text: self.own_text(id, view), layer: Layer::Own, on: None, adopting: None });
+                found.push(Standing {
+                    text: self.own_text(id, view),
+                    layer: Layer::Own,
+                    on: None,
+                    adopting: None,
+                    owner: Some(id),
+                });
             }
         }
         found
@@ -141,7 +150,11 @@ impl Clerk<'_> {
         for standing in self.texts_in_view(view) {
             let subject = self.subject_of(question);
             for item in &standing.text.items {
-                if !item.section.definition && standing.reaches(&item.section, subject) {
+                let on = if item.section.subjects.is_empty() { vec![subject] } else { item.section.subjects.clone() };
+                let taken = standing
+                    .owner
+                    .is_some_and(|id| on.iter().any(|subject| self.taken_over(*subject, self.depth(id), view)));
+                if !taken && !item.section.definition && standing.reaches(&item.section, subject) {
                     self.of_item(question, &standing, item, view, &mut found);
                 }
             }
@@ -299,7 +312,8 @@ impl Clerk<'_> {
                     cases: Vec::new(),
                     reads: Vec::new(),
                 };
-                let standing = Standing { text: Rc::default(), layer: Layer::Instructions, on: None, adopting: None };
+                let standing =
+                    Standing { text: Rc::default(), layer: Layer::Instructions, on: None, adopting: None, owner: None };
                 self.of_item(question, &standing, &item, self.whole(), &mut found);
             }
         }
@@ -320,72 +334,87 @@ impl Clerk<'_> {
         law
     }
 
-    /// `instructions say Q is W`, in a section.
-    fn instructions_say(&self, say: &Say, section: &Section) -> Holds {
+    /// `instructions say Q is W`, in a section of a text.
+    fn instructions_say(&self, say: &Say, section: &Section, text: &Text) -> Holds {
         let Asked { question, kind: wanted } = &*say.demand;
         let said = self.instructed(*question);
-        let gives = |provision: &&Provision| match &provision.does {
-            Does::Demand(kind) => self.says(*question, kind, wanted),
-            _ => false,
-        };
-        let stricter = |provision: &&Provision| match &provision.does {
-            Does::Demand(kind) => self.is_stricter(*question, kind, wanted),
-            _ => false,
-        };
-        let some = said.iter().filter(gives).map(|provision| provision.holds).fold(Holds::No, Holds::or);
-        let none = said.iter().filter(stricter).map(|provision| provision.holds).fold(Holds::No, Holds::or).not();
-        let plain = some.and(none);
-        let loosens = section.demands.iter().any(|demand| match &demand.kind {
-            DemandedKind::Value(asked) => {
-                asked.question == *question && self.is_stricter(*question, &asked.kind, wanted)
+        let less = self.asks_less(*question, wanted, section);
+        let (mut some, mut stricter) = (Holds::No, Holds::No);
+        for provision in &said {
+            let Does::Demand(kind) = &provision.does else { continue };
+            match self.compare(*question, kind, wanted) {
+                // What asks less holds only where every run that the law selects
+                // meets the instruction's own condition.
+                Compared::Says if less && !self.meets_all(section, text, provision) => {}
+                Compared::Says => some = some.or(provision.holds),
+                Compared::Stricter => stricter = stricter.or(provision.holds),
+                Compared::Less => {}
             }
-            _ => false,
-        });
-        if !loosens || plain == Holds::No {
-            return plain;
         }
-        // Every run that the law selects has instructions of its own that say so.
-        let said: Vec<Provision> = said.iter().filter(gives).cloned().collect();
-        let every = runs(&section.wheres).iter().all(|(group, with)| {
+        some.and(stricter.not())
+    }
+
+    /// Whether the word asks less than the section does. Of a question on which
+    /// the section demands nothing, only the strictest rung does not.
+    fn asks_less(&self, question: QuestionId, wanted: &AskedKind, section: &Section) -> bool {
+        let own = section.demands.iter().find_map(|demand| match &demand.kind {
+            DemandedKind::Value(asked) if asked.question == question => Some(&asked.kind),
+            _ => None,
+        });
+        match own {
+            Some(own) => {
+                matches!(self.compare(question, own, wanted), Compared::Stricter | Compared::Less)
+            }
+            None => match (&self.question(question).order, wanted) {
+                (Order::Ladder(rungs), AskedKind::Rung(rung)) => usize::from(*rung) + 1 < rungs.len(),
+                _ => true,
+            },
+        }
+    }
+
+    fn meets_all(&self, section: &Section, text: &Text, provision: &Provision) -> bool {
+        let mut selects = runs(&section.wheres);
+        for name in defined_names(&section.wheres) {
+            for item in text.items.iter().filter(|item| item.section.definition && *item.number == *name) {
+                selects.extend(runs(&item.section.wheres));
+            }
+        }
+        selects.iter().all(|(group, with)| {
             self.facts.entries(*group).iter().all(|entry| {
                 let meets =
                     |with: &Expr| self.facts.read(with, &super::facts::FactsOnly, Some((*group, entry))) == Holds::Yes;
-                !meets(with)
-                    || said.iter().any(|provision| {
-                        let own = runs(&provision.wheres);
-                        provision.holds == Holds::Yes && own.iter().all(|(list, with)| list != group || meets(with))
-                    })
+                !meets(with) || runs(&provision.wheres).iter().all(|(list, with)| list != group || meets(with))
             })
-        });
-        if every { plain } else { Holds::No }
+        })
     }
 
-    /// Whether a demand gives the answer or, for limits and sets, a stricter one.
-    fn says(&self, question: QuestionId, gives: &AskedKind, wanted: &AskedKind) -> bool {
-        let order = &self.library.glossary.questions[usize::from(question.0)].order;
+    /// How what instructions give stands to what they are asked for.
+    fn compare(&self, question: QuestionId, gives: &AskedKind, wanted: &AskedKind) -> Compared {
+        let says = |says: bool| if says { Compared::Says } else { Compared::Less };
         match (gives, wanted) {
-            (AskedKind::Rung(one), AskedKind::Rung(other)) => one == other,
+            (AskedKind::Rung(one), AskedKind::Rung(other)) if one > other => Compared::Stricter,
+            (AskedKind::Rung(one), AskedKind::Rung(other)) => says(one == other),
             (AskedKind::Limits(one), AskedKind::Limits(other)) => {
-                let ([one], [other]) = (one.as_slice(), other.as_slice()) else { return false };
-                match order {
+                let ([one], [other]) = (one.as_slice(), other.as_slice()) else { panic!("limits for terms") };
+                says(match self.question(question).order {
                     Order::AtLeast(_) => one.0.amount >= other.0.amount,
                     _ => one.0.amount <= other.0.amount,
-                }
+                })
             }
-            (AskedKind::Required(one), AskedKind::Required(other)) => other.within(*one),
-            (AskedKind::Permitted { only: true, terms: one }, AskedKind::Permitted { only: true, terms: other }) => {
-                one.within(*other)
+            (AskedKind::Required(one), AskedKind::Required(other)) => says(other.within(*one)),
+            (AskedKind::Permitted { .. }, AskedKind::Permitted { .. }) => {
+                says(self.permitted(question, gives).within(self.permitted(question, wanted)))
             }
-            _ => false,
+            _ => panic!("demands of two orders"),
         }
     }
+}
 
-    fn is_stricter(&self, _question: QuestionId, gives: &AskedKind, wanted: &AskedKind) -> bool {
-        match (gives, wanted) {
-            (AskedKind::Rung(one), AskedKind::Rung(other)) => one > other,
-            _ => false,
-        }
-    }
+enum Compared {
+    /// The very answer or, for limits and sets, a stricter one.
+    Says,
+    Stricter,
+    Less,
 }
 
 /// The lists of which a condition selects entries.
@@ -394,8 +423,21 @@ fn runs(wheres: &[Expr]) -> Vec<(crate::glossary::model::GroupId, &Expr)> {
     let mut rest: Vec<&Expr> = wheres.iter().collect();
     while let Some(expr) = rest.pop() {
         match expr {
-            Expr::And(parts) => rest.extend(parts),
+            Expr::And(parts) | Expr::Or(parts) => rest.extend(parts),
             Expr::Entries { any: true, group, with } => found.push((*group, &**with)),
+            _ => {}
+        }
+    }
+    found
+}
+
+fn defined_names(wheres: &[Expr]) -> Vec<Arc<str>> {
+    let mut found = Vec::new();
+    let mut rest: Vec<&Expr> = wheres.iter().collect();
+    while let Some(expr) = rest.pop() {
+        match expr {
+            Expr::And(parts) | Expr::Or(parts) => rest.extend(parts),
+            Expr::Defined(name, _) => found.push(Arc::clone(name)),
             _ => {}
         }
     }

@@ -179,12 +179,10 @@ impl Clerk<'_> {
         let mut away: Vec<(Key, InstrumentId)> = Vec::new();
         let mut after: Vec<(&Patch, InstrumentId, Vec<Key>)> = Vec::new();
         for &id in tied {
-            let active = self.in_effect(id, view);
-            let gap = !active && self.left_a_gap(id, view);
-            if !active && !gap {
+            if !self.in_effect(id, view) || self.out_of_hand(base, id, view) {
                 continue;
             }
-            if active {
+            {
                 let (before, behind) = (self.numbers(base, id, first, false), self.numbers(base, id, first, true));
                 for item in &mut work.text.items {
                     let find = |numbers: &Numbers| {
@@ -203,7 +201,7 @@ impl Clerk<'_> {
                         continue;
                     }
                     let Some(keys) = self.meant(base, id, amend, patch, first) else {
-                        if active {
+                        {
                             let asked = self.lost_questions(amend, patch);
                             work.text.lost.extend(asked.into_iter().map(|question| (question, id)));
                         }
@@ -216,7 +214,7 @@ impl Clerk<'_> {
                             if work.stands(&key) {
                                 away.push((key.clone(), id));
                             }
-                            if active {
+                            {
                                 fresh.push(item(key, &patch.number, &patch.section, id));
                             }
                         }
@@ -228,7 +226,7 @@ impl Clerk<'_> {
                                 if stands {
                                     away.push((key.clone(), id));
                                 }
-                                if active && named && patch.action == Action::Replace && (stands || outer) {
+                                if named && patch.action == Action::Replace && (stands || outer) {
                                     let number = work.number(&key).unwrap_or_else(|| patch.number.clone());
                                     let mut new = item(key, &number, &patch.section, id);
                                     if work.is_definition(&new.key) {
@@ -241,8 +239,7 @@ impl Clerk<'_> {
                                 named = false;
                             }
                         }
-                        Action::Except | Action::Reads if active => after.push((patch, id, keys)),
-                        Action::Except | Action::Reads => {}
+                        Action::Except | Action::Reads => after.push((patch, id, keys)),
                     }
                 }
             }
@@ -274,6 +271,18 @@ impl Clerk<'_> {
                     }
                 }
             }
+        }
+    }
+
+    /// Whether outer places have taken every subject of the code out of the hands
+    /// of the instrument's place.
+    fn out_of_hand(&self, base: Base, id: InstrumentId, view: View) -> bool {
+        match base {
+            Base::Edition(edition) => {
+                let mut subjects = self.code_of(edition).subjects.iter();
+                subjects.all(|subject| self.taken_over(*subject, self.depth(id), view))
+            }
+            Base::Instrument(_) => false,
         }
     }
 
