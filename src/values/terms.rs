@@ -52,7 +52,16 @@ impl Terms {
 
     /// The numbers of the terms, least first.
     pub(crate) fn iter(self) -> impl Iterator<Item = u16> {
-        (0..128u16).filter(move |number| self.has(*number))
+        let mut left = self.0;
+        std::iter::from_fn(move || {
+            if left == 0 {
+                return None;
+            }
+            let number = left.trailing_zeros() as u16;
+            // The lowest bit goes.
+            left &= left - 1;
+            Some(number)
+        })
     }
 }
 

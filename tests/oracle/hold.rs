@@ -85,13 +85,16 @@ fn outcome(world: &World, results: &[Result]) -> Option<Outcome> {
     }
     for (result, own) in results.iter().zip(&world.law.questions) {
         let known = &world.questions[usize::from(own.question.0)];
+        if result.state == "conflict" {
+            worst = worst.max(Outcome::Conflict);
+        }
+        // An idle question holds nothing up, unless its law contradicts itself.
         if !result.asked || result.state == "silent" {
             continue;
         }
         let shows = known.met.is_some() || known.measures.is_some();
         let bad = [
             (result.finding == Finding::NotMet, Outcome::Corrections),
-            (result.state == "conflict", Outcome::Conflict),
             (result.state == "referred" || result.no_equivalent, Outcome::Refer),
             (result.finding == Finding::Open || result.state == "open" && (!shows || result.may_refer), Outcome::Open),
         ];

@@ -240,7 +240,7 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, demands, &part, told, base);
+            self.demands(reach, demands, &part, told, &mut |reach, question| with(base(reach, question), guard));
         }
         for (held, by, reading) in &readings {
             let weight = if reading.advisory { Weight::Advisory } else { told.weight };
@@ -256,7 +256,10 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, &reading.demands, &part, told, base);
+            let guard = reading.guard;
+            self.demands(reach, &reading.demands, &part, told, &mut |reach, question| {
+                with(base(reach, question), guard)
+            });
         }
     }
 
