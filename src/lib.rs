@@ -22,3 +22,15 @@ pub use rules::{Rules, Source};
 #[cfg(test)]
 #[path = "../tests/oracle/mod.rs"]
 mod oracle;
+
+#[cfg(test)]
+#[path = "../tests/oracle/law/mod.rs"]
+#[expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::string_slice,
+    reason = "a test may panic"
+)]
+mod law_oracle;

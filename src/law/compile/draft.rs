@@ -204,16 +204,14 @@ impl Drafts {
         let mut cases: Vec<SpecialCase> = Vec::new();
         for case in &section.cases {
             let cond = reach.compiler.expr(&case.cond, inside);
-            let conds = vec![clause(cond, Fate::PassedOver, None)];
-            cases.push((Clauses::new(), conds, &case.demands, source, owners.clone()));
+            cases.push((CondId::TRUE, cond, &case.demands, source, owners.clone()));
         }
         for exception in &variant.excepts {
             let (held, by) = exception_of(reach.compiler, exception, inside, told, &variant.number);
             excepts.push(clause(reach.compiler.arena.not(held), Fate::Excepted, Some(by)));
             let mut also = owners.clone();
             also.push(exception.by);
-            let patched = vec![clause(exception.guard, Fate::NotInForce, None)];
-            cases.push((patched, vec![clause(held, Fate::PassedOver, None)], &exception.demands, by, also));
+            cases.push((exception.guard, held, &exception.demands, by, also));
         }
         let mut readings: Vec<(CondId, SourceId, &Exception)> = Vec::new();
         for reading in &variant.reads {
@@ -221,7 +219,6 @@ impl Drafts {
             readings.push((held, by, reading));
         }
         let main = Part {
-            reach: Clauses::new(),
             clauses: [wheres.clone(), excepts.clone()].concat(),
             source,
             owners: owners.clone(),
@@ -230,9 +227,9 @@ impl Drafts {
             readings: &readings,
         };
         self.demands(reach, &section.demands, &main, told, base);
-        for (patched, conds, demands, source, owners) in cases {
+        for (guard, cond, demands, source, owners) in cases {
+            let conds = vec![clause(cond, Fate::PassedOver, None)];
             let part = Part {
-                reach: patched,
                 clauses: [wheres.clone(), conds].concat(),
                 source,
                 owners,
@@ -248,7 +245,6 @@ impl Drafts {
             let mut also = owners.clone();
             also.push(reading.by);
             let part = Part {
-                reach: vec![clause(reading.guard, Fate::NotInForce, None)],
                 clauses: [wheres.clone(), excepts.clone(), conds].concat(),
                 source: *by,
                 owners: also,
@@ -300,7 +296,7 @@ impl Drafts {
                         self.put(reach, *question, kind, (lead, base, rest), part, &words, told);
                     }
                 }
-                // Advice binds nobody to anything.
+                // Only law makes instructions binding; advice to follow them does not.
                 DemandedKind::Bind(_) if part.weight != Weight::Binding => {}
                 DemandedKind::Bind(questions) => {
                     for question in questions {
@@ -518,14 +514,19 @@ impl Drafts {
     }
 }
 
-/// An excepted case: when the patch that makes it has effect, its condition, what
-/// holds in it, whose it is.
-type SpecialCase<'s> = (Clauses, Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
+/// An excepted case: when its patch has effect, its condition, what holds in it,
+/// whose it is.
+type SpecialCase<'s> = (CondId, CondId, &'s [Demanded], SourceId, Vec<InstrumentId>);
+
+/// The clauses of reach of what a patch brings: it reaches only while the patch
+/// has effect.
+fn with(mut base: Clauses, guard: CondId) -> Clauses {
+    base.push(clause(guard, Fate::NotInForce, None));
+    base
+}
 
 /// A part of a section with one condition: its main part, a case, a reading.
 struct Part<'p> {
-    /// What reaches only with a patch of its own.
-    reach: Clauses,
     clauses: Clauses,
     source: SourceId,
     owners: Vec<InstrumentId>,
@@ -537,7 +538,7 @@ struct Part<'p> {
 impl Part<'_> {
     /// The clauses of reach and the others of a provision of this part.
     fn with(&self, base: Clauses, presence: &[Clause]) -> (Clauses, Clauses) {
-        ([base, presence.to_vec(), self.reach.clone()].concat(), self.clauses.clone())
+        ([base, presence.to_vec()].concat(), self.clauses.clone())
     }
 }
 

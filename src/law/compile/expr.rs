@@ -1,7 +1,6 @@
 //! Conditions of the glossary's form as numbered conditions of a place's law.
 
 use super::Compiler;
-use super::draft::DraftKind;
 use super::patch::Variants;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::expr::{Check, Expr, Say};
@@ -121,7 +120,7 @@ impl<'l> Compiler<'l> {
         let mut given = Vec::new();
         let mut stricter = Vec::new();
         for instruction in instructions.iter().filter(|instruction| instruction.question == say.question) {
-            let DraftKind::Ask(asked) = &instruction.kind else { continue };
+            let super::draft::DraftKind::Ask(asked) = &instruction.kind else { continue };
             match self.compare(asked, &say.demand) {
                 Compared::Same | Compared::Covers => {
                     let mut parts = vec![instruction.guard];

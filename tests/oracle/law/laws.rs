@@ -43,13 +43,12 @@ fn seen(rules: &Rules, job: &Map<String, Value>) -> Result<Vec<Seen>, String> {
         .iter()
         .map(|answer| {
             let law = &matter.law.questions[answer.number];
-            let put = |parts: &crate::verdict::Parts| parts_of(rules, law, parts.as_slice());
             let found = answer.found.clone();
-            let ends = match (&found.value, &found.between) {
-                (_, Some((loosest, strictest))) => Some((put(loosest), put(strictest))),
-                (Some(value), None) => Some((put(value), put(value))),
-                (None, None) => None,
-            };
+            let whole = found.value.as_ref().map(|value| (value, value));
+            let ends = found.between.as_ref().map(|(loosest, strictest)| (loosest, strictest)).or(whole);
+            let ends = ends.map(|(loosest, strictest)| {
+                (parts_of(rules, law, loosest.as_slice()), parts_of(rules, law, strictest.as_slice()))
+            });
             Seen { question: answer.question.name.to_string(), order: answer.question.order.clone(), found, ends }
         })
         .collect())
