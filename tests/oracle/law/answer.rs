@@ -6,7 +6,6 @@ use super::force::View;
 use super::provisions::{Does, Layer, Provision};
 use crate::glossary::demand::AskedKind;
 use crate::glossary::model::{ChoiceId, Order, Question, QuestionId};
-use crate::law::instrument::Prevails;
 use crate::syntax::tree::PowerKind;
 use crate::values::{Exact, Terms};
 
@@ -125,25 +124,10 @@ impl Clerk<'_> {
     /// What the law in view answers, before powers.
     fn side(&self, id: QuestionId, view: View) -> Side {
         let provisions = self.provisions(id, view);
-        let answers =
-            |provision: &&Provision| provision.holds == Holds::Yes && matches!(provision.does, Does::Demand(_));
-        let within = |layer: &Layer, prevails: &Prevails| match layer {
-            Layer::Code(code) => prevails.codes.contains(code),
-            Layer::Instructions => prevails.instructions,
-            Layer::Own => false,
-        };
-        let set_aside = |weaker: &Provision| {
-            provisions.iter().filter(answers).any(|strong| {
-                strong.laws.iter().flat_map(|law| &self.instrument(*law).prevails).any(|prevails| {
-                    (prevails.questions.is_empty() || prevails.questions.contains(&id))
-                        && within(&weaker.layer, prevails)
-                        && !within(&strong.layer, prevails)
-                })
-            })
-        };
+        let aside = self.set_aside(id, &provisions, view);
         let mut side = self.loosest(id);
         side.reaches = !provisions.is_empty();
-        for provision in provisions.iter().filter(|provision| !set_aside(provision)) {
+        for provision in provisions.iter().zip(&aside).filter(|(_, aside)| !**aside).map(|(provision, _)| provision) {
             match (provision.holds, &provision.does) {
                 (Holds::No, _) | (_, Does::Bind) => {}
                 (Holds::Refers, _) | (Holds::Yes, Does::Refer) => side.refer = true,
@@ -153,6 +137,35 @@ impl Clerk<'_> {
             }
         }
         side
+    }
+
+    /// Which provisions are set aside because an instrument prevails over their
+    /// layer: from the outermost and earliest instrument on, and what is set aside
+    /// sets nothing aside any more.
+    fn set_aside(&self, id: QuestionId, provisions: &[Provision], view: View) -> Vec<bool> {
+        let mut aside = vec![false; provisions.len()];
+        for law in self.law(view) {
+            for prevails in &self.instrument(law).prevails {
+                let within = |provision: &Provision| match &provision.layer {
+                    Layer::Code(code) => prevails.codes.contains(code),
+                    Layer::Instructions => prevails.instructions,
+                    Layer::Own => false,
+                };
+                let speaks = prevails.questions.is_empty() || prevails.questions.contains(&id);
+                let answers = provisions.iter().zip(&aside).any(|(strong, aside)| {
+                    !aside
+                        && strong.laws.contains(&law)
+                        && strong.holds == Holds::Yes
+                        && matches!(strong.does, Does::Demand(_))
+                        && !within(strong)
+                });
+                if speaks && answers {
+                    let weaker = aside.iter_mut().zip(provisions).filter(|(_, weaker)| within(weaker));
+                    weaker.for_each(|(aside, _)| *aside = true);
+                }
+            }
+        }
+        aside
     }
 
     fn join(&self, id: QuestionId, one: &Side, two: &Side, stricter: bool) -> Side {

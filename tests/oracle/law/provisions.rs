@@ -194,7 +194,7 @@ impl Clerk<'_> {
             match &demand.kind {
                 DemandedKind::Value(asked) => add(Does::Demand(asked.kind.clone()), holds()),
                 DemandedKind::Table { from, .. } => {
-                    for does in self.look_up(question, from, &standing.text, view) {
+                    for does in self.look_up(from, &standing.text, view) {
                         add(does, holds());
                     }
                 }
@@ -243,7 +243,7 @@ impl Clerk<'_> {
     }
 
     /// What a table gives, in every edition that it may stand in.
-    fn look_up(&self, question: QuestionId, from: &TableName, here: &Rc<Text>, view: View) -> Vec<Does> {
+    fn look_up(&self, from: &TableName, here: &Rc<Text>, view: View) -> Vec<Does> {
         let texts: Vec<Rc<Text>> = match (&from.code, from.year) {
             (None, _) => vec![Rc::clone(here)],
             (Some(code), Some(year)) => {
@@ -257,24 +257,13 @@ impl Clerk<'_> {
                 .map(|(adopting, _)| self.adopted_text(adopting, view))
                 .collect(),
         };
-        if texts.is_empty() {
-            return vec![Does::Refer];
+        let tables = texts.iter().flat_map(|text| &text.items).filter(|item| item.number == from.number);
+        let found = tables.filter_map(|item| item.section.table.as_ref());
+        let mut found: Vec<Does> = found.map(|table| self.row(table).unwrap_or(Does::Refer)).collect();
+        if found.is_empty() {
+            found.push(Does::Refer);
         }
-        let find = |text: &Rc<Text>| {
-            let mut found: Vec<Does> = text
-                .items
-                .iter()
-                .filter(|item| item.number == from.number)
-                .filter_map(|item| item.section.table.as_ref())
-                .map(|table| self.row(table).unwrap_or(Does::Refer))
-                .collect();
-            if found.is_empty() {
-                found.push(Does::Refer);
-            }
-            found
-        };
-        let _ = question;
-        texts.iter().flat_map(find).collect()
+        found
     }
 
     /// The first row whose limit is not exceeded.
