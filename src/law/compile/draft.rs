@@ -107,29 +107,31 @@ impl Drafts {
         compiler: &mut Compiler<'l>,
         level: &mut Level,
     ) -> (Drafts, Vec<Text<'l>>, Vec<Standing<'l>>) {
-        let standings = adoptions(compiler, level);
-        let mut texts = Vec::new();
-        for standing in &standings {
-            let from_depth = if standing.adoption.as_published { standing.depth } else { 0 };
-            let variants = variants(compiler, level, Base::Edition(standing.edition()), from_depth);
-            texts.push(Text { origin: Origin::Adopted(*standing), variants });
-        }
-        for id in level.instruments.clone() {
-            let Some(own) = compiler.instrument(id) else { continue };
-            if !own.sections.is_empty() {
-                let variants = variants(compiler, level, Base::Instrument(id, own), 0);
-                texts.push(Text { origin: Origin::Own(id, own), variants });
-            }
-        }
+        let (standings, texts) = texts_of(compiler, level);
         let mut drafts = Drafts::default();
-        for at in 0..texts.len() {
-            let Some(text) = texts.get(at) else { continue };
-            let reach = Reach { compiler, level, standings: &standings, texts: &texts };
+        for text in &texts {
+            let reach = Reach { compiler, level, around: None, standings: &standings, texts: &texts };
             drafts.text(reach, text);
         }
         drafts.bind(compiler);
         drafts.prevail(compiler, level);
         (drafts, texts, standings)
+    }
+
+    /// Drafts what makers and suppliers say. They may size by the tables of the
+    /// codes in force at the place.
+    pub(crate) fn of_outsiders(compiler: &mut Compiler, around: &mut Level) -> Drafts {
+        let mut level = Level::of_outsiders(compiler);
+        let (_, own) = texts_of(compiler, &mut level);
+        let sizes = |text: &Text| text.variants.list.iter().any(|variant| sizes_by_a_code(&variant.section));
+        let (standings, texts) = if own.iter().any(sizes) { texts_of(compiler, around) } else { Default::default() };
+        let mut drafts = Drafts::default();
+        for text in &own {
+            let reach =
+                Reach { compiler, level: &mut level, around: Some(around), standings: &standings, texts: &texts };
+            drafts.text(reach, text);
+        }
+        drafts
     }
 
     fn text(&mut self, mut reach: Reach, text: &Text) {
@@ -512,6 +514,32 @@ impl Drafts {
             }
         }
     }
+}
+
+/// The adoptions of a level, and its texts: editions as amended first, then the
+/// instruments' own sections.
+fn texts_of<'l>(compiler: &mut Compiler<'l>, level: &mut Level) -> (Vec<Standing<'l>>, Vec<Text<'l>>) {
+    let standings = adoptions(compiler, level);
+    let mut texts = Vec::new();
+    for standing in &standings {
+        let from_depth = if standing.adoption.as_published { standing.depth } else { 0 };
+        let variants = variants(compiler, level, Base::Edition(standing.edition()), from_depth);
+        texts.push(Text { origin: Origin::Adopted(*standing), variants });
+    }
+    for id in level.instruments.clone() {
+        let Some(own) = compiler.instrument(id) else { continue };
+        if !own.sections.is_empty() {
+            let variants = variants(compiler, level, Base::Instrument(id, own), 0);
+            texts.push(Text { origin: Origin::Own(id, own), variants });
+        }
+    }
+    (standings, texts)
+}
+
+/// Whether a section looks up a table of whatever edition is in force.
+fn sizes_by_a_code(section: &Section) -> bool {
+    let by_code = |demand: &Demanded| matches!(&demand.kind, DemandedKind::Table { from, .. } if from.code.is_some() && from.year.is_none());
+    section.demands.iter().any(by_code)
 }
 
 /// An excepted case: when its patch has effect, its condition, what holds in it,

@@ -305,7 +305,12 @@ impl Level {
 
     /// What outer places pre-empt of an inner place's law on several subjects: all
     /// of them must be taken away.
-    pub(crate) fn all_subjects_powers(&mut self, compiler: &mut Compiler, subjects: &[SubjectId], depth: u32) -> Clauses {
+    pub(crate) fn all_subjects_powers(
+        &mut self,
+        compiler: &mut Compiler,
+        subjects: &[SubjectId],
+        depth: u32,
+    ) -> Clauses {
         if let [one] = subjects {
             return self.subject_powers(compiler, *one, depth);
         }

@@ -37,10 +37,9 @@ use rustc_hash::FxHashMap;
 /// Where its questions depend on each other in a circle.
 pub(crate) fn compile(library: &Library, place: PlaceId) -> Result<Law, Diagnostic> {
     let mut compiler = Compiler::new(library, place);
-    let mut outside = Level::of_outsiders(&compiler);
-    let (mut outsiders, _, _) = Drafts::of_level(&mut compiler, &mut outside);
     let places = compiler.path.len();
     let mut level = Level::new(&compiler, places);
+    let mut outsiders = Drafts::of_outsiders(&mut compiler, &mut level);
     let (mut drafts, texts, standings) = Drafts::of_level(&mut compiler, &mut level);
     drafts.instructions_as_advice(&mut compiler);
     drafts.advice.append(&mut outsiders.advice);

@@ -249,10 +249,7 @@ impl Bench<'_, '_> {
         self.variants.list.extend(more);
     }
 
-    fn same_time(
-        made: Option<Made>,
-        by: Made,
-    ) -> bool {
+    fn same_time(made: Option<Made>, by: Made) -> bool {
         made.is_some_and(|made| (made.0, made.1, made.2) == (by.0, by.1, by.2) && made.3 != by.3)
     }
 

@@ -16,6 +16,8 @@ use std::sync::Arc;
 pub(crate) struct Reach<'r, 'l> {
     pub(crate) compiler: &'r mut Compiler<'l>,
     pub(crate) level: &'r mut Level,
+    /// For what stands outside every place, the level of the places.
+    pub(crate) around: Option<&'r mut Level>,
     pub(crate) standings: &'r [Standing<'l>],
     pub(crate) texts: &'r [Text<'l>],
 }

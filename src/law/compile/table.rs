@@ -68,7 +68,8 @@ impl Reach<'_, '_> {
             }
             let mut ways = Vec::new();
             for subject in &standing.adoption.subjects {
-                let clauses = standing.stands(self.compiler, self.level, self.standings, *subject);
+                let level = self.around.as_deref_mut().unwrap_or(&mut *self.level);
+                let clauses = standing.stands(self.compiler, level, self.standings, *subject);
                 let stands = cond_of(&mut self.compiler.arena, &clauses);
                 ways.push(stands);
             }

@@ -91,7 +91,9 @@ impl Clerk<'_> {
     pub(super) fn permitted(&self, id: QuestionId, kind: &AskedKind) -> Terms {
         match (&self.question(id).order, kind) {
             (Order::Only(_), AskedKind::Permitted { only: true, terms }) => *terms,
-            (Order::Only(choice), AskedKind::Permitted { only: false, terms }) => self.all_terms(*choice).without(*terms),
+            (Order::Only(choice), AskedKind::Permitted { only: false, terms }) => {
+                self.all_terms(*choice).without(*terms)
+            }
             _ => panic!("no demand on a permitted set"),
         }
     }

@@ -142,7 +142,9 @@ impl Clerk<'_> {
     /// Whether it has come into effect, be it over since or not.
     pub(super) fn taken_effect(&self, id: InstrumentId, view: View) -> bool {
         self.descend(|| {
-            self.applies(self.instrument(id)) && (self.begun(id) || self.brought_forward(id)) && !self.held_back(id, view)
+            self.applies(self.instrument(id))
+                && (self.begun(id) || self.brought_forward(id))
+                && !self.held_back(id, view)
         })
     }
 

@@ -286,7 +286,12 @@ fn demand(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>, bool) 
 /// A demand for an excepted case: on a question that no condition tests, so that
 /// none goes in a circle.
 fn case(tape: &mut Tape<'_>) -> &'static str {
-    tape.of(&["jumper-length at most 25 ft", "performer only plumber", "permits all of building", "refer permits \"it can be read both ways\""])
+    tape.of(&[
+        "jumper-length at most 25 ft",
+        "performer only plumber",
+        "permits all of building",
+        "refer permits \"it can be read both ways\"",
+    ])
 }
 
 /// The lines of a section, and what it refers.

@@ -27,7 +27,9 @@ fn spoil(text: &str, (how, one, two): Slip) -> String {
         2 => lines.swap(one, two),
         3 => {
             let (first, second) = (words(&lines[one]), words(&lines[two]));
-            if let (Some(first), Some(second)) = (first.get(two % first.len().max(1)), second.get(one % second.len().max(1))) {
+            if let (Some(first), Some(second)) =
+                (first.get(two % first.len().max(1)), second.get(one % second.len().max(1)))
+            {
                 lines[one] = lines[one].replacen(first.as_str(), second, 1);
             }
         }
@@ -48,7 +50,8 @@ fn words(line: &str) -> Vec<String> {
 fn ask(rules: &Rules) -> Result<(), TestCaseError> {
     let told: Vec<String> = rules.problems().collect();
     prop_assert!(rules.usable() || !told.is_empty());
-    let places: Vec<String> = rules.library().lawgivers().map(|place| rules.library().places.path_text(place)).collect();
+    let places: Vec<String> =
+        rules.library().lawgivers().map(|place| rules.library().places.path_text(place)).collect();
     for place in places {
         for more in ["", r#", "run": [{"material": "csst"}], "jumper": {"present": true}, "occupancy": "commercial""#] {
             let job = format!(r#"{{"place": "{place}", "application-date": "2024-06-03"{more}}}"#);

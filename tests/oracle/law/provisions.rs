@@ -133,7 +133,13 @@ impl Clerk<'_> {
         }
         for id in self.law(view) {
             if self.in_effect(id, view) {
-                found.push(Standing { text: self.own_text(id, view), layer: Layer::Own, on: None, adopting: None, owner: Some(id) });
+                found.push(Standing {
+                    text: self.own_text(id, view),
+                    layer: Layer::Own,
+                    on: None,
+                    adopting: None,
+                    owner: Some(id),
+                });
             }
         }
         found
@@ -146,9 +152,9 @@ impl Clerk<'_> {
             let subject = self.subject_of(question);
             for item in &standing.text.items {
                 let on = if item.section.subjects.is_empty() { vec![subject] } else { item.section.subjects.clone() };
-                let taken = standing.owner.is_some_and(|id| {
-                    on.iter().any(|subject| self.taken_over(*subject, self.depth(id), view))
-                });
+                let taken = standing
+                    .owner
+                    .is_some_and(|id| on.iter().any(|subject| self.taken_over(*subject, self.depth(id), view)));
                 if !taken && !item.section.definition && standing.reaches(&item.section, subject) {
                     self.of_item(question, &standing, item, view, &mut found);
                 }
@@ -368,7 +374,8 @@ impl Clerk<'_> {
         }
         selects.iter().all(|(group, with)| {
             self.facts.entries(*group).iter().all(|entry| {
-                let meets = |with: &Expr| self.facts.read(with, &super::facts::FactsOnly, Some((*group, entry))) == Holds::Yes;
+                let meets =
+                    |with: &Expr| self.facts.read(with, &super::facts::FactsOnly, Some((*group, entry))) == Holds::Yes;
                 !meets(with) || runs(&provision.wheres).iter().all(|(list, with)| list != group || meets(with))
             })
         })

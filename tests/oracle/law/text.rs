@@ -68,7 +68,8 @@ impl Clerk<'_> {
     pub(super) fn printed_text(&self, edition: EditionId) -> Text {
         let printed = &self.library.codes.edition(edition).expect("an edition").sections;
         // Whose law it is does not matter to what a table gives.
-        let plain = |printed: &Printed| item(Key::Printed(printed.lineage), &printed.number, &printed.section, InstrumentId(0));
+        let plain =
+            |printed: &Printed| item(Key::Printed(printed.lineage), &printed.number, &printed.section, InstrumentId(0));
         Text { items: printed.iter().map(plain).collect(), lost: Vec::new() }
     }
 
