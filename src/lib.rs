@@ -25,12 +25,5 @@ mod oracle;
 
 #[cfg(test)]
 #[path = "../tests/oracle/law/mod.rs"]
-#[expect(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::indexing_slicing,
-    clippy::panic,
-    clippy::string_slice,
-    reason = "a test may panic"
-)]
+#[expect(clippy::string_slice, reason = "a test may panic")]
 mod law_oracle;

@@ -17,6 +17,9 @@ use std::rc::Rc;
 /// library of this size nests so far but in a circle.
 const DEEPEST: u32 = 60;
 
+/// Texts worked out before: in what view, whose, and by which of its adoptions.
+type Texts = HashMap<(View, InstrumentId, Option<usize>), Rc<Text>>;
+
 pub(super) struct Clerk<'a> {
     pub(super) library: &'a Library,
     pub(super) facts: Facts<'a>,
@@ -28,7 +31,7 @@ pub(super) struct Clerk<'a> {
     /// Set where instruments hang on each other in a circle.
     pub(super) circular: Cell<bool>,
     pub(super) finals: RefCell<HashMap<QuestionId, Final>>,
-    pub(super) texts: RefCell<HashMap<(View, InstrumentId, Option<usize>), Rc<Text>>>,
+    pub(super) texts: RefCell<Texts>,
 }
 
 impl<'a> Clerk<'a> {

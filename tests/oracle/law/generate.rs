@@ -52,71 +52,71 @@ impl World {
 }
 
 /// A row that is read byte by byte, and gives 0 when it is at its end.
-struct Tape<'r> {
+pub(super) struct Tape<'r> {
     row: &'r [u8],
 }
 
 impl Tape<'_> {
-    fn pick(&mut self, among: usize) -> usize {
+    pub(super) fn pick(&mut self, among: usize) -> usize {
         let Some((first, rest)) = self.row.split_first() else { return 0 };
         self.row = rest;
         usize::from(*first) % among
     }
 
-    fn of<'t>(&mut self, among: &[&'t str]) -> &'t str {
+    pub(super) fn of<'t>(&mut self, among: &[&'t str]) -> &'t str {
         among[self.pick(among.len())]
     }
 
     /// True once in so many times, and never at the end of the row.
-    fn rarely(&mut self, times: usize) -> bool {
+    pub(super) fn rarely(&mut self, times: usize) -> bool {
         self.pick(times) == times - 1 && times > 1
     }
 
     /// A day of the year on which everything happens.
-    fn day(&mut self) -> String {
+    pub(super) fn day(&mut self) -> String {
         date(self.pick(12) * 2)
     }
 }
 
-fn date(number: usize) -> String {
+pub(super) fn date(number: usize) -> String {
     format!("2020-{:02}-{}", number / 2 + 1, if number.is_multiple_of(2) { "01" } else { "15" })
 }
 
 /// A section that can be patched.
 #[derive(Clone, Debug)]
-struct Known {
-    number: String,
-    refers: Vec<String>,
-    kind: KnownKind,
+pub(super) struct Known {
+    pub(super) number: String,
+    pub(super) refers: Vec<String>,
+    pub(super) kind: KnownKind,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum KnownKind {
+pub(super) enum KnownKind {
     Section,
     Table,
     Definition,
 }
 
 #[derive(Clone, Debug)]
-struct Edition {
-    code: &'static str,
-    year: u32,
-    known: Vec<Known>,
+pub(super) struct Edition {
+    pub(super) code: &'static str,
+    pub(super) year: u32,
+    pub(super) known: Vec<Known>,
 }
 
 #[derive(Clone, Debug)]
-struct Instrument {
-    id: String,
-    place: usize,
-    binding: bool,
-    sections: Vec<Known>,
-    patches: Vec<String>,
+pub(super) struct Instrument {
+    pub(super) id: String,
+    pub(super) place: usize,
+    pub(super) binding: bool,
+    pub(super) sections: Vec<Known>,
+    pub(super) patches: Vec<String>,
 }
 
-const PLACES: [&str; 3] = ["alder", "birch", "cedar"];
+pub(super) const PLACES: [&str; 3] = ["alder", "birch", "cedar"];
 const EDITIONS: [(&str, u32); 6] = [("GC", 2015), ("GC", 2018), ("RC", 2018), ("EC", 2017), ("GC", 2021), ("EC", 2020)];
 /// The ladders in the order in which they may be tested: each only by later ones.
-const LADDERS: [&str; 5] = ["bond", "tubing-use", "any-wire", "grounding", "inspection"];
+pub(super) const LADDERS: [&str; 5] = ["bond", "tubing-use", "any-wire", "grounding", "inspection"];
 const QUESTIONS: [&str; 10] = [
     "bond",
     "tubing-use",
@@ -131,11 +131,11 @@ const QUESTIONS: [&str; 10] = [
 ];
 const PRODUCTS: [&str; 3] = ["flexline", "tubeline", "otherline"];
 
-struct Maker<'w> {
-    without: Without,
-    editions: Vec<Edition>,
-    instruments: Vec<Instrument>,
-    world: &'w mut World,
+pub(super) struct Maker<'w> {
+    pub(super) without: Without,
+    pub(super) editions: Vec<Edition>,
+    pub(super) instruments: Vec<Instrument>,
+    pub(super) world: &'w mut World,
 }
 
 /// The library and the jobs of these rows.
@@ -175,20 +175,20 @@ pub(super) fn world(rows: &Rows, without: Without) -> World {
 
 /// What a section may speak of.
 #[derive(Clone, Copy)]
-struct Scope<'s> {
+pub(super) struct Scope<'s> {
     /// The first ladder that it may not test.
-    ladders: usize,
-    say: bool,
-    definition: bool,
+    pub(super) ladders: usize,
+    pub(super) say: bool,
+    pub(super) definition: bool,
     /// The code in whose text it stands.
-    code: Option<&'s str>,
-    bind: bool,
+    pub(super) code: Option<&'s str>,
+    pub(super) bind: bool,
 }
 
-const PLAIN: Scope<'static> = Scope { ladders: 0, say: false, definition: false, code: None, bind: false };
+pub(super) const PLAIN: Scope<'static> = Scope { ladders: 0, say: false, definition: false, code: None, bind: false };
 
 /// Conditions on facts alone.
-fn reach(tape: &mut Tape<'_>) -> String {
+pub(super) fn reach(tape: &mut Tape<'_>) -> String {
     condition(tape, PLAIN)
 }
 
@@ -233,7 +233,7 @@ fn condition(tape: &mut Tape<'_>, scope: Scope<'_>) -> String {
     }
 }
 
-fn rungs(ladder: &str) -> &'static [&'static str] {
+pub(super) fn rungs(ladder: &str) -> &'static [&'static str] {
     match ladder {
         "tubing-use" => &["permitted", "restricted", "prohibited"],
         "any-wire" => &["permitted", "prohibited"],
@@ -243,7 +243,7 @@ fn rungs(ladder: &str) -> &'static [&'static str] {
 }
 
 /// One demand, with the questions that it speaks of.
-fn demand(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>, bool) {
+pub(super) fn demand(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>, bool) {
     let question = QUESTIONS[tape.pick(QUESTIONS.len())];
     let one = |text: String| (text, vec![question.to_owned()], false);
     match tape.pick(9) {
@@ -285,7 +285,7 @@ fn demand(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>, bool) 
 
 /// A demand for an excepted case: on a question that no condition tests, so that
 /// none goes in a circle.
-fn case(tape: &mut Tape<'_>) -> &'static str {
+pub(super) fn case(tape: &mut Tape<'_>) -> &'static str {
     tape.of(&[
         "jumper-length at most 25 ft",
         "performer only plumber",
@@ -295,7 +295,7 @@ fn case(tape: &mut Tape<'_>) -> &'static str {
 }
 
 /// The lines of a section, and what it refers.
-fn body(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>) {
+pub(super) fn body(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>) {
     let mut demands = Vec::new();
     let (mut asked, mut refers) = (Vec::new(), Vec::new());
     for _ in 0..=tape.pick(2) {
@@ -321,7 +321,7 @@ fn body(tape: &mut Tape<'_>, scope: Scope<'_>) -> (String, Vec<String>) {
 }
 
 impl Maker<'_> {
-    fn all(&self, code: Option<&'static str>, definition: bool) -> Scope<'static> {
+    pub(super) fn all(&self, code: Option<&'static str>, definition: bool) -> Scope<'static> {
         let plain = self.without.answers;
         Scope { ladders: if plain { 0 } else { LADDERS.len() }, say: !plain, definition, code, bind: true }
     }
@@ -418,281 +418,6 @@ impl Maker<'_> {
         }
         self.editions.push(Edition { code, year, known });
         self.world.items.push(text);
-    }
-
-    fn instrument(&mut self, tape: &mut Tape<'_>) {
-        let id = format!("I-{}", self.instruments.len());
-        let place = [0, 1, 2, 0, 1][tape.pick(5)];
-        let binding = !tape.rarely(9);
-        let kind = if binding { tape.of(&["ordinance", "statute", "order"]) } else { "opinion" };
-        let mut text = format!("instrument {id} of {}\n    kind {kind}\n", PLACES[place]);
-        self.head(&mut text, tape, binding);
-        let mut own = Instrument { id, place, binding, sections: Vec::new(), patches: Vec::new() };
-        let mut used = BTreeSet::new();
-        let clauses = 1 + tape.pick(4);
-        for _ in 0..clauses {
-            match if binding { tape.pick(12) } else { 0 } {
-                0 | 1 => self.section(&mut text, &mut own, tape),
-                2 | 3 => self.adopts(&mut text, tape),
-                4..=6 => self.amends(&mut text, &mut own, &mut used, tape),
-                7 => self.amends_instrument(&mut text, &mut own, &mut used, tape),
-                8 | 9 => self.ends(&mut text, &own, tape),
-                10 => {
-                    let what = tape.of(&[
-                        "bond",
-                        "gas-piping",
-                        "performer, permits",
-                        "jumper-length, tubing-use",
-                        "inspection",
-                        "wiring",
-                        "service-size",
-                    ]);
-                    let limit = if tape.rarely(4) { format!(" where {}", reach(tape)) } else { String::new() };
-                    text += &format!("    {} {what}{limit}\n", tape.of(&["preempts", "floor", "ceiling"]));
-                }
-                _ if !self.without.priority => {
-                    let over = tape.of(&["GC", "EC", "instructions", "RC, instructions"]);
-                    let on = tape.of(&["on bond", "on every question", "on grounding, service-size"]);
-                    text += &format!("    prevails over {over} {on}\n");
-                }
-                _ => {}
-            }
-        }
-        self.instruments.push(own);
-        self.world.items.push(text);
-    }
-
-    fn head(&self, text: &mut String, tape: &mut Tape<'_>, binding: bool) {
-        if tape.rarely(24) {
-            *text += "    status proposed\n";
-            return;
-        }
-        let from = tape.pick(12);
-        let unknown = from == 10 && !self.without.spans;
-        if unknown || tape.rarely(4) {
-            *text += &format!("    adopted {}\n", tape.day());
-        }
-        let by = if tape.rarely(6) { " by permit-date" } else { "" };
-        let start = tape.pick(12);
-        let first = date(start * 2);
-        *text += &match from {
-            6 | 7 => format!("    in force from {first} through {}{by}\n", date((start + tape.pick(12 - start)) * 2)),
-            8 => format!("    in force from {first} through unknown{by}\n"),
-            9 if !self.without.spans => {
-                format!("    in force from between {first} and {}{by}\n", date((start + tape.pick(12 - start)) * 2))
-            }
-            10 if unknown => format!("    in force from unknown{by}\n"),
-            11 => format!("    in force from 2 months after {first}{by}\n"),
-            _ => format!("    in force from {first}{by}\n"),
-        };
-        if binding && tape.rarely(6) {
-            let (one, two) = (tape.pick(12), tape.pick(12));
-            let from = if tape.pick(2) == 1 { format!(" from {}", date(one.min(two) * 2)) } else { String::new() };
-            let by = if tape.rarely(5) { " by permit-date" } else { "" };
-            *text += &format!("    election{from} through {}{by}\n", date(one.max(two) * 2));
-        }
-        if tape.rarely(8) {
-            *text += &format!("    applies where {}\n", reach(tape));
-        }
-    }
-
-    fn section(&self, text: &mut String, own: &mut Instrument, tape: &mut Tape<'_>) {
-        let number = format!("{}", own.sections.len() + 1);
-        let (lines, refers) = body(tape, self.all(None, false));
-        *text += &format!("    section {number} \"Own\"\n{lines}");
-        own.sections.push(Known { number, refers, kind: KnownKind::Section });
-    }
-
-    fn adopts(&self, text: &mut String, tape: &mut Tape<'_>) {
-        let edition = self.editions[tape.pick(self.editions.len())].clone();
-        let tail = match tape.pick(8) {
-            1 => " as published".to_owned(),
-            2 if edition.code == "RC" => " for gas-piping".to_owned(),
-            3 if edition.code == "RC" => " beside EC".to_owned(),
-            3 => " beside RC".to_owned(),
-            4 => {
-                let scope = reach(tape);
-                let other = &self.editions[tape.pick(self.editions.len())];
-                *text += &format!("    adopts {} {} where {scope}\n", other.code, other.year);
-                " otherwise".to_owned()
-            }
-            5 | 6 => format!(" where {}", reach(tape)),
-            _ => String::new(),
-        };
-        let what = match tape.pick(10) {
-            8 if edition.code == "GC" => "GC newest after 2 months".to_owned(),
-            7 if edition.code == "EC" => "EC newest".to_owned(),
-            9 if edition.code == "GC" && !tail.contains("beside") => format!("GC {} or RC 2018", edition.year),
-            _ => format!("{} {}", edition.code, edition.year),
-        };
-        *text += &format!("    adopts {what}{tail}\n");
-    }
-
-    fn amends(&self, text: &mut String, own: &mut Instrument, used: &mut BTreeSet<String>, tape: &mut Tape<'_>) {
-        let edition = self.editions[tape.pick(self.editions.len())].clone();
-        let any = tape.rarely(6);
-        // An instrument patches a section once.
-        if used.contains(&format!("{} {}", edition.code, !any)) {
-            return;
-        }
-        used.insert(format!("{} {any}", edition.code));
-        let target = if any {
-            format!("{} any numbered as in {}", edition.code, edition.year)
-        } else {
-            format!("{} {}", edition.code, edition.year)
-        };
-        let mut lines = String::new();
-        for _ in 0..=tape.pick(2) {
-            self.patch(&mut lines, &edition.known, Some(edition.code), own, used, tape);
-        }
-        if !lines.is_empty() {
-            *text += &format!("    amend {target}\n{lines}");
-        }
-    }
-
-    fn amends_instrument(
-        &self,
-        text: &mut String,
-        own: &mut Instrument,
-        used: &mut BTreeSet<String>,
-        tape: &mut Tape<'_>,
-    ) {
-        let targets: Vec<&Instrument> = self
-            .instruments
-            .iter()
-            .filter(|other| other.place >= own.place && other.binding && !other.sections.is_empty())
-            .collect();
-        if targets.is_empty() {
-            return self.section(text, own, tape);
-        }
-        let target = targets[tape.pick(targets.len())];
-        let mut lines = String::new();
-        self.patch(&mut lines, &target.sections, None, own, used, tape);
-        if !lines.is_empty() {
-            *text += &format!("    amend {} of {}\n{lines}", target.id, PLACES[target.place]);
-        }
-    }
-
-    fn patch(
-        &self,
-        lines: &mut String,
-        known: &[Known],
-        code: Option<&'static str>,
-        own: &mut Instrument,
-        used: &mut BTreeSet<String>,
-        tape: &mut Tape<'_>,
-    ) {
-        let action = tape.pick(9);
-        if used.contains(&format!("{code:?} and under")) {
-            return;
-        }
-        let scope = self.all(code, code == Some("GC"));
-        if action == 4 {
-            let number = format!("9{}", own.place);
-            if used.insert(format!("{code:?} {number}")) {
-                let (body, _) = body(tape, scope);
-                *lines += &format!("        add {number} \"Added\"\n{body}");
-                own.patches.push(number);
-            }
-            return;
-        }
-        if known.is_empty() {
-            return;
-        }
-        let target = &known[tape.pick(known.len())];
-        let number = &target.number;
-        if !used.insert(format!("{code:?} {number}")) {
-            return;
-        }
-        own.patches.push(number.clone());
-        // What lies under a section would be patched twice.
-        let alone = used.iter().filter(|key| key.starts_with(&format!("{code:?} "))).count() == 1;
-        let under = if tape.rarely(8) && alone { " and under" } else { "" };
-        if !under.is_empty() {
-            used.insert(format!("{code:?} and under"));
-        }
-        match (target.kind, action) {
-            (KnownKind::Definition, _) => {
-                *lines += &format!(
-                    "        replace {number} \"Defined\"\n            where any run with ({})\n",
-                    tape.of(&["length over 20 ft", "jacket is armored"])
-                );
-            }
-            (KnownKind::Table, 0 | 1 | 2 | 3) => {
-                *lines += &format!(
-                    "        replace table {number} \"Size\" by storeys gives service-size\n            through 2 gives {} A\n",
-                    tape.of(&["100", "60", "200"])
-                );
-            }
-            (KnownKind::Table, _) => *lines += &format!("        delete {number}\n"),
-            (_, 5) => *lines += &format!("        delete {number}{under}\n"),
-            (_, 6) => {
-                *lines += &format!("        except {number}{under} \"Case\"\n            where {}\n", reach(tape))
-            }
-            (_, 7) => {
-                let line = case(tape);
-                *lines += &format!(
-                    "        except {number}{under} \"Case\"\n            where {}\n            {line}\n",
-                    reach(tape)
-                );
-            }
-            (_, 8) if target.refers.iter().any(|question| LADDERS.contains(&question.as_str())) => {
-                let question =
-                    target.refers.iter().find(|question| LADDERS.contains(&question.as_str())).expect("a ladder");
-                let limit =
-                    if tape.pick(2) == 1 { format!("            where {}\n", reach(tape)) } else { String::new() };
-                let rungs = rungs(question);
-                *lines += &format!(
-                    "        reads {number} \"Reading\"\n{limit}            {question} is {}\n",
-                    rungs[tape.pick(rungs.len())]
-                );
-            }
-            _ => {
-                let (body, _) = body(tape, scope);
-                *lines += &format!("        replace {number}{under} \"Amended\"\n{body}");
-            }
-        }
-    }
-
-    fn ends(&self, text: &mut String, own: &Instrument, tape: &mut Tape<'_>) {
-        let targets: Vec<&Instrument> =
-            self.instruments.iter().filter(|other| other.place >= own.place && other.binding).collect();
-        if targets.is_empty() {
-            return;
-        }
-        let target = targets[tape.pick(targets.len())];
-        let of = format!("{} of {}", target.id, PLACES[target.place]);
-        match tape.pick(3) {
-            0 => *text += &format!("    repeals {of}\n"),
-            1 => *text += &format!("    suspends {of}\n"),
-            _ => {
-                let numbers: Vec<&String> =
-                    target.sections.iter().map(|known| &known.number).chain(&target.patches).collect();
-                if !numbers.is_empty() {
-                    *text += &format!("    suspends {of} {}\n", numbers[tape.pick(numbers.len())]);
-                }
-            }
-        }
-    }
-
-    fn instructions(&mut self, number: usize, tape: &mut Tape<'_>) {
-        let (issuer, product) = [("flexmaker", "flexline"), ("tubemaker", "tubeline")][number % 2];
-        let mut text =
-            format!("instrument M-{number} of {issuer}\n    kind instructions\n    in force from {}\n", tape.day());
-        for section in 1..=1 + tape.pick(2) {
-            let (line, _, _) = demand(tape, Scope { bind: false, ..PLAIN });
-            let more = tape.of(&["", " and jacket is armored", " and length at most 60 ft"]);
-            text += &format!(
-                "    section {section} \"Product\"\n        where any run with (product is {product}{more})\n        {line}\n"
-            );
-        }
-        self.world.items.push(text);
-        if number == 0 && tape.rarely(2) {
-            self.world.items.push(
-                "instrument S-1 of northgas\n    kind service-rule\n    in force from 2020-01-01\n    section 1 \"Service\"\n        bond is required\n        permits all of building\n"
-                    .to_owned(),
-            );
-        }
     }
 }
 

@@ -12,6 +12,7 @@ mod compare;
 mod facts;
 mod force;
 mod generate;
+mod instruments;
 mod laws;
 mod mutate;
 mod provisions;
