@@ -20,8 +20,10 @@ pub(crate) struct Level {
     /// the outermost place and the earliest day.
     pub(crate) instruments: Vec<InstrumentId>,
     effects: FxHashMap<InstrumentId, Clauses>,
-    /// Instruments whose repeal or election is being worked out: a circle ends there.
-    at_work: Vec<InstrumentId>,
+    /// Instruments of which it is being worked out whether they ever begin, and
+    /// what their windows offer: a circle ends there.
+    beginning: Vec<InstrumentId>,
+    offering: Vec<InstrumentId>,
     /// Where each adoption stands, subject by subject, as far as it was asked.
     pub(crate) standing: FxHashMap<(InstrumentId, Location, EditionId, SubjectId), Clauses>,
 }
@@ -40,7 +42,13 @@ impl Level {
         instruments.sort_by_key(|id| {
             compiler.instrument(*id).map(|own| (compiler.depth(own.issuer), own.rank(), own.id.clone()))
         });
-        Level { instruments, effects: FxHashMap::default(), at_work: Vec::new(), standing: FxHashMap::default() }
+        Level {
+            instruments,
+            effects: FxHashMap::default(),
+            beginning: Vec::new(),
+            offering: Vec::new(),
+            standing: FxHashMap::default(),
+        }
     }
 
     /// The instruments of makers and suppliers, which stand outside every place.
@@ -48,7 +56,13 @@ impl Level {
         let mut instruments: Vec<InstrumentId> = compiler.library.outsiders().to_vec();
         instruments.retain(|id| compiler.instrument(*id).is_some_and(Instrument::is_law));
         instruments.sort_by_key(|id| compiler.instrument(*id).map(|own| (own.rank(), own.id.clone())));
-        Level { instruments, effects: FxHashMap::default(), at_work: Vec::new(), standing: FxHashMap::default() }
+        Level {
+            instruments,
+            effects: FxHashMap::default(),
+            beginning: Vec::new(),
+            offering: Vec::new(),
+            standing: FxHashMap::default(),
+        }
     }
 
     /// The clauses under which an instrument has effect.
@@ -63,7 +77,12 @@ impl Level {
         // Circles of suspensions are errors of the library; here they only must end.
         self.effects.insert(id, clauses.clone());
         self.ends_of(compiler, id, None, &mut clauses);
-        self.effects.insert(id, clauses.clone());
+        // What was found on the way through a circle is not the whole of it.
+        if self.offering.is_empty() && self.beginning.is_empty() {
+            self.effects.insert(id, clauses.clone());
+        } else {
+            self.effects.remove(&id);
+        }
         clauses
     }
 
@@ -130,10 +149,10 @@ impl Level {
     /// Whether an instrument is repealed on or before the very day on which it
     /// would begin, by the same date, so that it never has effect.
     pub(crate) fn never_begins(&mut self, compiler: &mut Compiler, id: InstrumentId) -> CondId {
-        if self.at_work.contains(&id) {
+        if self.beginning.contains(&id) {
             return CondId::FALSE;
         }
-        self.at_work.push(id);
+        self.beginning.push(id);
         let mut ways = Vec::new();
         for other in self.instruments.clone() {
             let (Some(own), Some(ender)) = (compiler.instrument(id), compiler.instrument(other)) else { continue };
@@ -153,7 +172,7 @@ impl Level {
             let repeal = self.repeal(compiler, other, id);
             ways.push(compiler.arena.and([sooner, repeal]));
         }
-        self.at_work.pop();
+        self.beginning.pop();
         compiler.arena.or(ways)
     }
 
@@ -236,10 +255,11 @@ impl Level {
 
     /// Whether some earlier text of the path remains to be chosen.
     fn offered(&mut self, compiler: &mut Compiler, id: InstrumentId) -> CondId {
-        if self.at_work.contains(&id) {
-            return CondId::FALSE;
+        // What remains is asked for a job that goes by the earlier text.
+        if self.offering.contains(&id) {
+            return CondId::TRUE;
         }
-        self.at_work.push(id);
+        self.offering.push(id);
         let opens = compiler.instrument(id).and_then(Instrument::first_day);
         let mut remains = Vec::new();
         for other in self.instruments.clone() {
@@ -263,7 +283,7 @@ impl Level {
             let stands = compiler.arena.and(parts);
             remains.push(stands);
         }
-        self.at_work.pop();
+        self.offering.pop();
         compiler.arena.or(remains)
     }
 

@@ -226,19 +226,19 @@ fn walk<'l>(compiler: &Compiler<'l>, base: Base<'l>, blocks: &[Block<'l>], see: 
     }
 }
 
-/// The sections of the text that have the patch's number now: those that stand,
-/// or else one that was taken away.
+/// The sections of the text that have the patch's number now, those that stand or
+/// else one that was taken away, and all under it if it says so: what has been
+/// deleted may stand for some jobs all the same.
 fn named(text: &[Numbered], patch: &Patch, stands: &dyn Fn(&Numbered) -> bool) -> Vec<Line> {
-    let fits = |section: &&Numbered| {
-        *section.number == *patch.number || (patch.and_under && is_under(&section.number, &patch.number))
-    };
-    let standing: Vec<Line> =
-        text.iter().filter(fits).filter(|section| stands(section)).map(|section| section.line).collect();
-    if standing.is_empty() {
-        text.iter().rev().filter(fits).map(|section| section.line).take(1).collect()
-    } else {
-        standing
+    let same = |section: &&Numbered| *section.number == *patch.number;
+    let mut found: Vec<Line> =
+        text.iter().filter(same).filter(|section| stands(section)).map(|section| section.line).collect();
+    if found.is_empty() {
+        found.extend(text.iter().rev().filter(same).map(|section| section.line).take(1));
     }
+    let under = text.iter().filter(|section| patch.and_under && is_under(&section.number, &patch.number));
+    found.extend(under.map(|section| section.line));
+    found
 }
 
 /// The sections that a patch of any edition means in this one, its number being

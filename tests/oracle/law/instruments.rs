@@ -118,7 +118,8 @@ impl Maker<'_> {
         let edition = self.editions[tape.pick(self.editions.len())].clone();
         let any = tape.rarely(6);
         // An instrument patches a section once.
-        if used.contains(&format!("{} {}", edition.code, !any)) {
+        let before = |any: bool| used.contains(&format!("{} {any}", edition.code));
+        if before(true) || any && before(false) {
             return;
         }
         used.insert(format!("{} {any}", edition.code));

@@ -162,7 +162,9 @@ fn within(one: &Seen, all: &Seen) -> bool {
         State::Open => {
             let refers = one.found.state == State::Referred || one.found.may_refer;
             let conflicts = one.found.state == State::Conflict || one.found.may_conflict;
-            (all.found.may_refer || !refers) && (all.found.may_conflict || !conflicts) && (refers || ends)
+            // A contradiction does not tell whether it is referred as well.
+            let left_out = refers || conflicts && all.found.may_refer;
+            (all.found.may_refer || !refers) && (all.found.may_conflict || !conflicts) && (left_out || ends)
         }
     }
 }
