@@ -317,10 +317,11 @@ impl Clerk<'_> {
     fn with_instructions(&self, question: QuestionId, law: Vec<Provision>) -> Vec<Provision> {
         let (binds, mut law): (Vec<Provision>, Vec<Provision>) =
             law.into_iter().partition(|provision| matches!(provision.does, Does::Bind));
-        if !binds.is_empty() {
-            let bound = binds.iter().map(|bind| bind.holds).fold(Holds::No, Holds::or);
+        // What instructions say is then the law of whoever makes them binding.
+        for bind in &binds {
             law.extend(self.instructed(question).into_iter().map(|mut said| {
-                said.holds = said.holds.and(bound);
+                said.holds = said.holds.and(bind.holds);
+                said.laws.clone_from(&bind.laws);
                 said
             }));
         }

@@ -249,10 +249,6 @@ impl Clerk<'_> {
             let cond = Expr::And(patch.section.wheres.clone());
             for key in keys {
                 let outer = work.taken.get(&key).is_some_and(|(depth, _)| *depth < self.depth(id));
-                if outer && !patch.section.demands.is_empty() {
-                    // Its target gone, it acts as a section of its own.
-                    work.text.items.push(item(Key::Added(id, patch.number.clone()), &patch.number, &patch.section, id));
-                }
                 for item in work.text.items.iter_mut().filter(|item| item.key == key) {
                     if patch.action == Action::Reads {
                         item.reads.push((Arc::clone(&patch.section), id));
@@ -262,6 +258,10 @@ impl Clerk<'_> {
                     if !patch.section.demands.is_empty() {
                         item.cases.push((cond.clone(), patch.section.demands.clone(), id));
                     }
+                }
+                if outer && patch.action == Action::Except && !patch.section.demands.is_empty() {
+                    // Its target gone, it acts as a section of its own.
+                    work.text.items.push(item(key.clone(), &patch.number, &patch.section, id));
                 }
             }
         }
