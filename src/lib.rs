@@ -7,17 +7,6 @@ mod engine;
 mod glossary;
 mod job;
 mod law;
-#[cfg(test)]
-#[path = "../tests/oracle/law/mod.rs"]
-#[expect(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::indexing_slicing,
-    clippy::panic,
-    clippy::string_slice,
-    reason = "a test may panic"
-)]
-mod law_oracle;
 mod report;
 mod review;
 mod rules;

@@ -43,7 +43,8 @@ pub(crate) enum DraftKind {
 /// A maker's instruction, before any law binds it.
 #[derive(Clone)]
 pub(crate) struct Instruction {
-    pub(crate) asked: Asked,
+    pub(crate) question: QuestionId,
+    pub(crate) kind: DraftKind,
     pub(crate) reach: CondId,
     pub(crate) guard: CondId,
     pub(crate) clauses: Clauses,
@@ -203,14 +204,14 @@ impl Drafts {
         let mut cases: Vec<SpecialCase> = Vec::new();
         for case in &section.cases {
             let cond = reach.compiler.expr(&case.cond, inside);
-            cases.push((vec![clause(cond, Fate::PassedOver, None)], &case.demands, source, owners.clone()));
+            cases.push((CondId::TRUE, cond, &case.demands, source, owners.clone()));
         }
         for exception in &variant.excepts {
             let (held, by) = exception_of(reach.compiler, exception, inside, told, &variant.number);
             excepts.push(clause(reach.compiler.arena.not(held), Fate::Excepted, Some(by)));
             let mut also = owners.clone();
             also.push(exception.by);
-            cases.push((vec![clause(held, Fate::PassedOver, None)], &exception.demands, by, also));
+            cases.push((exception.guard, held, &exception.demands, by, also));
         }
         let mut readings: Vec<(CondId, SourceId, &Exception)> = Vec::new();
         for reading in &variant.reads {
@@ -226,7 +227,8 @@ impl Drafts {
             readings: &readings,
         };
         self.demands(reach, &section.demands, &main, told, base);
-        for (conds, demands, source, owners) in cases {
+        for (guard, cond, demands, source, owners) in cases {
+            let conds = vec![clause(cond, Fate::PassedOver, None)];
             let part = Part {
                 clauses: [wheres.clone(), conds].concat(),
                 source,
@@ -235,7 +237,7 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, demands, &part, told, base);
+            self.demands(reach, demands, &part, told, &mut |reach, question| with(base(reach, question), guard));
         }
         for (held, by, reading) in &readings {
             let weight = if reading.advisory { Weight::Advisory } else { told.weight };
@@ -250,7 +252,10 @@ impl Drafts {
                 code: told.code,
                 readings: &[],
             };
-            self.demands(reach, &reading.demands, &part, told, base);
+            let guard = reading.guard;
+            self.demands(reach, &reading.demands, &part, told, &mut |reach, question| {
+                with(base(reach, question), guard)
+            });
         }
     }
 
@@ -334,12 +339,11 @@ impl Drafts {
         if reach == CondId::FALSE {
             return;
         }
-        if part.weight == Weight::Instructions
-            && let DraftKind::Ask(asked) = &kind
-        {
+        if part.weight == Weight::Instructions {
             let guard = cond_of(&mut compiler.arena, &clauses);
             compiler.instructions.push(Instruction {
-                asked: asked.clone(),
+                question,
+                kind,
                 reach,
                 guard,
                 clauses,
@@ -432,11 +436,11 @@ impl Drafts {
     fn bind(&mut self, compiler: &mut Compiler) {
         let instructions = compiler.instructions.clone();
         for bind in &self.binds {
-            for instruction in instructions.iter().filter(|instruction| instruction.asked.question == bind.question) {
+            for instruction in instructions.iter().filter(|instruction| instruction.question == bind.question) {
                 let reach = compiler.arena.and([bind.reach, instruction.reach]);
                 self.binding.push(Draft {
                     question: bind.question,
-                    kind: DraftKind::Ask(instruction.asked.clone()),
+                    kind: instruction.kind.clone(),
                     reach,
                     clauses: tidy([bind.clauses.clone(), instruction.clauses.clone()].concat()),
                     source: instruction.source,
@@ -454,7 +458,7 @@ impl Drafts {
         let instructions = compiler.instructions.clone();
         for instruction in instructions {
             let mut bound = Vec::new();
-            for bind in self.binds.iter().filter(|bind| bind.question == instruction.asked.question) {
+            for bind in self.binds.iter().filter(|bind| bind.question == instruction.question) {
                 let held = cond_of(&mut compiler.arena, &bind.clauses);
                 bound.push(held);
             }
@@ -463,8 +467,8 @@ impl Drafts {
             let mut clauses = instruction.clauses.clone();
             clauses.push(clause(free, Fate::NotInForce, None));
             self.advice.push(Draft {
-                question: instruction.asked.question,
-                kind: DraftKind::Ask(instruction.asked.clone()),
+                question: instruction.question,
+                kind: instruction.kind.clone(),
                 reach: instruction.reach,
                 clauses: tidy(clauses),
                 source: instruction.source,
@@ -510,8 +514,16 @@ impl Drafts {
     }
 }
 
-/// An excepted case: its condition, what holds in it, whose it is.
-type SpecialCase<'s> = (Vec<Clause>, &'s [Demanded], SourceId, Vec<InstrumentId>);
+/// An excepted case: when its patch has effect, its condition, what holds in it,
+/// whose it is.
+type SpecialCase<'s> = (CondId, CondId, &'s [Demanded], SourceId, Vec<InstrumentId>);
+
+/// The clauses of reach of what a patch brings: it reaches only while the patch
+/// has effect.
+fn with(mut base: Clauses, guard: CondId) -> Clauses {
+    base.push(clause(guard, Fate::NotInForce, None));
+    base
+}
 
 /// A part of a section with one condition: its main part, a case, a reading.
 struct Part<'p> {

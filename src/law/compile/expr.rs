@@ -119,8 +119,9 @@ impl<'l> Compiler<'l> {
         let instructions = std::mem::take(&mut self.instructions);
         let mut given = Vec::new();
         let mut stricter = Vec::new();
-        for instruction in instructions.iter().filter(|instruction| instruction.asked.question == say.question) {
-            match self.compare(&instruction.asked, &say.demand) {
+        for instruction in instructions.iter().filter(|instruction| instruction.question == say.question) {
+            let super::draft::DraftKind::Ask(asked) = &instruction.kind else { continue };
+            match self.compare(asked, &say.demand) {
                 Compared::Same | Compared::Covers => {
                     let mut parts = vec![instruction.guard];
                     if let Some(rule) = inside.rule
