@@ -12,7 +12,7 @@ use crate::verdict::{Lexicon, Matter, Scratch, Way, turned_on};
 use serde::{Serialize, Serializer};
 use serde_json::{Map, Value};
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 /// The name of the form.
@@ -142,7 +142,7 @@ struct ReasonView<'a> {
     by: Option<ByView<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     provenance: Option<ProvenanceView<'a>>,
-    facts: Pairs<Rc<str>, Value>,
+    facts: Pairs<Rc<str>, Rc<Value>>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     failed: Vec<String>,
     #[serde(rename = "if", skip_serializing_if = "Option::is_none")]
@@ -192,7 +192,7 @@ struct Teller<'a, 's> {
     matter: &'a Matter<'a>,
     scratch: &'s mut Scratch,
     /// Paths of facts that were written before.
-    paths: BTreeMap<Path, Rc<str>>,
+    facts: HashMap<Path, Option<(Rc<str>, Rc<Value>)>>,
 }
 
 /// The verdict on a job. The scratch is the one with which it was made.
@@ -202,7 +202,7 @@ pub(crate) fn verdict<'a>(
     scratch: &mut Scratch,
     frame: Frame<'a>,
 ) -> Whole<'a> {
-    let mut teller = Teller { matter, scratch, paths: BTreeMap::new() };
+    let mut teller = Teller { matter, scratch, facts: HashMap::new() };
     Whole {
         schema: SCHEMA,
         outcome: verdict.outcome.word(),
@@ -286,11 +286,15 @@ impl<'a> Teller<'a, '_> {
     fn reason(&mut self, reason: &'a Reason<'a>, summary: bool) -> ReasonView<'a> {
         let matter = self.matter;
         let turned_on = turned_on(matter, &mut self.scratch.memo, reason.provision);
-        let mut facts: Vec<(Rc<str>, Value)> = Vec::with_capacity(turned_on.len());
+        let mut facts: Vec<(Rc<str>, Rc<Value>)> = Vec::with_capacity(turned_on.len());
         for (path, held) in turned_on {
-            let Some(held) = field(&path).and_then(|field| given(held, field, &matter.lexicon)) else { continue };
-            let written = self.paths.entry(path).or_insert_with(|| path.write(&matter.lexicon).into());
-            facts.push((Rc::clone(written), held));
+            let written = self.facts.entry(path).or_insert_with(|| {
+                let held = field(&path).and_then(|field| given(held, field, &matter.lexicon))?;
+                Some((path.write(&matter.lexicon).into(), Rc::new(held)))
+            });
+            if let Some((path, held)) = written {
+                facts.push((Rc::clone(path), Rc::clone(held)));
+            }
         }
         facts.sort_by(|one, other| one.0.cmp(&other.0));
         ReasonView {

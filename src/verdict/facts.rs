@@ -1,5 +1,6 @@
 //! The facts that a provision turned on, as far as the job says them.
 
+use super::hash::Table;
 use super::paths::Path;
 use super::plan::Look;
 use super::truth::{Entry, Mark, Matter, Memo};
@@ -7,31 +8,32 @@ use crate::glossary::expr::Check;
 use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::Given;
 use crate::law::model::{CondId, Node, Provision};
-use std::collections::{BTreeMap, BTreeSet};
 
 /// The facts of a job that decided what became of a provision, up to the first
 /// part of its condition that failed.
-pub(crate) fn turned_on<'a>(matter: &Matter<'a>, memo: &mut Memo, provision: &Provision) -> BTreeMap<Path, &'a Given> {
-    let mut walk = Walk { matter, memo, facts: BTreeMap::new(), seen: BTreeSet::new() };
+pub(crate) fn turned_on<'a>(matter: &Matter<'a>, memo: &mut Memo, provision: &Provision) -> Vec<(Path, &'a Given)> {
+    let mut walk = Walk { matter, memo, facts: Vec::new(), seen: Table::default() };
     for clause in &provision.clauses {
         walk.condition(clause.cond, None);
         if walk.memo.read(matter, clause.cond) == Mark::No {
             break;
         }
     }
+    walk.facts.sort_unstable_by_key(|(path, _)| *path);
+    walk.facts.dedup_by_key(|(path, _)| *path);
     walk.facts
 }
 
 struct Walk<'a, 'm> {
     matter: &'m Matter<'a>,
     memo: &'m mut Memo,
-    facts: BTreeMap<Path, &'a Given>,
-    seen: BTreeSet<(CondId, Option<(GroupId, usize)>)>,
+    facts: Vec<(Path, &'a Given)>,
+    seen: Table<(CondId, Option<(GroupId, usize)>), ()>,
 }
 
 impl Walk<'_, '_> {
     fn condition(&mut self, id: CondId, entry: Option<(GroupId, usize)>) {
-        if !self.seen.insert((id, entry)) {
+        if self.seen.insert((id, entry), ()).is_some() {
             return;
         }
         match self.matter.law.node(id) {
@@ -101,7 +103,7 @@ impl Walk<'_, '_> {
                 }
             }
             Some(value) => {
-                self.facts.insert(path, value);
+                self.facts.push((path, value));
             }
         }
     }
