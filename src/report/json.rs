@@ -191,9 +191,12 @@ fn is_false(flag: &bool) -> bool {
 struct Teller<'a, 's> {
     matter: &'a Matter<'a>,
     scratch: &'s mut Scratch,
-    /// Paths of facts that were written before.
-    facts: HashMap<Path, Option<(Rc<str>, Rc<Value>)>>,
+    facts: Written,
 }
+
+/// The paths of facts that were written before, with their name and their value as JSON. A path that has none to show
+/// is kept too, so that it is looked for once.
+type Written = HashMap<Path, Option<(Rc<str>, Rc<Value>)>>;
 
 /// The verdict on a job. The scratch is the one with which it was made.
 pub(crate) fn verdict<'a>(
