@@ -14,6 +14,10 @@ type Slip = (u8, u16, u16);
 
 fn spoil(text: &str, (how, one, two): Slip) -> String {
     let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    // An earlier slip may have left a single empty line, of which nothing remains.
+    if lines.is_empty() {
+        return String::new();
+    }
     let (one, two) = (usize::from(one) % lines.len(), usize::from(two) % lines.len());
     match how % 6 {
         0 => {
