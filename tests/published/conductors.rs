@@ -215,8 +215,7 @@ fn the_pairs_of_the_tables_are_equal_by_convention_and_not_by_ohms() {
         }
     }
     // Each table pairs copper with aluminum in this way and no other, up to 250 kcmil of aluminum.
-    let tables =
-        [include_str!("nec-250-122.tsv"), include_str!("nec-250-66.tsv"), include_str!("nec-250-102-c-1.tsv")];
+    let tables = [include_str!("nec-250-122.tsv"), include_str!("nec-250-66.tsv"), include_str!("nec-250-102-c-1.tsv")];
     let mut seen = 0;
     for row in tables.into_iter().flat_map(rows) {
         let pair = [row[row.len() - 2], row[row.len() - 1]];

@@ -107,7 +107,8 @@ fn the_service_conductor_finds_its_row() {
 fn the_supply_side_table_has_its_rows_and_no_more() {
     let rows = rows(SUPPLY_SIDE);
     assert_eq!(rows.len(), 6);
-    let sized = "    section 1 \"Sized by the service\" on fuel-gas\n        jumper-size at least by table NEC 250.102(C)(1)\n";
+    let sized =
+        "    section 1 \"Sized by the service\" on fuel-gas\n        jumper-size at least by table NEC 250.102(C)(1)\n";
     for year in [2014, 2017, 2020, 2023] {
         let law = adopting(year, sized);
         for (column, metal) in ["copper", "aluminum"].into_iter().enumerate() {
