@@ -14,6 +14,7 @@ mod files;
 mod findings;
 mod in_force;
 mod json;
+mod place_names;
 mod proofread;
 mod robust;
 mod schema;
