@@ -11,6 +11,7 @@ mod bare_any;
 mod before_adopted;
 mod before_published;
 mod circles;
+pub(crate) mod coverage;
 mod defeated;
 mod displaced;
 pub(crate) mod examples;

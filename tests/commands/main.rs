@@ -10,6 +10,7 @@
 )]
 
 mod boundaries;
+mod coverage;
 mod files;
 mod findings;
 mod in_force;

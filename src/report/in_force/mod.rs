@@ -23,6 +23,7 @@ pub(crate) const SCHEMA: &str = "groundrule/in-force/1";
 /// What is asked of.
 #[derive(Clone, Copy)]
 pub(crate) struct Inquest<'a> {
+    pub(crate) rules: &'a crate::rules::Rules,
     pub(crate) library: &'a Library,
     /// A job at the place of which the dates are known and nothing else.
     pub(crate) matter: &'a Matter<'a>,
