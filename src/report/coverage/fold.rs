@@ -11,7 +11,7 @@ struct Entry<'n> {
 /// Section numbers, in their order, as a list: three and more in a row by the first
 /// and the last, matters out of a section beside it, such as
 /// `310.1 (landing, size), 310.2.1 to 310.2.4`.
-pub(super) fn fold<'n>(numbers: impl IntoIterator<Item = &'n str>) -> String {
+pub(in crate::report) fn fold<'n>(numbers: impl IntoIterator<Item = &'n str>) -> String {
     let mut entries: Vec<Entry<'n>> = Vec::new();
     for number in numbers {
         let (whole, matter) = matter(number);

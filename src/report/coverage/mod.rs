@@ -4,6 +4,7 @@
 mod fold;
 mod text;
 
+pub(super) use fold::fold;
 pub(crate) use text::page;
 
 use super::json::{ProvenanceView, provenance};
