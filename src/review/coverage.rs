@@ -8,6 +8,7 @@ use crate::glossary::Glossary;
 use crate::law::library::Library;
 use crate::law::model::Provenance;
 use crate::law::text::{Code, Edition, Section};
+use crate::syntax::diagnostic::Location;
 use std::collections::BTreeSet;
 use std::ops::AddAssign;
 
@@ -24,11 +25,8 @@ pub(crate) struct Account<'a> {
     pub(crate) definitions: Vec<&'a str>,
     /// What was passed over on purpose, in the edition itself or in one that it revises.
     pub(crate) left_out: Vec<LeftOut<'a>>,
-    /// What was not read.
+    /// What was not read, likewise.
     pub(crate) unread: Vec<Unread<'a>>,
-    /// Sections that were not read in an edition which it revises, and of which it
-    /// does not speak: the number and the year.
-    pub(crate) not_spoken_of: Vec<(&'a str, i32)>,
     pub(crate) tally: Tally,
 }
 
@@ -59,6 +57,8 @@ pub(crate) struct Unread<'a> {
     pub(crate) questions: Vec<&'a str>,
     /// Whether these are all of the code's subjects, since none was named.
     pub(crate) all: bool,
+    /// The year of the edition that says so.
+    pub(crate) since: i32,
 }
 
 /// How many provisions there are, and on what they rest.
@@ -114,12 +114,13 @@ fn account<'a>(library: &'a Library, code: &'a Code, edition: &'a Edition) -> Ac
     let mut definitions: Vec<&str> =
         edition.sections.iter().filter(|printed| printed.section.definition).map(|printed| &*printed.number).collect();
     definitions.sort_unstable();
-    let (left_out, not_spoken_of) = passed_over(library, edition);
+    let left_out = left_out(library, edition);
     let unread: Vec<Unread<'a>> = edition
         .unread
         .iter()
-        .map(|(number, questions, _)| Unread {
+        .map(|(number, questions, at)| Unread {
             number,
+            since: said_in(library, edition, *at),
             questions: if questions.is_empty() {
                 of_subjects(&library.glossary, code)
             } else {
@@ -140,17 +141,7 @@ fn account<'a>(library: &'a Library, code: &'a Code, edition: &'a Edition) -> Ac
             Provenance::Missing => &mut tally.no_source,
         } += count;
     }
-    Account {
-        code,
-        edition,
-        revises: base.map(|base| base.year),
-        sections,
-        definitions,
-        left_out,
-        unread,
-        not_spoken_of,
-        tally,
-    }
+    Account { code, edition, revises: base.map(|base| base.year), sections, definitions, left_out, unread, tally }
 }
 
 fn provisions(section: &Section) -> usize {
@@ -158,37 +149,34 @@ fn provisions(section: &Section) -> usize {
     demands.map(|demand| demand.kind.questions().len()).sum::<usize>() + usize::from(section.table.is_some())
 }
 
-/// What was left out, here or in the editions revised, and what was unread in
-/// those, each as long as no later one holds it anew or speaks of it.
-fn passed_over<'a>(library: &'a Library, edition: &'a Edition) -> (Vec<LeftOut<'a>>, Vec<(&'a str, i32)>) {
+/// What was left out, here or in the editions revised, each as long as no later one
+/// holds it anew or speaks of it.
+fn left_out<'a>(library: &'a Library, edition: &'a Edition) -> Vec<LeftOut<'a>> {
     let mut left: Vec<LeftOut<'a>> = Vec::new();
-    let mut silent: Vec<(&str, i32)> = Vec::new();
-    let mut spoken: BTreeSet<&str> = BTreeSet::new();
-    let mut at = Some(edition);
-    while let Some(here) = at {
-        let stays = |number: &str| {
+    let mut spoken: BTreeSet<&str> = edition.unread.iter().map(|(number, ..)| &**number).collect();
+    for here in line(library, edition) {
+        let own = here.year == edition.year;
+        for (number, why, _) in &here.left_out {
             let held_since = here.section(number).is_none() && edition.section(number).is_some();
-            !held_since || here.year == edition.year
-        };
-        let unread: Vec<&str> = here.unread.iter().map(|(number, ..)| &**number).collect();
-        let left_out: Vec<(&str, &str)> = here.left_out.iter().map(|(number, why, _)| (&**number, &**why)).collect();
-        for (number, why) in &left_out {
-            if stays(number) && !spoken.contains(number) {
+            if own || !held_since && !spoken.contains(&**number) {
                 left.push(LeftOut { number, why, since: here.year });
             }
         }
-        for number in unread.iter().filter(|_| here.year != edition.year) {
-            if stays(number) && !spoken.contains(number) {
-                silent.push((number, here.year));
-            }
-        }
-        spoken.extend(unread);
-        spoken.extend(left_out.iter().map(|(number, _)| *number));
-        at = here.revises.and_then(|id| library.codes.edition(id));
+        spoken.extend(here.left_out.iter().map(|(number, ..)| &**number));
     }
     left.sort_by(|one, two| crate::verdict::by_parts(one.number, two.number));
-    silent.sort_by(|one, two| crate::verdict::by_parts(one.0, two.0));
-    (left, silent)
+    left
+}
+
+/// The year of the edition, among those revised, that says a thing.
+fn said_in(library: &Library, edition: &Edition, at: Location) -> i32 {
+    let said = line(library, edition).filter(|here| here.unread.iter().any(|(.., of)| *of == at));
+    said.last().map_or(edition.year, |here| here.year)
+}
+
+/// An edition and those that it revises, the newest first.
+fn line<'a>(library: &'a Library, edition: &'a Edition) -> impl Iterator<Item = &'a Edition> {
+    std::iter::successors(Some(edition), |here| here.revises.and_then(|id| library.codes.edition(id)))
 }
 
 /// The questions that all places know on the subjects of a code.

@@ -12,7 +12,7 @@ use super::weigh::{Scratch, over_all};
 use super::words::{Phrase, condition, residue};
 use crate::glossary::model::FieldId;
 use crate::job::model::Given;
-use crate::law::model::{CondId, Effect, Provenance};
+use crate::law::model::{CondId, Effect, Provenance, Source};
 use crate::syntax::diagnostic::FileId;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -255,13 +255,10 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
     }
     for answer in answers {
         for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-            if reason.source.provenance == Provenance::Memory {
-                let source = reason.source;
-                let section = source.section.as_deref().unwrap_or("");
-                let code = source.code.as_deref().unwrap_or(&source.instrument);
-                let year = source.edition.map_or(String::new(), |year| format!(" {year}"));
-                let text = format!("{code}{year} {section}{MEMORY}");
-                cautions.push(text.into());
+            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            let rests = [Some(reason.source), table].into_iter().flatten();
+            for source in rests.filter(|source| source.provenance == Provenance::Memory) {
+                cautions.push(format!("{}{MEMORY}", named(source)).into());
             }
         }
         if let Some(caution) = &answer.question.caution
@@ -273,6 +270,17 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
     let mut seen: BTreeSet<String> = BTreeSet::new();
     cautions.retain(|caution| seen.insert(caution.to_string()));
     cautions
+}
+
+/// A text by its code, its edition and its number, and whose words they are where it
+/// was amended.
+fn named(source: &Source) -> String {
+    let section = source.section.as_deref().unwrap_or("");
+    match (&source.code, source.edition, &source.adopted_by) {
+        (Some(code), Some(year), None) => format!("{code} {year} {section}"),
+        (Some(code), Some(year), Some(_)) => format!("{code} {year} {section} as amended by {}", source.instrument),
+        _ => format!("{} {section}", source.instrument),
+    }
 }
 
 /// Whether an answer is above its loosest in some completion.
@@ -305,6 +313,8 @@ fn files(matter: &Matter<'_>, answers: &[Answered<'_>], codes: &[Edition<'_>], n
     for answer in answers {
         for reason in answer.because.iter().chain(&answer.advice).chain(&answer.set_aside) {
             files.insert(reason.source.at.file);
+            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            files.extend(table.map(|table| table.at.file));
             files.extend(reason.by.map(|by| by.at.file));
         }
     }

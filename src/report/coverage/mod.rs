@@ -51,8 +51,6 @@ struct Edition<'a> {
     definitions: &'a [&'a str],
     left_out: Vec<LeftOut<'a>>,
     unread: Vec<Unread<'a>>,
-    /// Unread in an edition that it revises, and not spoken of here.
-    not_spoken_of: Vec<Silent<'a>>,
     #[serde(flatten)]
     counts: Counts,
 }
@@ -76,13 +74,7 @@ struct LeftOut<'a> {
 struct Unread<'a> {
     section: &'a str,
     questions: &'a [&'a str],
-}
-
-#[derive(Debug, Serialize)]
-#[serde(rename_all = "kebab-case")]
-struct Silent<'a> {
-    section: &'a str,
-    unread_in: i32,
+    since: i32,
 }
 
 #[derive(Debug, Serialize)]
@@ -156,8 +148,11 @@ fn edition<'a>(account: &'a Account<'a>) -> Edition<'a> {
     });
     let left_out =
         account.left_out.iter().map(|left| LeftOut { section: left.number, why: left.why, since: left.since });
-    let unread = account.unread.iter().map(|unread| Unread { section: unread.number, questions: &unread.questions });
-    let silent = account.not_spoken_of.iter().map(|(section, year)| Silent { section, unread_in: *year });
+    let unread = account.unread.iter().map(|unread| Unread {
+        section: unread.number,
+        questions: &unread.questions,
+        since: unread.since,
+    });
     Edition {
         code: &account.code.name,
         edition: account.edition.year,
@@ -169,7 +164,6 @@ fn edition<'a>(account: &'a Account<'a>) -> Edition<'a> {
         definitions: &account.definitions,
         left_out: left_out.collect(),
         unread: unread.collect(),
-        not_spoken_of: silent.collect(),
         counts: Counts::of(&account.tally),
     }
 }

@@ -122,10 +122,8 @@ fn block(page: &mut Page, account: &Account<'_>, all: &[Account<'_>]) {
         line("left out", format!("{}, as before", fold(before.into_iter().map(|left| left.number))));
     }
     for unread in &account.unread {
-        line("unread", format!("{}: refers {}", unread.number, questions(unread, account)));
-    }
-    for (number, year) in &account.not_spoken_of {
-        line("not told", format!("{number}: it was not read in {year}, and this edition does not speak of it"));
+        let since = if unread.since == edition.year { String::new() } else { format!(" (since {})", unread.since) };
+        line("unread", format!("{}: refers {}{since}", unread.number, questions(unread, account)));
     }
 }
 
