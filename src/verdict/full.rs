@@ -4,7 +4,7 @@ use super::answer::{Form, Parts};
 use super::found::{Finding, Found, State};
 use super::model::{Answered, Coming, Edition, Inquiry, Remark, Role, Verdict};
 use super::outcome;
-use super::paths::Path;
+use super::paths::{Path, Told};
 use super::reasons::{Reasons, figures, gather};
 use super::truth::{Mark, Matter, Memo};
 use super::value::{Saying, Value};
@@ -63,7 +63,24 @@ fn answered<'a>(matter: &Matter<'a>, memo: &mut Memo, number: usize, found: &Fou
     };
     let tell = |parts: &Parts| -> Value<'a> { saying.value(parts) };
     let between = found.between.as_ref().map(|(low, high)| (tell(low), tell(high)));
-    Some(Answered { question, number, found: found.clone(), value, between, because, advice, set_aside })
+    let found = within_spans(matter, memo, found);
+    Some(Answered { question, number, found, value, between, because, advice, set_aside })
+}
+
+/// What was found, its witnesses naming only instruments in whose unknown span the
+/// job's date may lie.
+fn within_spans(matter: &Matter<'_>, memo: &mut Memo, found: &Found) -> Found {
+    let mut found = found.clone();
+    let mut may = |told: &Told| match told {
+        Told::InForce(span, _) => {
+            matter.law.spans.get(*span).is_some_and(|span| over_all(matter, memo, span.within) != Mark::No)
+        }
+        _ => true,
+    };
+    for witness in found.witnesses.iter_mut().flatten() {
+        witness.retain(&mut may);
+    }
+    found
 }
 
 /// The figure of the first reason that gives a limit of this rank.

@@ -21,6 +21,7 @@ mod place_names;
 mod proofread;
 mod robust;
 mod schema;
+mod told_in_full;
 mod verdict;
 
 use assert_cmd::Command;

@@ -309,6 +309,22 @@ fn a_twin_in_another_code() {
     assert_eq!(check(&format!("{outer}{}", inner("adopts GC 2018 where use is shop"))), ["GR5105"]);
 }
 
+/// A patch of any edition reaches the clause in each, under whatever number.
+#[test]
+fn a_twin_that_any_edition_reaches() {
+    let edition =
+        "edition GC 2021 revises GC 2018 common practice renumber 5 to 6 replace 6 as GC 2018 5 from memory\n";
+    let first = law("A-1", "alder", "2019-01-01", "adopts GC 2018");
+    let last = law("A-3", "alder", "2022-01-01", "adopts GC 2021");
+    let amends =
+        |target: &str| law("A-2", "alder", "2019-06-01", &format!("amend {target} except 5 where use is shop"));
+    assert_eq!(check(&format!("{edition}{first}{last}{}", amends("GC any"))), none());
+    // One edition alone is amended, and its text stands in the later one as it was.
+    let both = law("A-1", "alder", "2019-01-01", "adopts GC 2018 where use is shop adopts GC 2021 otherwise");
+    assert_eq!(check(&format!("{edition}{both}{}", amends("GC 2018"))), ["GR5105"]);
+    assert_eq!(check(&format!("{edition}{both}{}", amends("GC any numbered as in 2018"))), none());
+}
+
 #[test]
 fn an_instruction_that_loosens() {
     let instruction = |conds: &str, demand: &str| {
