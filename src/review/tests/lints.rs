@@ -226,6 +226,18 @@ fn an_edition_adopted_before_it_was_published() {
 }
 
 #[test]
+fn the_newest_edition_where_one_has_no_day() {
+    let newest =
+        |day: &str, edition: &str| check(&format!("{edition}\n{}", law("A-1", "alder", day, "adopts GC newest")));
+    let undated = |year: &str| format!("edition GC {year} common practice");
+    assert_eq!(newest("2016-01-01", &undated("2016")), ["GR5112"], "2018 was not yet published");
+    assert_eq!(newest("2018-02-01", &undated("2016")), none(), "2018 was the newer one from the first day");
+    assert_eq!(newest("2018-02-01", &undated("2021")), ["GR5112"], "it may have followed");
+    assert_eq!(newest("2016-01-01", "edition GC 2021 published 2021-02-01 common practice"), none());
+    assert_eq!(check(&format!("{}\n{}", undated("2021"), law("A-1", "alder", "2019-01-01", "adopts GC 2018"))), none());
+}
+
+#[test]
 fn in_force_before_it_was_adopted() {
     assert_eq!(check(&law("A-1", "alder", "2019-01-01", "adopted 2019-01-02 section 1 bond is required")), ["GR5110"]);
     assert_eq!(check(&law("A-1", "alder", "2019-01-01", "adopted 2019-01-01 section 1 bond is required")), none());
