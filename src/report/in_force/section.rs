@@ -49,11 +49,14 @@ pub(crate) enum NoSection {
     NoNumber(Vec<String>),
 }
 
+/// Numbers, each with the line of editions in which the section has it.
+type Names = BTreeSet<(Box<str>, Option<u32>)>;
+
 /// The sections that are meant by a number.
 #[derive(Default)]
 struct Meant {
-    /// Each with a number of it and with the line of editions that it is of.
-    keys: BTreeMap<Key, BTreeSet<(Box<str>, Option<u32>)>>,
+    /// Each with its numbers.
+    keys: BTreeMap<Key, Names>,
     /// Whether they stand there that day under the number asked of.
     here: bool,
 }
@@ -181,9 +184,8 @@ fn provisions(inquest: &Inquest<'_>, code: &str, meant: &Meant) -> BTreeMap<usiz
             continue;
         }
         let family = edition(library, code, year).map(|edition| edition.family);
-        let tied = |names: &BTreeSet<(Box<str>, Option<u32>)>| {
-            names.iter().any(|(name, _)| **name == *at) && names.iter().all(|(_, of)| *of != family)
-        };
+        let tied =
+            |names: &Names| names.iter().any(|(name, _)| **name == *at) && names.iter().all(|(_, of)| *of != family);
         if let Some((key, _)) = meant.keys.iter().find(|(_, names)| tied(names)) {
             found.insert(number, key.clone());
         }
