@@ -12,13 +12,14 @@ use crate::law::model::Law;
 use crate::values::{Date, Period};
 use std::collections::BTreeSet;
 
-/// The days, and those that stand at either end of a period from one of them.
+/// The days, and those that stand at either end of a period from one of them. A period runs from its day on, so
+/// that the day after one tells a date that no longer lies in it: what began then began too late.
 pub(crate) fn with_spans(days: Vec<Date>, periods: &[Period]) -> Vec<Date> {
     let mut all = days.clone();
     for day in &days {
         for period in periods {
             let end = day.after(*period);
-            all.extend([end, end.next(), first_reaching(*day, *period)]);
+            all.extend([day.next(), end, end.next(), first_reaching(*day, *period)]);
         }
     }
     all.sort();
@@ -31,8 +32,33 @@ pub(crate) fn with_spans(days: Vec<Date>, periods: &[Period]) -> Vec<Date> {
 pub(crate) struct Calendar {
     /// The first days of the cells, without the one before all of them.
     pub(crate) points: Vec<Date>,
+    /// The dates that the job gives.
+    given: Vec<Date>,
     /// The least date that the job gives.
     least: Option<Date>,
+}
+
+/// Which dates a question holds to lie within a period after which others.
+#[derive(Debug, Default)]
+struct Spans {
+    links: BTreeSet<(FieldId, FieldId)>,
+    periods: Vec<Period>,
+}
+
+impl Spans {
+    fn of(cone: &Cone) -> Spans {
+        let mut spans = Spans::default();
+        let listed = cone.lists.values().flat_map(|list| &list.attributes);
+        for (field, reads) in cone.facts.iter().chain(listed) {
+            for check in &reads.checks {
+                if let Check::Within(period, other) = check {
+                    spans.links.insert((*field, *other));
+                    spans.periods.push(*period);
+                }
+            }
+        }
+        spans
+    }
 }
 
 /// What an unknown date may be.
@@ -54,10 +80,10 @@ impl Calendar {
         let least =
             job.values.iter().filter_map(|value| if let Given::Date(date) = value { Some(*date) } else { None }).min();
         let mut points = plan.days.clone();
-        points.extend(with_spans(given, &law.periods));
+        points.extend(with_spans(given.clone(), &law.periods));
         points.sort();
         points.dedup();
-        Calendar { points, least }
+        Calendar { points, given, least }
     }
 
     /// The cells of each unknown date among the fields, each by its first day.
@@ -72,20 +98,39 @@ impl Calendar {
     ) -> (Vec<Vec<Date>>, Vec<(FieldId, FieldId)>) {
         let order = Sequence::new(lexicon, job);
         let pairs = order.pairs(fields);
-        let spans = cone
-            .facts
-            .values()
-            .chain(cone.lists.values().flat_map(|list| list.attributes.values()))
-            .any(|reads| reads.checks.iter().any(|check| matches!(check, Check::Within(..))));
+        let spans = Spans::of(cone);
+        let points = if spans.links.is_empty() { None } else { Some(self.spanned(law, cone, &spans, fields.len())) };
         let cells = fields
             .iter()
             .map(|field| {
                 let bounds = order.bounds(*field, |known| self.base(plan, law, known));
-                let points = if spans { self.points.clone() } else { tested(cone, &linked(*field, &pairs)) };
-                self.between(&points, bounds)
+                match &points {
+                    Some(points) => self.between(points, bounds),
+                    None => self.between(&tested(cone, &linked(*field, &pairs)), bounds),
+                }
             })
             .collect();
         (cells, pairs)
+    }
+
+    /// The points for dates of which some lie within a period after others. Where several unknown dates hang on each
+    /// other so, one after the other, what one of them may be is told apart by as many periods in a row.
+    fn spanned(&self, law: &Law, cone: &Cone, spans: &Spans, unknown: usize) -> Vec<Date> {
+        let mut points = self.points.clone();
+        let steps = spans.links.len().min(unknown);
+        if steps > 1 {
+            let all = cone.facts.keys().copied().collect();
+            let mut days = tested(cone, &all);
+            days.extend(law.first_day);
+            days.extend(self.given.iter().copied());
+            for _ in 0..steps {
+                days = with_spans(days, &spans.periods);
+            }
+            points.extend(days);
+            points.sort();
+            points.dedup();
+        }
+        points
     }
 
     /// All cells of a date that nothing bounds.

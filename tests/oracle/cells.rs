@@ -22,6 +22,7 @@ pub(crate) fn days(world: &World) -> Vec<Date> {
     let mut all = named.clone();
     for day in named {
         for period in &world.law.periods {
+            all.insert(day.next());
             all.insert(day.after(*period));
             all.insert(day.after(*period).next());
             all.insert(first_to_reach(day, *period));

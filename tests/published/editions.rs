@@ -65,3 +65,44 @@ fn every_edition_answers_as_it_was_published() {
     }
     assert!(bad.is_empty(), "{} of {asked}:\n{}", bad.len(), bad.join("\n"));
 }
+
+/// Editions of which no clause on bonding was seen.
+const NOT_SEEN: [(&str, &str); 8] = [
+    ("IFGC", "2003"),
+    ("IRC-G", "2003"),
+    ("NFGC", "2006"),
+    ("IFGC", "2021"),
+    ("IRC-G", "2021"),
+    ("IFGC", "2024"),
+    ("IRC-G", "2024"),
+    ("NFGC", "2024"),
+];
+
+/// Two readings of a clause are told where they were seen; the clause itself was not.
+#[test]
+fn what_was_not_seen_of_an_edition_does_not_come_out_as_read() {
+    let jobs: Value = serde_json::from_str(JOBS).unwrap();
+    let (mut governing, mut bad) = (0, Vec::new());
+    for (code, year) in NOT_SEEN {
+        let town = adopting(code, year);
+        for (name, job) in jobs.as_object().unwrap() {
+            let mut job = job.clone();
+            job["place"] = json!("tonalite");
+            job["application-date"] = json!("2025-01-06");
+            for (question, answer) in town.verdict(&job)["answers"].as_object().unwrap() {
+                let reasons = answer["because"].as_array().into_iter().flatten();
+                for reason in reasons.filter(|reason| reason["edition"].is_u64()) {
+                    if reason["demand"].as_str().unwrap().starts_with("refer ") {
+                        continue;
+                    }
+                    governing += 1;
+                    if reason["provenance"] != "from-memory" {
+                        bad.push(format!("{code} {year}, {name}, {question}: {reason}"));
+                    }
+                }
+            }
+        }
+    }
+    assert!(governing > 100, "{governing}");
+    assert!(bad.is_empty(), "{}", bad.join("\n"));
+}
