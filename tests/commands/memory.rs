@@ -91,9 +91,8 @@ fn every_page_says_so_in_one_line() {
         let page = asked("2013-01-01", "townhouse", more).out;
         let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
         let line = "Written down from memory, look at the text itself: MGC 2010 ";
-        let start = flat.find(line).unwrap_or_else(|| panic!("{more:?}: {page}"));
-        let told = &flat[start + line.len()..];
-        let mut sections: Vec<&str> = told[..told.find(". ").unwrap()].split(", ").collect();
+        let (_, told) = flat.split_once(line).unwrap_or_else(|| panic!("{more:?}: {page}"));
+        let mut sections: Vec<&str> = told.split(". ").next().unwrap().split(", ").collect();
         sections.sort_unstable();
         assert_eq!(sections, ["2.2", "2.5", "9"], "{page}");
     }
