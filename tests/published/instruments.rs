@@ -75,7 +75,9 @@ fn every_instrument_says_what_it_is_and_where_it_was_seen() {
         let named = |title: &String| head.iter().take(4).any(|line| line.to_lowercase().contains(title));
         assert!(titles.iter().any(named), "{name}: its first lines name none of {titles:?}");
         assert!(text.lines().any(|line| line.starts_with("# Caution: ")), "{name} has no caution");
-        assert!(text.contains("read \"https://") || text.contains("read \"http://"), "{name} names no public address");
+        let reads = text.lines().filter_map(|line| line.trim_start().strip_prefix("read")).map(str::trim_start);
+        let public = |seen: &str| seen.starts_with("\"https://") || seen.starts_with("\"http://");
+        assert!(reads.into_iter().any(public), "{name} names no public address");
     }
 }
 

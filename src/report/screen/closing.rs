@@ -1,12 +1,13 @@
 //! What stands below the answers: what to ask, notes, cautions of the rules, and
 //! what is on its way.
 
+use super::super::coverage::fold;
 use super::super::look::{Page, Tone};
 use super::Frame;
 use super::words::{cite_short, spoken};
 use crate::verdict::model::{Inquiry, Outcome, Verdict};
 use crate::verdict::paths::Path;
-use crate::verdict::{MEMORY, Matter};
+use crate::verdict::{MEMORY, Matter, by_parts};
 
 /// Writes what follows the answers.
 pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>) {
@@ -62,7 +63,7 @@ fn cautions(page: &mut Page, verdict: &Verdict<'_>) {
 }
 
 /// Sections with the name of their edition told once:
-/// `IFGC 2021 310.2.2, 310.2.5; NEC 2020 250.12`.
+/// `IFGC 2021 310.2.2 to 310.2.5; NEC 2020 250.12`.
 fn by_edition(sections: &[&str]) -> String {
     let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
     for section in sections {
@@ -75,7 +76,10 @@ fn by_edition(sections: &[&str]) -> String {
             None => groups.push((name, vec![number])),
         }
     }
-    let words = groups.iter().map(|(name, numbers)| format!("{name} {}", numbers.join(", ")).trim_start().to_owned());
+    let words = groups.into_iter().map(|(name, mut numbers)| {
+        numbers.sort_by(|one, two| by_parts(one, two));
+        format!("{name} {}", fold(numbers)).trim_start().to_owned()
+    });
     words.collect::<Vec<_>>().join("; ")
 }
 
