@@ -338,8 +338,13 @@ fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>]) ->
     format!("advised is {}", advice.collect::<Vec<_>>().join("; "))
 }
 
-/// Why nothing governs: the first text that was looked at, and what of it failed.
+/// Why nothing governs: the first text that applies but for an exception of it; else
+/// the first that was looked at, and what of it failed.
 fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>]) -> String {
+    let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
+    if let Some(reason) = answer.set_aside.iter().find(excepted) {
+        return format!("{}: {}", cite_short(reason.source, codes), spoken(reason.role.word()));
+    }
     let failed = |reason: &&Reason<'_>| {
         matches!(reason.role, Role::SetAside(Fate::PassedOver | Fate::Excepted)) && !reason.failed.is_empty()
     };
