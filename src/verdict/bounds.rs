@@ -46,6 +46,7 @@ pub(crate) fn found(matter: &Matter<'_>, memo: &mut Memo, cone: &Cone, question:
         only: range.as_ref().is_some_and(|range| range.high.only),
         asks: unknown(matter, cone),
         witnesses: None,
+        ends: None,
         between: range.map(|range| (range.low.parts, range.high.parts)),
     }
 }

@@ -6,7 +6,7 @@ use super::cells::TooMany;
 use super::complete::Session;
 use super::diagram::Ref;
 use super::finding::{Need, compare, held_back, need, shown};
-use super::found::{Finding, Found, Standing, State, agreed};
+use super::found::{Ends, Finding, Found, Standing, State, Witnesses, agreed};
 use super::hash::Table;
 use super::logic::{NO, YES};
 use super::paths::{Path, Told};
@@ -209,7 +209,8 @@ impl Session<'_, '_> {
             .diagrams
             .map(whole, &mut |end| if end == NEVER { NEVER } else { results.get(&end).copied().unwrap_or(NEVER) })?;
         let asks = self.asks(told)?;
-        let witnesses = (state == State::Open).then(|| self.witnesses(whole, &cases, between.as_ref())).flatten();
+        let pair = (state == State::Open).then(|| self.witnesses(whole, &cases, between.as_ref())).flatten();
+        let (witnesses, ends) = pair.unzip();
         let standings = || cases.values().map(|case| case.standing);
         Ok(Found {
             state,
@@ -227,6 +228,7 @@ impl Session<'_, '_> {
             only: cases.values().any(|case| case.answer.only),
             asks,
             witnesses,
+            ends,
         })
     }
 
@@ -293,13 +295,14 @@ impl Session<'_, '_> {
     }
 
     /// Two completions that differ: the first that gives the loosest and the first
-    /// that gives the strictest answer, else the first two that differ.
+    /// that gives the strictest answer, else the first two that differ; each with its
+    /// own answer, none where that is referred.
     fn witnesses(
         &self,
         whole: Ref,
         cases: &BTreeMap<u32, Case>,
         between: Option<&(Parts, Parts)>,
-    ) -> Option<[Vec<Told>; 2]> {
+    ) -> Option<(Witnesses, Ends)> {
         let walk = |wanted: &dyn Fn(&Case) -> bool| {
             self.logic.diagrams.first(whole, &|end| end != NEVER && cases.get(&end).is_some_and(wanted))
         };
@@ -308,13 +311,16 @@ impl Session<'_, '_> {
         {
             let at = |parts: &Parts| walk(&|case: &Case| !case.answer.refer && case.answer.parts == *parts);
             if let (Some(loosest), Some(strictest)) = (at(low), at(high)) {
-                return Some([self.tell(&loosest), self.tell(&strictest)]);
+                let ends = [Some(low.clone()), Some(high.clone())];
+                return Some(([self.tell(&loosest), self.tell(&strictest)], ends));
             }
         }
         let first = walk(&|_| true)?;
-        let class = cases.get(&self.end_of(whole, &first)?)?.class;
-        let second = walk(&|case: &Case| case.class != class)?;
-        Some([self.tell(&first), self.tell(&second)])
+        let one = cases.get(&self.end_of(whole, &first)?)?;
+        let second = walk(&|case: &Case| case.class != one.class)?;
+        let two = cases.get(&self.end_of(whole, &second)?)?;
+        let ends = [one, two].map(|case| (!case.answer.refer).then(|| case.answer.parts.clone()));
+        Some(([self.tell(&first), self.tell(&second)], ends))
     }
 
     fn end_of(&self, whole: Ref, walk: &[(u32, usize)]) -> Option<u32> {

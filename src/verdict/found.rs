@@ -30,6 +30,9 @@ pub(crate) enum Finding {
 /// Two completions that differ.
 pub(crate) type Witnesses = [Vec<Told>; 2];
 
+/// What each of two completions answers; none where it refers.
+pub(crate) type Ends = [Option<Parts>; 2];
+
 /// One question's answer and finding over all completions.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Found {
@@ -59,6 +62,8 @@ pub(crate) struct Found {
     /// The unknown facts that could change it.
     pub(crate) asks: Vec<Path>,
     pub(crate) witnesses: Option<Witnesses>,
+    /// The answers of the witnesses themselves.
+    pub(crate) ends: Option<Ends>,
 }
 
 impl Found {
@@ -89,6 +94,7 @@ impl Found {
             only: answer.only,
             asks: Vec::new(),
             witnesses: None,
+            ends: None,
         }
     }
 }

@@ -63,8 +63,9 @@ fn answered<'a>(matter: &Matter<'a>, memo: &mut Memo, number: usize, found: &Fou
     };
     let tell = |parts: &Parts| -> Value<'a> { saying.value(parts) };
     let between = found.between.as_ref().map(|(low, high)| (tell(low), tell(high)));
+    let ends = found.ends.as_ref().map(|ends| ends.each_ref().map(|end| end.as_ref().map(tell)));
     let found = within_spans(matter, memo, found);
-    Some(Answered { question, number, found, value, between, because, advice, set_aside })
+    Some(Answered { question, number, found, value, between, ends, because, advice, set_aside })
 }
 
 /// What was found, its witnesses naming only instruments in whose unknown span the

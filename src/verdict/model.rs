@@ -94,6 +94,8 @@ pub(crate) struct Answered<'a> {
     pub(crate) found: Found,
     pub(crate) value: Option<Value<'a>>,
     pub(crate) between: Option<(Value<'a>, Value<'a>)>,
+    /// The answers of the two witnesses.
+    pub(crate) ends: Option<[Option<Value<'a>>; 2]>,
     pub(crate) because: Vec<Reason<'a>>,
     pub(crate) advice: Vec<Reason<'a>>,
     pub(crate) set_aside: Vec<Reason<'a>>,

@@ -6,7 +6,9 @@ use super::found::Found;
 use super::model::{Reason, Role};
 use super::plan::Look;
 use super::truth::{Mark, Matter, Memo};
+use super::weigh::over_all;
 use super::words::{Phrase, failed, residue};
+use crate::job::model::Given;
 use crate::law::model::{CondId, Demand, Effect, Fate, PowerStep, Provision, ProvisionId, Source, SourceId};
 use crate::syntax::tree::PowerKind;
 
@@ -144,8 +146,12 @@ fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>) ->
     };
     let mut waits: Vec<CondId> = Vec::new();
     let mut whole = true;
+    // Dates bound each other, so that a text may be out of time though one is not known.
+    let bounded = matter.law.dating.iter().any(|date| *matter.fact(*date) == Given::Unknown);
     for clause in &provision.clauses {
-        match memo.read(matter, clause.cond) {
+        let standing = bounded && !matches!(clause.fate, Fate::PassedOver | Fate::Excepted);
+        let held = if standing { over_all(matter, memo, clause.cond) } else { memo.read(matter, clause.cond) };
+        match held {
             Mark::Yes => {}
             Mark::Open | Mark::Refers => waits.push(clause.cond),
             Mark::No => {

@@ -23,6 +23,36 @@ instrument H-1 of ash
         direct-bond is required
     section 2 "Long enough"
         jumper-length at most 50 ft
+choice spot
+    meter
+    wall
+fact far yes-no in ash "Far"
+question begins on permitting "Where it begins"
+    only spot
+    in ash
+instrument S-1 of ash
+    kind ordinance
+    in force from 2020-06-02
+    section 1 "Meter"
+        where far is no
+        begins only meter
+    section 2 "Wall"
+        where far is yes
+        begins only wall
+place elm "Elm"
+    common practice
+instrument E-2009 of elm
+    kind regulation
+    in force from 2009-01-01
+    section 1 "Report"
+        report is required
+instrument E-2012 of elm
+    kind regulation
+    in force from 2011-09-01
+    election from 2011-09-01 through 2012-03-01 by permit-date
+    repeals E-2009
+    section 1 "Inspection"
+        inspection is final
 "#;
 
 fn asked(sheet: &str, more: &[&str]) -> Ran {
@@ -61,6 +91,29 @@ fn witnesses(day: &str) -> Value {
     let verdict: Value = serde_json::from_str(&ran.out).unwrap();
     assert_eq!(verdict["answers"]["direct-bond"]["state"], "open", "{day}");
     verdict["answers"]["direct-bond"]["witnesses"].clone()
+}
+
+/// What any and what all completions permit may be the answer of none: each case is told with its own.
+#[test]
+fn each_case_has_its_own_answer() {
+    let page = flat(&asked("place ash\napplication-date 2021-06-01\n", &[]).out);
+    assert!(page.contains("if far is no: only meter") && page.contains("if far is yes: only wall"), "{page}");
+}
+
+/// A permit is never issued before its application, so that the window was over.
+#[test]
+fn no_reason_waits_for_what_cannot_be() {
+    let sheet = "place elm\napplication-date 2017-06-01\n";
+    let ran = asked(sheet, &["--as", "json"]);
+    let verdict: Value = serde_json::from_str(&ran.out).unwrap();
+    let report = &verdict["answers"]["report"];
+    assert_eq!(report["because"], Value::Null, "{report:#}");
+    assert_eq!(report["set-aside"][0]["role"], "repealed", "{report:#}");
+    assert_eq!(report["set-aside"][0]["by"]["instrument"], "E-2012");
+    // While the window was open it was to be reckoned with.
+    let early: Value =
+        serde_json::from_str(&asked("place elm\napplication-date 2011-10-03\n", &["--as", "json"]).out).unwrap();
+    assert_eq!(early["answers"]["report"]["state"], "open");
 }
 
 #[test]

@@ -240,8 +240,11 @@ fn referrals(answer: &Answered<'_>) -> Vec<String> {
 fn witnesses(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>) {
     let found = &answer.found;
     let Some([one, other]) = &found.witnesses else { return };
-    let values: [Option<String>; 2] = match &answer.between {
-        Some((low, high)) if low != high => [Some(value(low)), Some(value(high))],
+    // What they answer themselves: the two bounds may be no completion's answer.
+    let values: [Option<String>; 2] = match (&answer.between, &answer.ends) {
+        (Some((low, high)), Some([one, other])) if low != high => {
+            [one, other].map(|end| Some(end.as_ref().map_or_else(|| "left to the authority".to_owned(), value)))
+        }
         _ => [None, None],
     };
     let matters = |fact: &&Told| match fact {
