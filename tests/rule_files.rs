@@ -24,6 +24,12 @@ pub fn rule_files(folder: &str) -> Vec<(String, String)> {
     found
 }
 
+/// The titles of the examples of a rule file, in order.
+#[allow(dead_code, reason = "each test binary asks what it needs")]
+pub fn examples(text: &str) -> Vec<&str> {
+    text.lines().filter_map(|line| line.strip_prefix("example \"")?.strip_suffix('"')).collect()
+}
+
 fn name_of(path: &Path) -> String {
     path.file_name().unwrap().to_string_lossy().into_owned()
 }
@@ -32,7 +38,7 @@ fn name_of(path: &Path) -> String {
 pub fn proofread_each(folder: &str) {
     let mut wrong = Vec::new();
     for (name, text) in rule_files(folder) {
-        let examples = text.lines().filter(|line| line.starts_with("example \"")).count();
+        let examples = examples(&text).len();
         if examples == 0 {
             continue;
         }

@@ -4,11 +4,14 @@ use super::options::{As, RulesOptions, date, place};
 use super::screen;
 use super::status::Status;
 use crate::job::{Defaults, read_json};
+use crate::law::text::Code;
+use crate::report::coverage;
 use crate::report::finding::{Files, Finding, Spot};
 use crate::report::in_force::{Inquest, NoSection, collect, page, section, section_page};
+use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
-use crate::syntax::nearest::did_you_mean;
+use crate::syntax::nearest::{did_you_mean, nearest};
 use crate::values::Date;
 use clap::Args;
 use std::collections::HashMap;
@@ -17,14 +20,18 @@ use std::collections::HashMap;
 #[derive(Args, Debug)]
 pub(crate) struct InForce {
     /// The place: its name, printed name or path.
-    #[arg(value_name = "PLACE")]
-    place: String,
+    #[arg(value_name = "PLACE", required_unless_present = "coverage", requires = "on")]
+    place: Option<String>,
     /// The day, such as 2024-03-01; every date of a job is taken to be this day.
-    #[arg(long, value_name = "DATE", value_parser = date)]
-    on: Date,
+    #[arg(long, value_name = "DATE", value_parser = date, required_unless_present = "coverage", requires = "place")]
+    on: Option<Date>,
     /// One section as it stands there on that day, each clause with its author: a code and a number.
     #[arg(long, num_args = 2, value_names = ["CODE", "N"])]
     section: Option<Vec<String>>,
+    /// What the library holds of the codes, edition by edition: of those in force at a place, of one code, of one of
+    /// its editions, or of all.
+    #[arg(long, num_args = 0..=2, value_names = ["CODE", "YEAR"], conflicts_with = "section")]
+    coverage: Option<Vec<String>>,
     #[command(flatten)]
     rules: RulesOptions,
     /// In which form to answer.
@@ -49,8 +56,11 @@ impl InForce {
     }
 
     fn answer(&self, rules: &Rules) -> Result<String, Vec<Finding>> {
-        let place = place(rules, &self.place).map_err(|problem| vec![problem])?;
-        let defaults = Defaults { place: Some(place), date: Some(self.on) };
+        let (Some(place_name), Some(on)) = (&self.place, self.on) else {
+            return self.covered(rules, None).map_err(|problem| vec![problem]);
+        };
+        let place = place(rules, place_name).map_err(|problem| vec![problem])?;
+        let defaults = Defaults { place: Some(place), date: Some(on) };
         let told = |problems: Vec<_>| {
             problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect::<Vec<_>>()
         };
@@ -58,7 +68,10 @@ impl InForce {
         let jobs = read_json("{}", rules.desk(), &defaults).map_err(told)?;
         let Some(job) = jobs.first() else { return Ok(String::new()) };
         let matter = rules.matter(job).map_err(|told| vec![Files::new(rules, HashMap::new()).finding(told)])?;
-        let inquest = Inquest { library: rules.library(), matter: &matter, on: self.on };
+        let inquest = Inquest { rules, library: rules.library(), matter: &matter, on };
+        if self.coverage.is_some() {
+            return self.covered(rules, Some(&inquest)).map_err(|problem| vec![problem]);
+        }
         if let Some([code, number]) = self.section.as_deref() {
             let found = section(&inquest, code, number).map_err(|problem| vec![none(&problem, code, number)])?;
             return Ok(match self.form {
@@ -72,6 +85,54 @@ impl InForce {
             As::Text | As::Plain => page(&found, &inquest, screen::today(), screen::look()),
         })
     }
+
+    /// What the library holds of the editions that are asked for.
+    fn covered(&self, rules: &Rules, inquest: Option<&Inquest<'_>>) -> Result<String, Finding> {
+        let asked = self.coverage.as_deref().unwrap_or_default();
+        let code = asked.first().map(String::as_str);
+        let year = asked.get(1).map(|year| known_edition(rules, code.unwrap_or_default(), year)).transpose()?;
+        if let Some(code) = code {
+            known_code(rules, code)?;
+        }
+        let there = inquest.map(collect);
+        let wanted = |name: &str, of: i32| {
+            let stands = there
+                .as_ref()
+                .is_none_or(|there| there.codes.iter().any(|line| *line.code == *name && line.edition == of));
+            stands && code.is_none_or(|code| code == name) && year.is_none_or(|year| year == of)
+        };
+        let accounts = review::coverage::coverage(rules.library(), wanted);
+        let path = there.as_ref().map(|there| there.place.join("/"));
+        let at = there.as_ref().zip(path.as_ref()).map(|(there, path)| (&**path, &*there.title, &*there.on));
+        let scope = coverage::Scope { at, code, year };
+        Ok(match self.form {
+            As::Json => json(&coverage::json(&accounts, scope)),
+            As::Text | As::Plain => coverage::page(&accounts, scope, screen::look()),
+        })
+    }
+}
+
+fn known_code<'r>(rules: &'r Rules, code: &str) -> Result<&'r Code, Finding> {
+    let codes = &rules.library().codes;
+    codes.code(code).ok_or_else(|| {
+        let near = nearest(code, codes.codes.iter().map(|code| &*code.name));
+        let mut names: Vec<&str> = codes.codes.iter().map(|code| &*code.name).collect();
+        names.sort_unstable();
+        let help = did_you_mean(&near).unwrap_or_else(|| format!("the codes are {}", names.join(", ")));
+        let message = format!("no code is named `{}`", crate::glossary::cut(code));
+        Finding::new(codes::UNKNOWN_CODE, Spot::argument("CODE"), message).help(help)
+    })
+}
+
+fn known_edition(rules: &Rules, code: &str, year: &str) -> Result<i32, Finding> {
+    let known = &known_code(rules, code)?.editions;
+    let found = year.parse::<i32>().ok().filter(|year| known.iter().any(|(of, _)| of == year));
+    found.ok_or_else(|| {
+        let years: Vec<String> = known.iter().map(|(year, _)| year.to_string()).collect();
+        let message = format!("`{code}` has no edition `{}`", crate::glossary::cut(year));
+        Finding::new(codes::UNKNOWN_CODE, Spot::argument("YEAR"), message)
+            .help(format!("its editions are {}", years.join(", ")))
+    })
 }
 
 fn json(answer: &impl serde::Serialize) -> String {

@@ -150,6 +150,10 @@ impl Reader<'_> {
         if glossary.is_broken(&word.text) {
             return None;
         }
+        if let Some(fault) = self.elsewhere(&word.text) {
+            self.report(fault, word.span);
+            return None;
+        }
         let lists = glossary.groups.iter().filter(|group| group.list).map(|group| &*group.name);
         let fault = Fault::new(codes::UNKNOWN_NAME, format!("the list `{}` is not known", cut(&word.text)))
             .help("name a list of the glossary")

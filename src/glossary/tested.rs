@@ -95,11 +95,32 @@ impl Reader<'_> {
                 false => Fault::new(codes::UNKNOWN_NAME, message).help(format!("write `{}.{name}`", group.name)),
             };
         }
+        if let Some(fault) = self.elsewhere(name) {
+            return fault;
+        }
         let what = if questions { "fact or question" } else { "fact" };
         let names = self.names();
         Fault::new(codes::UNKNOWN_NAME, format!("no {what} has the name `{}`", cut(name)))
             .help(format!("name a {what} of the glossary"))
             .near(name, names.iter().map(|name| &**name))
+    }
+
+    /// The fault where a name is known in some place and not here.
+    pub(super) fn elsewhere(&self, name: &str) -> Option<Fault> {
+        let glossary = self.glossary;
+        let fields = glossary.fields.iter().filter(|field| *field.path == *name).map(|field| field.scope);
+        let groups = glossary.groups.iter().filter(|group| *group.name == *name).map(|group| group.scope);
+        let questions =
+            glossary.questions.iter().filter(|question| *question.name == *name).map(|question| question.scope);
+        fields.chain(groups).chain(questions).flatten().next()?;
+        let help = match self.context.from {
+            None => {
+                "what holds everywhere, such as a definition outside an edition, cannot test it: write the condition out in the sections of that place"
+            }
+            Some(_) => "declare it without `in`, or for a place around both",
+        };
+        let message = format!("`{}` is declared in a place, and is not known here", cut(name));
+        Some(Fault::new(codes::UNKNOWN_NAME, message).help(help))
     }
 
     fn whole_group(&self, group: GroupId) -> Fault {
@@ -122,6 +143,9 @@ impl Reader<'_> {
             if glossary.field(owner, from, territory).is_some() {
                 return Fault::new(codes::UNKNOWN_NAME, format!("`{owner}` is a single fact and has no attributes"))
                     .help(format!("write `{owner}` alone"));
+            }
+            if let Some(fault) = self.elsewhere(owner) {
+                return fault;
             }
             let records = glossary.fields.iter().filter(|field| field.group.is_some()).map(|field| &*field.path);
             return Fault::new(codes::UNKNOWN_NAME, format!("the record `{}` is not known", cut(owner)))

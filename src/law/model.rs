@@ -144,6 +144,8 @@ pub(crate) struct Provision {
     /// first that fails says what became of the provision.
     pub(crate) clauses: Vec<Clause>,
     pub(crate) source: SourceId,
+    /// The table that gives the figures, where one does.
+    pub(crate) table: Option<SourceId>,
     /// The demand in the words of the language, such as `direct-bond is required`.
     pub(crate) words: Box<str>,
 }

@@ -9,6 +9,8 @@ use crate::syntax::nearest::nearest;
 use crate::syntax::tree;
 use std::collections::HashMap;
 
+mod find;
+
 /// Makers and suppliers are numbered behind the places, in one row with them.
 pub(crate) type IssuerId = PlaceId;
 
@@ -54,7 +56,7 @@ pub(crate) struct Places {
 }
 
 /// Why a text names no place.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct NotFound {
     /// The places that it could mean, where there are several.
     pub(crate) candidates: Vec<String>,
@@ -305,42 +307,6 @@ impl Places {
             found = whole;
         }
         found
-    }
-
-    /// The place that a job or a command names: an end of a path, or a printed
-    /// name, an alias or an official number.
-    ///
-    /// # Errors
-    /// Where several places fit, with their paths, or none, with the nearest names.
-    pub(crate) fn find(&self, text: &str) -> Result<PlaceId, NotFound> {
-        let places = |ids: Vec<PlaceId>| -> Vec<PlaceId> {
-            ids.into_iter()
-                .filter(|id| self.issuer(*id).is_some_and(|issuer| issuer.kind == IssuerKind::Place))
-                .collect()
-        };
-        let mut found = places(self.ending(text));
-        if found.is_empty() {
-            found = places(self.by_printed.get(text.to_lowercase().as_str()).cloned().unwrap_or_default());
-        }
-        match found.as_slice() {
-            [one] => Ok(*one),
-            [] => {
-                let names =
-                    self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.name);
-                let printed =
-                    self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(_, issuer)| &*issuer.title);
-                let wanted = text.rsplit('/').next().unwrap_or(text);
-                Err(NotFound {
-                    candidates: Vec::new(),
-                    nearest: nearest(wanted, names.chain(printed)).into_iter().map(str::to_owned).collect(),
-                })
-            }
-            several => {
-                let mut candidates: Vec<String> = several.iter().map(|id| self.path_text(*id)).collect();
-                candidates.sort();
-                Err(NotFound { candidates, nearest: Vec::new() })
-            }
-        }
     }
 }
 

@@ -1,8 +1,35 @@
 //! Tests of the law module on the built-in library.
 
 use super::library::{Library, Linked};
-use crate::syntax::diagnostic::FileId;
+use crate::syntax::diagnostic::{FileId, Severity};
 use crate::syntax::{Kind, parse};
+
+/// A section without a source stops the build, which looks for just this; each that
+/// ships has one.
+#[test]
+fn a_section_of_the_built_in_library_needs_a_source() {
+    let bare = "code QC \"Q\" on fuel-gas\nedition QC 2018\n section 1 \"S\"\n  direct-bond is required\n";
+    let missing = |added: &str| {
+        let mut texts: Vec<String> = rules().into_iter().map(|(_, text)| text).collect();
+        texts.push(added.to_owned());
+        let parsed: Vec<_> =
+            texts.iter().enumerate().map(|(at, text)| parse(FileId(at as u32), text, Kind::Rules)).collect();
+        let linked: Vec<Linked> = parsed
+            .iter()
+            .enumerate()
+            .map(|(at, parsed)| Linked { id: FileId(at as u32), tree: &parsed.tree, folder: Box::default() })
+            .collect();
+        let mut told = Vec::new();
+        let library = Library::link(&linked, &mut told);
+        assert!(told.is_empty(), "{told:#?}");
+        library.without_provenance()
+    };
+    assert_eq!(missing(""), []);
+    assert_eq!(missing(&format!("{bare}  from memory\n")), []);
+    let found = missing(bare);
+    assert_eq!(found.iter().map(|told| told.severity()).collect::<Vec<_>>(), [Severity::Error]);
+    assert_eq!(found[0].at.file.0 as usize, rules().len());
+}
 
 /// Every file of `rules/`, in the order of their paths.
 fn rules() -> Vec<(String, String)> {

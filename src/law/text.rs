@@ -127,13 +127,16 @@ pub(crate) struct Edition {
     pub(crate) sections: Vec<Printed>,
     /// Sections passed over on purpose, with the reason.
     pub(crate) left_out: Vec<(Box<str>, Box<str>, Location)>,
-    /// Sections not read: the number and the questions they bear on, none for all
-    /// of the code's subjects.
-    pub(crate) unread: Vec<(Box<str>, Vec<QuestionId>, Location)>,
+    /// Sections not read, here or in the edition revised.
+    pub(crate) unread: Vec<Unread>,
     /// The other editions that `revises` ties to this one.
     pub(crate) family: u32,
     pub(crate) at: Location,
 }
+
+/// A section not read: its number, the questions that it bears on, none for all of
+/// the code's subjects, and where it is said.
+pub(crate) type Unread = (Box<str>, Vec<QuestionId>, Location);
 
 /// The codes of a library and their editions.
 #[derive(Clone, Debug, Default)]

@@ -159,7 +159,7 @@ struct ByView<'a> {
 
 #[derive(Debug, Serialize)]
 #[serde(untagged)]
-enum ProvenanceView<'a> {
+pub(super) enum ProvenanceView<'a> {
     Read { read: &'a str, on: String },
     Word(&'static str),
 }
@@ -380,7 +380,8 @@ fn source(source: &Source, summary: bool) -> SourceView<'_> {
     }
 }
 
-fn provenance(provenance: &Provenance) -> Option<ProvenanceView<'_>> {
+/// Where a text was seen, as JSON; nothing where it is not said.
+pub(super) fn provenance(provenance: &Provenance) -> Option<ProvenanceView<'_>> {
     Some(match provenance {
         Provenance::Read { place, on } => ProvenanceView::Read { read: place, on: on.to_string() },
         Provenance::Memory => ProvenanceView::Word("from-memory"),

@@ -11,6 +11,7 @@ mod bare_any;
 mod before_adopted;
 mod before_published;
 mod circles;
+pub(crate) mod coverage;
 mod defeated;
 mod displaced;
 pub(crate) mod examples;
@@ -27,6 +28,7 @@ mod taken_away;
 mod tied;
 mod times;
 mod twin;
+mod undated;
 
 #[cfg(test)]
 mod tests;
@@ -60,6 +62,7 @@ pub(crate) fn lints(rules: &Rules) -> Vec<Diagnostic> {
     found.extend(left_behind::in_editions(rules));
     found.extend(before_adopted::instruments(library));
     found.extend(before_published::adoptions(library));
+    found.extend(undated::editions(library));
     found.extend(bare_any::instructions(library));
     found.extend(tied::adoptions(library, &times));
     found.extend(displaced::adoptions(rules, &times));

@@ -132,16 +132,26 @@ fn adoptions<'l>(library: &'l Library, story: &Story) -> Vec<Adopted<'l>> {
 fn amended(library: &Library, story: &Story, extract: &Extract) -> bool {
     let path = library.places.path(story.own.issuer);
     let mut instruments = path.iter().flat_map(|place| library.of_issuer(*place));
-    let code = library.codes.edition(extract.edition).map(|edition| edition.code);
+    let edition = library.codes.edition(extract.edition);
+    let code = edition.map(|edition| edition.code);
+    let lineage = edition.and_then(|edition| edition.section(&extract.number)).map(|printed| printed.lineage);
+    // A patch of any edition names a section by its number in one of them.
+    let named = |numbered: &EditionId, number: &str| {
+        library.codes.edition(*numbered).and_then(|edition| edition.section(number)).map(|printed| printed.lineage)
+    };
     instruments.any(|id| {
         let amends = library.instruments.get(id.0 as usize).map(|own| own.amends.as_slice()).unwrap_or_default();
-        amends.iter().any(|amend| {
-            let same = match &amend.target {
-                Target::Edition(id) => *id == extract.edition,
-                Target::Any { code: of, .. } => Some(*of) == code,
-                Target::Instrument(_) => false,
-            };
-            same && amend.patches.iter().any(|patch| patch.number == extract.number)
+        amends.iter().any(|amend| match &amend.target {
+            Target::Edition(id) => {
+                *id == extract.edition && amend.patches.iter().any(|patch| patch.number == extract.number)
+            }
+            Target::Any { code: of, numbered, .. } => {
+                Some(*of) == code
+                    && amend.patches.iter().any(|patch| {
+                        patch.number == extract.number || lineage.is_some() && named(numbered, &patch.number) == lineage
+                    })
+            }
+            Target::Instrument(_) => false,
         })
     })
 }

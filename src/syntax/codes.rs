@@ -103,4 +103,5 @@ codes! {
     BEFORE_PUBLISHED = 5109, "an edition is adopted before it was published";
     BEFORE_ADOPTED = 5110, "an instrument is in force before it was adopted";
     BARE_ANY = 5111, "an instruction loosens for any run";
+    UNDATED = 5112, "the newest edition is taken, and one has no day";
 }

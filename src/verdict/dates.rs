@@ -148,7 +148,8 @@ impl Calendar {
     }
 
     fn between(&self, points: &[Date], bounds: Bounds) -> Vec<Date> {
-        let start = bounds.from.unwrap_or_else(|| self.points.first().map_or(Date(0), |first| first.eve()));
+        let first = points.first().into_iter().chain(self.points.first()).min();
+        let start = bounds.from.unwrap_or_else(|| first.map_or(Date(0), |first| first.eve()));
         let mut cells = vec![start];
         cells.extend(
             points.iter().copied().filter(|day| *day > start && bounds.through.is_none_or(|through| *day <= through)),

@@ -4,7 +4,7 @@ use super::answer::{Form, Parts};
 use super::found::{Finding, Found, State};
 use super::model::{Answered, Coming, Edition, Inquiry, Remark, Role, Verdict};
 use super::outcome;
-use super::paths::Path;
+use super::paths::{Path, Told};
 use super::reasons::{Reasons, figures, gather};
 use super::truth::{Mark, Matter, Memo};
 use super::value::{Saying, Value};
@@ -12,7 +12,7 @@ use super::weigh::{Scratch, over_all};
 use super::words::{Phrase, condition, residue};
 use crate::glossary::model::FieldId;
 use crate::job::model::Given;
-use crate::law::model::{CondId, Effect, Provenance};
+use crate::law::model::{CondId, Effect, Provenance, Source};
 use crate::syntax::diagnostic::FileId;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -63,7 +63,24 @@ fn answered<'a>(matter: &Matter<'a>, memo: &mut Memo, number: usize, found: &Fou
     };
     let tell = |parts: &Parts| -> Value<'a> { saying.value(parts) };
     let between = found.between.as_ref().map(|(low, high)| (tell(low), tell(high)));
-    Some(Answered { question, number, found: found.clone(), value, between, because, advice, set_aside })
+    let found = within_spans(matter, memo, found);
+    Some(Answered { question, number, found, value, between, because, advice, set_aside })
+}
+
+/// What was found, its witnesses naming only instruments in whose unknown span the
+/// job's date may lie.
+fn within_spans(matter: &Matter<'_>, memo: &mut Memo, found: &Found) -> Found {
+    let mut found = found.clone();
+    let mut may = |told: &Told| match told {
+        Told::InForce(span, _) => {
+            matter.law.spans.get(*span).is_some_and(|span| over_all(matter, memo, span.within) != Mark::No)
+        }
+        _ => true,
+    };
+    for witness in found.witnesses.iter_mut().flatten() {
+        witness.retain(&mut may);
+    }
+    found
 }
 
 /// The figure of the first reason that gives a limit of this rank.
@@ -255,13 +272,10 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
     }
     for answer in answers {
         for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-            if reason.source.provenance == Provenance::Memory {
-                let source = reason.source;
-                let section = source.section.as_deref().unwrap_or("");
-                let code = source.code.as_deref().unwrap_or(&source.instrument);
-                let year = source.edition.map_or(String::new(), |year| format!(" {year}"));
-                let text = format!("{code}{year} {section}{MEMORY}");
-                cautions.push(text.into());
+            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            let rests = [Some(reason.source), table].into_iter().flatten();
+            for source in rests.filter(|source| source.provenance == Provenance::Memory) {
+                cautions.push(format!("{}{MEMORY}", named(source)).into());
             }
         }
         if let Some(caution) = &answer.question.caution
@@ -273,6 +287,17 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
     let mut seen: BTreeSet<String> = BTreeSet::new();
     cautions.retain(|caution| seen.insert(caution.to_string()));
     cautions
+}
+
+/// A text by its code, its edition and its number, and whose words they are where it
+/// was amended.
+fn named(source: &Source) -> String {
+    let section = source.section.as_deref().unwrap_or("");
+    match (&source.code, source.edition, &source.adopted_by) {
+        (Some(code), Some(year), None) => format!("{code} {year} {section}"),
+        (Some(code), Some(year), Some(_)) => format!("{code} {year} {section} as amended by {}", source.instrument),
+        _ => format!("{} {section}", source.instrument),
+    }
 }
 
 /// Whether an answer is above its loosest in some completion.
@@ -305,6 +330,8 @@ fn files(matter: &Matter<'_>, answers: &[Answered<'_>], codes: &[Edition<'_>], n
     for answer in answers {
         for reason in answer.because.iter().chain(&answer.advice).chain(&answer.set_aside) {
             files.insert(reason.source.at.file);
+            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            files.extend(table.map(|table| table.at.file));
             files.extend(reason.by.map(|by| by.at.file));
         }
     }

@@ -88,6 +88,7 @@ fn provide(world: &mut World, question: usize, source: u32, cond: CondId, part: 
         guard: cond,
         clauses: vec![Clause { cond, fate: Fate::PassedOver, by: None }],
         source: SourceId(source),
+        table: None,
         words: format!("part {part}").into(),
     });
     let id = ProvisionId(world.law.provisions.len() as u32 - 1);

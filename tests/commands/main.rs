@@ -10,13 +10,18 @@
 )]
 
 mod boundaries;
+mod coverage;
 mod files;
 mod findings;
 mod in_force;
 mod json;
+mod memory;
+mod one_section;
+mod place_names;
 mod proofread;
 mod robust;
 mod schema;
+mod told_in_full;
 mod verdict;
 
 use assert_cmd::Command;

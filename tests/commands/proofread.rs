@@ -46,6 +46,35 @@ fn the_library_and_the_example_places_are_clean() {
     assert!(ran.out.contains("1 file, 0 examples run, no errors"), "{}", ran.out);
 }
 
+/// A copy of the library in which one section lost its source: told wherever it is read; its build stops.
+#[test]
+fn a_library_in_which_a_section_has_no_source() {
+    let rules = format!("{}/rules", env!("CARGO_MANIFEST_DIR"));
+    let copy = tempfile::tempdir().unwrap();
+    let mut lost = None;
+    for entry in walkdir::WalkDir::new(&rules) {
+        let entry = entry.unwrap();
+        let to = copy.path().join(entry.path().strip_prefix(&rules).unwrap());
+        if entry.file_type().is_dir() {
+            std::fs::create_dir_all(to).unwrap();
+            continue;
+        }
+        let mut text = std::fs::read_to_string(entry.path()).unwrap();
+        if entry.path().ends_with("codes/b149.rule") {
+            text.push_str("\nedition B149 1991\n    section 4.7 \"Bond\"\n        direct-bond is required\n");
+            lost = Some(text.lines().count() - 1);
+        }
+        std::fs::write(to, text).unwrap();
+    }
+    let ran = run(&["proofread", copy.path().to_str().unwrap(), "--without-library"]);
+    assert_eq!(ran.status, 14, "{}", ran.out);
+    let told: Vec<&str> = ran.out.lines().filter(|line| line.contains("GR5100")).collect();
+    assert_eq!(told.len(), 1, "{}", ran.out);
+    assert!(told[0].contains(&format!("b149.rule, line {}", lost.unwrap())), "{}", told[0]);
+    assert!(told[0].contains("`4.7`"), "{}", told[0]);
+    assert!(!run(&["proofread", &rules, "--without-library"]).out.contains("GR5100"));
+}
+
 #[test]
 fn examples_that_come_out() {
     for right in [

@@ -135,7 +135,7 @@ fn sets(world: &World, reads: &Reads, number: usize, tested: &[FieldId]) -> Opti
 fn in_order(world: &World, values: &mut Vec<Given>, left: &[FieldId]) -> bool {
     if let Some((field, rest)) = left.split_first() {
         let place = usize::from(field.0);
-        return dates(world, Some(*field)).into_iter().any(|date| {
+        return dates(world, Some(*field), None).into_iter().any(|date| {
             values[place] = date;
             let fits = in_order(world, values, rest);
             values[place] = Given::Unknown;

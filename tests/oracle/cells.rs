@@ -9,26 +9,66 @@ use crate::job::model::Given;
 use crate::values::{Date, Exact, Measure, Period, SIZES, Terms};
 use std::collections::BTreeSet;
 
+/// The dates that the job says.
+fn given(world: &World) -> Vec<Date> {
+    let listed = world.job.lists.iter().flat_map(|list| list.entries.iter().flatten());
+    let dates = world.job.values.iter().chain(listed);
+    dates.filter_map(|value| if let Given::Date(date) = value { Some(*date) } else { None }).collect()
+}
+
 /// All days that tests, instruments, given dates and the spans between them name.
 pub(crate) fn days(world: &World) -> Vec<Date> {
     let mut named: BTreeSet<Date> = world.law.days.iter().copied().collect();
     named.extend(world.law.first_day);
-    let listed = world.job.lists.iter().flat_map(|list| list.entries.iter().flatten());
-    for value in world.job.values.iter().chain(listed) {
-        if let Given::Date(date) = value {
-            named.insert(*date);
-        }
-    }
-    let mut all = named.clone();
-    for day in named {
-        for period in &world.law.periods {
+    named.extend(given(world));
+    spread(named, &world.law.periods).into_iter().collect()
+}
+
+/// The days, with those next to them and at either end of a period from them.
+fn spread(days: BTreeSet<Date>, periods: &[Period]) -> BTreeSet<Date> {
+    let mut all = days.clone();
+    for day in days {
+        for period in periods {
             all.insert(day.next());
             all.insert(day.after(*period));
             all.insert(day.after(*period).next());
             all.insert(first_to_reach(day, *period));
         }
     }
-    all.into_iter().collect()
+    all
+}
+
+/// The days for unknown dates that a question holds against each other, one within a period after the next: periods add
+/// up along such a chain.
+fn chained(world: &World, reads: &Reads) -> BTreeSet<Date> {
+    let mut links = BTreeSet::new();
+    let mut periods = Vec::new();
+    let mut days: BTreeSet<Date> = world.law.first_day.into_iter().collect();
+    for (field, check) in &reads.checks {
+        match check {
+            Check::Within(period, other) => {
+                links.insert((*field, *other));
+                periods.push(*period);
+            }
+            Check::Before(day) | Check::From(day) if field.0 < super::world::FACTS => {
+                days.insert(*day);
+            }
+            _ => {}
+        }
+    }
+    let unknown: BTreeSet<FieldId> = reads
+        .fields
+        .iter()
+        .map(|(field, _)| *field)
+        .filter(|field| field.0 < super::world::FACTS && world.fields[usize::from(field.0)].shape == Shape::Date)
+        .filter(|field| world.job.values[usize::from(field.0)] == Given::Unknown)
+        .collect();
+    let steps = links.len().min(unknown.len());
+    if steps < 2 {
+        return BTreeSet::new();
+    }
+    days.extend(given(world));
+    (0..steps).fold(days, |days, _| spread(days, &periods))
 }
 
 /// The first day from which the period comes to this day or past it.
@@ -37,9 +77,11 @@ fn first_to_reach(day: Date, period: Period) -> Date {
     (from..=day.0).map(Date).find(|start| start.after(period) >= day).unwrap()
 }
 
-/// The dates that an unknown date can be.
-pub(crate) fn dates(world: &World, field: Option<FieldId>) -> Vec<Given> {
-    let days = days(world);
+/// The dates that an unknown date can be, as far as what is read can tell them apart.
+pub(crate) fn dates(world: &World, field: Option<FieldId>, reads: Option<&Reads>) -> Vec<Given> {
+    let mut days: BTreeSet<Date> = days(world).into_iter().collect();
+    days.extend(reads.into_iter().flat_map(|reads| chained(world, reads)));
+    let days: Vec<Date> = days.into_iter().collect();
     let least = world
         .job
         .values
@@ -69,7 +111,8 @@ pub(crate) fn of(world: &World, reads: &Reads, field: FieldId) -> Vec<Given> {
             .collect()
     };
     match shape {
-        Shape::Date => dates(world, (field.0 < super::world::FACTS).then_some(field)),
+        Shape::Date if field.0 < super::world::FACTS => dates(world, Some(field), Some(reads)),
+        Shape::Date => dates(world, None, None),
         Shape::YesNo => vec![Given::Term(0), Given::Term(1)],
         Shape::Choice(choice) => visible(choice).into_iter().map(Given::Term).collect(),
         Shape::Several(choice) => {

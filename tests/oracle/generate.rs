@@ -352,6 +352,7 @@ fn provisions(
                     Clause { cond, fate: Fate::PassedOver, by: None },
                 ],
                 source,
+                table: None,
                 words: format!("demand {}", law.provisions.len()).into(),
             });
             ProvisionId(law.provisions.len() as u32 - 1)

@@ -195,6 +195,63 @@ fn aluminum_stands_two_sizes_above_copper() {
     assert!((six.aluminum / six.copper - 1.65).abs() < 0.01);
 }
 
+/// Every pair of copper and aluminum in the tables, with its share of the conductance: by printed areas, and for AWG by the
+/// formula alone, since two gauge numbers are 92^(4/39) in area whatever the size.
+#[test]
+fn the_pairs_of_the_tables_are_equal_by_convention_and_not_by_ohms() {
+    let pairs = rows(include_str!("equivalents.tsv"));
+    let mils = |size: &str| match size.split_once(' ').unwrap() {
+        (figure, "kcmil") => 1000.0 * figure.parse::<f64>().unwrap(),
+        (figure, _) => f64::from(printed_area(figure)),
+    };
+    for row in &pairs {
+        let (copper, aluminum, share) = (row[0], row[1], row[2].parse::<f64>().unwrap());
+        let printed = mils(aluminum) * 0.61 / mils(copper);
+        assert!((printed - share).abs() < 0.0006, "{row:?}: {printed}");
+        assert!(share < 1.0, "{row:?}: aluminum never conducts as well as its copper");
+        if aluminum.ends_with("AWG") {
+            let exact = 0.61 * 92f64.powf(4.0 / 39.0);
+            assert!((exact - share).abs() < 0.0015, "{row:?}: {exact}");
+        }
+    }
+    // Each table pairs copper with aluminum in this way and no other, up to 250 kcmil of aluminum.
+    let tables = [include_str!("nec-250-122.tsv"), include_str!("nec-250-66.tsv"), include_str!("nec-250-102-c-1.tsv")];
+    let mut seen = 0;
+    for row in tables.into_iter().flat_map(rows) {
+        let pair = [row[row.len() - 2], row[row.len() - 1]];
+        if pair[0].ends_with("AWG") && pair[0] != "4/0 AWG" {
+            assert!(pairs.iter().any(|known| known[..2] == pair), "{row:?}");
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 12 + 7 + 6);
+    // Ohm for ohm 6 AWG copper would want 43,016 circular mils of aluminum: 4 AWG is short of it, 3 AWG is the next size.
+    let ohms = f64::from(printed_area("6")) / 0.61;
+    assert_eq!(ohms.round(), 43_016.0);
+    assert!(f64::from(printed_area("4")) < ohms && f64::from(printed_area("3")) > ohms);
+}
+
+/// The program goes by the tables: 4 AWG aluminum meets what asks for 6 AWG copper, 6 AWG aluminum does not.
+#[test]
+fn the_program_goes_by_the_tables() {
+    let law = Law::with(
+        "place dacite \"Town of Dacite\"\n    read \"invented for this test\" on 2026-11-24\n\
+         instrument DA-1 of dacite \"Ordinance\"\n    kind ordinance\n    in force from 2024-01-01\n    adopts IFGC 2018\n",
+    );
+    let finding = |size: &str, material: &str| {
+        let job = json!({
+            "place": "dacite", "application-date": "2025-01-06", "work": "new-system",
+            "run": [{ "material": "csst", "jacket": "plain", "role": "distribution" }],
+            "jumper": { "present": true, "size": size, "material": material },
+        });
+        law.answer(&job, "jumper-size")["finding"].clone()
+    };
+    assert_eq!(finding("6 AWG", "copper"), "met");
+    assert_eq!(finding("4 AWG", "aluminum"), "met");
+    assert_eq!(finding("6 AWG", "aluminum"), "not-met");
+    assert_eq!(finding("4 AWG", "copper-clad-aluminum"), "open", "the text names no equivalent");
+}
+
 /// The rows of the electrode conductor's table whose sizes are all AWG.
 fn electrode_rows() -> Vec<Vec<&'static str>> {
     rows(include_str!("nec-250-66.tsv")).into_iter().take(6).collect()

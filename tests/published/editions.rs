@@ -12,6 +12,10 @@ fn adopting(codes: &str, year: &str) -> Law {
     let adopts = match codes {
         "IRC-G" => format!("    adopts IRC {year} for fuel-gas\n"),
         "IFGC+NEC" => format!("    adopts IFGC {year}\n    adopts NEC 2017\n"),
+        "NEC+" | "IRC-E" => {
+            let adopted = if codes == "NEC+" { format!("NEC {year}") } else { format!("IRC {year} for electrical") };
+            format!("    adopts {adopted}\n    section 1 \"Bond\" on fuel-gas\n        direct-bond is required\n")
+        }
         code => format!("    adopts {code} {year}\n"),
     };
     Law::with(&format!(

@@ -1,4 +1,4 @@
-//! Tables 250.122 and 250.66 through jobs: at each limit the row itself, just
+//! Tables 250.122, 250.66 and 250.102(C)(1) through jobs: at each limit the row itself, just
 //! over it the next one, past the last row the answer that the book leaves.
 
 use crate::ask::{Law, rows};
@@ -6,8 +6,9 @@ use serde_json::{Value, json};
 
 const GROUNDING: &str = include_str!("nec-250-122.tsv");
 const ELECTRODE: &str = include_str!("nec-250-66.tsv");
+const SUPPLY_SIDE: &str = include_str!("nec-250-102-c-1.tsv");
 /// The editions that carry the tables.
-const YEARS: [u16; 4] = [2014, 2017, 2020, 2023];
+const YEARS: [u16; 7] = [2005, 2008, 2011, 2014, 2017, 2020, 2023];
 
 /// The ordinary bond of steel piping that a circuit may energize.
 fn at_circuit(law: &Law, amperes: &str) -> Value {
@@ -99,6 +100,33 @@ fn the_service_conductor_finds_its_row() {
             assert_eq!(most["value"], sizes("3/0 AWG", "250 kcmil"), "NEC {year}, 2000 kcmil {metal}");
         }
     }
+}
+
+/// The table of 2014 and after ends where its rows do: the rest is an eighth of an area, and no row.
+#[test]
+fn the_supply_side_table_has_its_rows_and_no_more() {
+    let rows = rows(SUPPLY_SIDE);
+    assert_eq!(rows.len(), 6);
+    let sized =
+        "    section 1 \"Sized by the service\" on fuel-gas\n        jumper-size at least by table NEC 250.102(C)(1)\n";
+    for year in [2014, 2017, 2020, 2023] {
+        let law = adopting(year, sized);
+        for (column, metal) in ["copper", "aluminum"].into_iter().enumerate() {
+            let mut below = "14 AWG".to_string();
+            for row in &rows {
+                for size in [below.clone(), row[column].to_string()] {
+                    let found = at_service(&law, &size, metal);
+                    assert_eq!(found["value"], sizes(row[2], row[3]), "NEC {year}, {size} {metal}: {found}");
+                }
+                below = just_over(row[column]);
+            }
+            let past = at_service(&law, &below, metal);
+            assert_eq!(past["state"], "referred", "NEC {year}, {below} {metal}: {past}");
+        }
+    }
+    // Before 2014 there is no such table, and nothing is guessed.
+    let before = at_service(&adopting(2011, sized), "250 kcmil", "copper");
+    assert_eq!(before["state"], "referred", "{before}");
 }
 
 /// The same size of copper and of aluminum stand in different rows.

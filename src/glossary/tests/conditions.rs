@@ -282,3 +282,19 @@ fn every_error_of_a_condition_is_found() {
     );
     assert_eq!((expr, found.len()), (None, 4), "{found:#?}");
 }
+
+/// What only some place knows is not said to be unknown, nor offered as the name that was meant.
+#[test]
+fn what_is_known_elsewhere_is_told_so() {
+    let built =
+        with("fact septic yes-no in harlow\n list shed in harlow  wide yes-no\n record pump in harlow  wide yes-no");
+    for text in ["septic is yes", "any shed with (wide is yes)", "pump.wide is yes", "not (septic is yes)"] {
+        let (code, message, help) = bad(&built, text);
+        assert_eq!(code, codes::UNKNOWN_NAME, "{text}");
+        assert!(message.ends_with("is declared in a place, and is not known here"), "{text}: {message}");
+        assert!(help.contains("write the condition out in the sections of that place"), "{text}: {help}");
+    }
+    let (_, message, help) = super::one_wrong("fact septic yes-no in harlow\n definition wet  septic is yes");
+    assert!(message.contains("`septic` is declared in a place"), "{message}");
+    assert!(!help.contains("did you mean"), "{help}");
+}

@@ -24,6 +24,8 @@ pub(crate) struct Draft {
     pub(crate) reach: CondId,
     pub(crate) clauses: Clauses,
     pub(crate) source: SourceId,
+    /// The table of which it is a row.
+    pub(crate) table: Option<SourceId>,
     pub(crate) words: Box<str>,
     /// The instruments whose law it is: that which adopted, amended or made it.
     pub(crate) owners: Vec<InstrumentId>,
@@ -50,6 +52,7 @@ pub(crate) struct Instruction {
     pub(crate) clauses: Clauses,
     pub(crate) wheres: Vec<Expr>,
     pub(crate) source: SourceId,
+    table: Option<SourceId>,
     pub(crate) words: Box<str>,
 }
 
@@ -95,8 +98,8 @@ pub(crate) struct Told<'t> {
     pub(crate) variant: &'t Variant,
     pub(crate) text: &'t Variants,
     code: Option<&'t str>,
-    edition: Option<EditionId>,
-    adopter: InstrumentId,
+    pub(crate) edition: Option<EditionId>,
+    pub(crate) adopter: InstrumentId,
     weight: Weight,
 }
 
@@ -274,7 +277,8 @@ impl Drafts {
                 DemandedKind::Value(asked) => {
                     let (base, rest) = part.with(base(reach, Some(asked.question)), &told.variant.presence);
                     let clauses = (Clauses::new(), base, rest);
-                    self.put(reach, asked.question, DraftKind::Ask(asked.clone()), clauses, part, &demand.words, told);
+                    let asked = (asked.question, DraftKind::Ask(asked.clone()), None);
+                    self.put(reach, asked, clauses, part, &demand.words, told);
                 }
                 DemandedKind::Refer { questions, why } => {
                     for question in questions {
@@ -285,17 +289,18 @@ impl Drafts {
                             }
                         }
                         let clauses = (Clauses::new(), base, rest);
-                        self.put(reach, *question, DraftKind::Refer(why.clone()), clauses, part, &demand.words, told);
+                        let asked = (*question, DraftKind::Refer(why.clone()), None);
+                        self.put(reach, asked, clauses, part, &demand.words, told);
                     }
                 }
                 DemandedKind::Table { question, from } => {
                     let rows = reach.rows(*question, from, told);
-                    for (selected, kind, words) in rows {
+                    for (selected, kind, words, table) in rows {
                         let (base, rest) = part.with(base(reach, Some(*question)), &told.variant.presence);
                         // First, so that only the row that the job selects is told of.
                         let lead = vec![clause(selected, Fate::NotInForce, None)];
                         let words = words.unwrap_or_else(|| demand.words.clone());
-                        self.put(reach, *question, kind, (lead, base, rest), part, &words, told);
+                        self.put(reach, (*question, kind, table), (lead, base, rest), part, &words, told);
                     }
                 }
                 // Only law makes instructions binding; advice to follow them does not.
@@ -321,12 +326,10 @@ impl Drafts {
         }
     }
 
-    #[expect(clippy::too_many_arguments, reason = "one place where all parts of a provision come together")]
     fn put(
         &mut self,
         reach: &mut Reach,
-        question: QuestionId,
-        kind: DraftKind,
+        (question, kind, table): (QuestionId, DraftKind, Option<SourceId>),
         (lead, base, rest): (Clauses, Clauses, Clauses),
         part: &Part,
         words: &str,
@@ -351,6 +354,7 @@ impl Drafts {
                 clauses,
                 wheres: told.variant.section.wheres.clone(),
                 source: part.source,
+                table,
                 words: words.into(),
             });
             return;
@@ -361,6 +365,7 @@ impl Drafts {
             reach,
             clauses,
             source: part.source,
+            table,
             words: words.into(),
             owners: part.owners.clone(),
             code: part.code.map(Into::into),
@@ -422,6 +427,7 @@ impl Drafts {
                     reach: cond_of(&mut reach.compiler.arena, &base),
                     clauses: tidy(base),
                     source,
+                    table: None,
                     words: format!("refer {} \"{why}\"", reach.compiler.library.glossary[question].name).into(),
                     owners: vec![standing.instrument],
                     code: Some(code.name.clone()),
@@ -446,6 +452,7 @@ impl Drafts {
                     reach,
                     clauses: tidy([bind.clauses.clone(), instruction.clauses.clone()].concat()),
                     source: instruction.source,
+                    table: instruction.table,
                     words: instruction.words.clone(),
                     owners: bind.owners.clone(),
                     code: None,
@@ -474,6 +481,7 @@ impl Drafts {
                 reach: instruction.reach,
                 clauses: tidy(clauses),
                 source: instruction.source,
+                table: instruction.table,
                 words: instruction.words.clone(),
                 owners: Vec::new(),
                 code: None,

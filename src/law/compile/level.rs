@@ -398,11 +398,19 @@ fn span(compiler: &mut Compiler, own: &Instrument, within: CondId) -> CondId {
 
 /// Whether the job lies in the window of an election.
 fn window(compiler: &mut Compiler, own: &Instrument, election: Election) -> CondId {
+    let not_closed = not_past(compiler, election.by, election.through);
+    // A window that does not say when it opens does so when the instrument begins.
+    if let Some(force) = own.force
+        && election.from.is_none()
+        && force.by == election.by
+    {
+        let started = started(compiler, own, force);
+        return compiler.arena.and([started, not_closed]);
+    }
     let opens = election.from.or_else(|| match own.force.map(|force| force.start) {
         Some(Start::On(day) | Start::Between(day, _)) => Some(day),
         _ => own.adopted,
     });
     let opened = opens.map_or(CondId::TRUE, |day| from(compiler, election.by, day));
-    let not_closed = not_past(compiler, election.by, election.through);
     compiler.arena.and([opened, not_closed])
 }

@@ -68,6 +68,7 @@ impl Scale {
                 guard,
                 clauses,
                 source: draft.source,
+                table: draft.table,
                 words: draft.words,
             });
         }

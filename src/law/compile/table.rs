@@ -8,58 +8,74 @@ use super::reach::Reach;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::expr::Check;
 use crate::glossary::model::QuestionId;
-use crate::law::model::{CondId, Node};
+use crate::law::model::{CondId, Node, SourceId};
 use crate::law::text::{Section, Table, TableName};
 use crate::values::Terms;
 
-/// The condition of a row, what it gives, and its words.
-pub(crate) type Selected = (CondId, DraftKind, Option<Box<str>>);
+/// The condition of a row, what it gives, its words, and the table it is of.
+pub(crate) type Selected = (CondId, DraftKind, Option<Box<str>>, Option<SourceId>);
+
+/// A table that a demand can mean: when it is there, when it applies, where it
+/// comes from, and what it gives.
+struct Meant {
+    present: CondId,
+    applies: CondId,
+    source: SourceId,
+    table: Table,
+}
 
 impl Reach<'_, '_> {
     /// The rows that a demand by table can mean.
     pub(crate) fn rows(&mut self, question: QuestionId, from: &TableName, told: &Told) -> Vec<Selected> {
-        // When the table is there, when it applies, and the table.
-        let mut tables: Vec<(CondId, CondId, Table)> = Vec::new();
+        let mut tables: Vec<Meant> = Vec::new();
         match (&from.code, from.year) {
             (None, _) => {
                 for variant in told.text.tables(&from.number) {
                     let present = cond_of(&mut self.compiler.arena, &variant.presence);
                     let applies = self.applies(&variant.section, told.text.inside());
-                    tables.extend(variant.section.table.clone().map(|table| (present, applies, table)));
+                    let source = self.compiler.section_source(
+                        told.adopter,
+                        told.edition,
+                        &variant.number,
+                        &variant.section,
+                        variant.amended_by,
+                    );
+                    let table = variant.section.table.clone();
+                    tables.extend(table.map(|table| Meant { present, applies, source, table }));
                 }
             }
             (Some(code), Some(year)) => {
                 let library = self.compiler.library;
-                let printed = library
-                    .codes
-                    .find(code, year)
-                    .and_then(|id| library.codes.edition(id))
-                    .and_then(|edition| edition.section(&from.number));
+                let id = library.codes.find(code, year);
+                let printed =
+                    id.and_then(|id| library.codes.edition(id)).and_then(|edition| edition.section(&from.number));
                 if let Some(section) = printed.map(|printed| &printed.section) {
                     let applies = self.applies(section, Inside::default());
-                    tables.extend(section.table.clone().map(|table| (CondId::TRUE, applies, table)));
+                    let source = self.compiler.section_source(told.adopter, id, &from.number, section, None);
+                    let table = section.table.clone();
+                    tables.extend(table.map(|table| Meant { present: CondId::TRUE, applies, source, table }));
                 }
             }
             (Some(code), None) => tables = self.tables_in_force(code, &from.number),
         }
         let mut rows = Vec::new();
         let mut found = Vec::new();
-        for (present, applies, table) in tables {
-            found.push(present);
-            let holds = self.compiler.arena.and([present, applies]);
-            self.table(question, from, holds, &table, &mut rows);
+        for meant in tables {
+            found.push(meant.present);
+            let holds = self.compiler.arena.and([meant.present, meant.applies]);
+            self.table(question, from, holds, &meant, &mut rows);
         }
         let some = self.compiler.arena.or(found);
         let none = self.compiler.arena.not(some);
         if none != CondId::FALSE {
             let why = format!("{} is not in force here, and this text sizes by it", name(from));
-            rows.push((none, DraftKind::Refer(why.into()), None));
+            rows.push((none, DraftKind::Refer(why.into()), None, None));
         }
         rows
     }
 
     /// The table of a code's editions in force at the place.
-    fn tables_in_force(&mut self, code: &str, number: &str) -> Vec<(CondId, CondId, Table)> {
+    fn tables_in_force(&mut self, code: &str, number: &str) -> Vec<Meant> {
         let mut tables = Vec::new();
         for text in self.texts {
             let Origin::Adopted(standing) = text.origin else { continue };
@@ -78,7 +94,15 @@ impl Reach<'_, '_> {
                 let present = cond_of(&mut self.compiler.arena, &variant.presence);
                 let held = self.compiler.arena.and([stands, present]);
                 let applies = self.applies(&variant.section, text.variants.inside());
-                tables.extend(variant.section.table.clone().map(|table| (held, applies, table)));
+                let source = self.compiler.section_source(
+                    standing.instrument,
+                    Some(standing.edition()),
+                    &variant.number,
+                    &variant.section,
+                    variant.amended_by,
+                );
+                let table = variant.section.table.clone();
+                tables.extend(table.map(|table| Meant { present: held, applies, source, table }));
             }
         }
         tables
@@ -99,7 +123,7 @@ impl Reach<'_, '_> {
         question: QuestionId,
         from: &TableName,
         present: CondId,
-        table: &Table,
+        Meant { table, source, .. }: &Meant,
         rows: &mut Vec<Selected>,
     ) {
         let columns: Vec<CondId> = match &table.per {
@@ -131,13 +155,13 @@ impl Reach<'_, '_> {
                 row.gives.iter().cloned().zip(table.columns.iter().copied()).collect();
             let asked = Asked { question, kind: AskedKind::Limits(limits) };
             let words = self.row_words(question, from, table, at);
-            rows.push((selected, DraftKind::Ask(asked), Some(words)));
+            rows.push((selected, DraftKind::Ask(asked), Some(words), Some(*source)));
         }
         let any = self.compiler.arena.or(taken);
         let past = self.compiler.arena.not(any);
         let past = self.compiler.arena.and([present, past]);
         let why = format!("{} does not reach this case", name(from));
-        rows.push((past, DraftKind::Refer(why.into()), None));
+        rows.push((past, DraftKind::Refer(why.into()), None, Some(*source)));
     }
 
     fn row_words(&self, question: QuestionId, from: &TableName, table: &Table, at: usize) -> Box<str> {

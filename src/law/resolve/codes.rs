@@ -5,7 +5,9 @@ use super::sections::Head;
 use super::{Reader, Standing, did_you_mean};
 use crate::glossary::expr::Expr;
 use crate::law::model::Provenance;
-use crate::law::text::{Case, Code, Codes, DemandedKind, Edition, EditionId, Lineage, Printed, Section, is_under};
+use crate::law::text::{
+    Case, Code, Codes, DemandedKind, Edition, EditionId, Lineage, Printed, Section, Unread, is_under,
+};
 use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::nearest::nearest;
@@ -206,17 +208,32 @@ impl Builder<'_> {
             edition.revises = Some(base_id);
             edition.family = base.family;
             edition.sections = base.sections.clone();
+            edition.unread = base.unread.clone();
             if base.text_not_here {
                 edition.text_not_here = true;
             }
         }
         self.clauses(&mut edition, tree, file, reader);
+        self.read_since(&mut edition);
         if let Some(slot) = self.codes.editions.get_mut(id.0 as usize) {
             *slot = edition;
         }
         if let Some(progress) = self.progress.get_mut(id.0 as usize) {
             *progress = Progress::Done;
         }
+    }
+
+    /// What was unread in the edition revised stays unread, unless this one holds it
+    /// or says of its own what became of it.
+    fn read_since(&self, edition: &mut Edition) {
+        let Some(base) = edition.revises.and_then(|id| self.codes.edition(id)) else { return };
+        let held = |number: &str| edition.section(number).is_some() && base.section(number).is_none();
+        let left = |number: &str| edition.left_out.iter().any(|(of, ..)| **of == *number);
+        let own = |one: &Unread| base.unread.iter().all(|other| other.2 != one.2);
+        let anew = |number: &str| edition.unread.iter().any(|other| *other.0 == *number && own(other));
+        let stays = |one: &Unread| own(one) || !(held(&one.0) || left(&one.0) || anew(&one.0));
+        let unread = edition.unread.iter().filter(|one| stays(one)).cloned().collect();
+        edition.unread = unread;
     }
 
     /// Sees that an edition is read; tells of a circle.
@@ -369,7 +386,12 @@ impl Builder<'_> {
     fn patch(&mut self, edition: &mut Edition, patch: &tree::Patch, standing: &Standing, reader: &mut Reader) {
         let hit =
             |number: &str| number == &*patch.number.text || (patch.and_under && is_under(number, &patch.number.text));
-        if !edition.sections.iter().any(|printed| hit(&printed.number)) {
+        let unread = edition.unread.len();
+        if patch.action == Action::Delete {
+            // What was never read can be gone as well.
+            edition.unread.retain(|(number, ..)| !hit(number));
+        }
+        if !edition.sections.iter().any(|printed| hit(&printed.number)) && edition.unread.len() == unread {
             reader.no_section(&patch.number, edition.sections.iter().map(|printed| &*printed.number), standing);
             return;
         }
@@ -441,7 +463,8 @@ fn renumber(edition: &mut Edition, tree: &tree::Edition, standing: &Standing, re
         })
         .collect();
     for line in &lines {
-        if !edition.sections.iter().any(|printed| printed.number == line.from.text) {
+        let known = edition.sections.iter().map(|printed| &printed.number);
+        if !known.chain(edition.unread.iter().map(|(number, ..)| number)).any(|number| *number == line.from.text) {
             reader.no_section(&line.from, edition.sections.iter().map(|printed| &*printed.number), standing);
         }
     }
@@ -450,6 +473,11 @@ fn renumber(edition: &mut Edition, tree: &tree::Edition, standing: &Standing, re
     for printed in &mut edition.sections {
         if let Some(number) = renumbered(&printed.number, &pairs) {
             printed.number = number;
+        }
+    }
+    for (unread, ..) in &mut edition.unread {
+        if let Some(number) = renumbered(unread, &pairs) {
+            *unread = number;
         }
     }
 }

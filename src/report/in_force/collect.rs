@@ -45,7 +45,8 @@ pub(crate) fn collect(inquest: &Inquest<'_>) -> InForce {
     answer
 }
 
-fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
+/// The editions in force on the day of the inquest, subject by subject.
+pub(super) fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
     let mut scratch = Scratch::default();
     scratch.weigh(inquest.matter);
     let mut lines: Vec<CodeLine> = Vec::new();

@@ -4,16 +4,24 @@
 //! Everything here holds for no particular job. What hangs on facts of a job is
 //! told with the condition under which it holds.
 
+mod changes;
+mod clauses;
 mod collect;
 mod instruments;
+mod numbers;
 mod section;
+mod section_text;
 mod text;
 
 pub(crate) use collect::collect;
 pub(crate) use section::{NoSection, section};
-pub(crate) use text::{page, section_page};
+pub(crate) use section_text::section_page;
+pub(crate) use text::page;
 
+use crate::job::{Defaults, read_json};
 use crate::law::library::Library;
+use crate::rules::Rules;
+use crate::values::Date;
 use crate::verdict::Matter;
 use serde::Serialize;
 
@@ -23,10 +31,21 @@ pub(crate) const SCHEMA: &str = "groundrule/in-force/1";
 /// What is asked of.
 #[derive(Clone, Copy)]
 pub(crate) struct Inquest<'a> {
+    pub(crate) rules: &'a Rules,
     pub(crate) library: &'a Library,
     /// A job at the place of which the dates are known and nothing else.
     pub(crate) matter: &'a Matter<'a>,
-    pub(crate) on: crate::values::Date,
+    pub(crate) on: Date,
+}
+
+impl Inquest<'_> {
+    /// The same place on another day; nothing where no job can be of that day.
+    fn at<R>(&self, day: Date, look: impl FnOnce(&Inquest<'_>) -> R) -> Option<R> {
+        let defaults = Defaults { place: Some(self.matter.job.place), date: Some(day) };
+        let jobs = read_json("{}", self.rules.desk(), &defaults).ok()?;
+        let matter = self.rules.matter(jobs.first()?).ok()?;
+        Some(look(&Inquest { matter: &matter, on: day, ..*self }))
+    }
 }
 
 /// The whole answer.

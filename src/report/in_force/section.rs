@@ -1,13 +1,16 @@
-//! One section as it stands at a place on a day: each clause with its author, and
-//! what the section said before it was amended or taken over.
+//! One section as it stands at a place on a day: each clause with its author, what
+//! it said before, and where it went if it has another number or is gone.
 
-use super::super::screen::words::provenance;
 use super::Inquest;
-use crate::law::model::{Clause, Fate, Provision, Source};
-use crate::law::text::is_under;
+use super::changes::{Change, Day, changes, lines};
+use super::clauses::{Became, Key, Line, became, edition, key, of_code};
+use super::numbers::{Numbers, numbers};
+use crate::law::text::{Code, is_under};
+use crate::review::coverage::coverage;
 use crate::syntax::nearest::nearest;
-use crate::verdict::{Scratch, condition, held};
+use crate::verdict::Scratch;
 use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One section, and those under it.
 #[derive(Debug, Serialize)]
@@ -16,36 +19,25 @@ pub(crate) struct AsItStands {
     pub(crate) place: String,
     pub(crate) on: String,
     pub(crate) code: String,
+    /// The number asked of.
     pub(crate) section: String,
+    /// The numbers under which it stands, where it has others there that day.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) stands_as: Vec<String>,
     /// What stands, clause by clause.
     pub(crate) stands: Vec<Line>,
-    /// What was replaced, deleted or suspended, and by whom.
+    /// What is set aside on the day, and by whom.
     pub(crate) before: Vec<Line>,
-}
-
-/// One clause.
-#[derive(Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub(crate) struct Line {
-    pub(crate) section: String,
-    pub(crate) title: String,
-    pub(crate) summary: String,
-    pub(crate) demand: String,
-    /// The section's own condition.
-    #[serde(rename = "where", skip_serializing_if = "Vec::is_empty")]
-    pub(crate) conditions: Vec<String>,
-    /// Under which other facts of a job the text is law at all.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub(crate) reaches: String,
-    pub(crate) edition: i32,
-    pub(crate) author: String,
-    pub(crate) in_force: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub(crate) adopted_by: Option<String>,
-    /// What became of it, such as `replaced by HC-22-118`.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub(crate) fate: String,
-    pub(crate) provenance: String,
+    /// The last change of each section.
+    pub(crate) changes: Vec<Change>,
+    /// The numbers of each section over the editions.
+    pub(crate) numbers: Vec<Numbers>,
+    /// What else there is to say of it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) remarks: Vec<String>,
+    /// To which section each clause that stands belongs.
+    #[serde(skip)]
+    pub(crate) keys: Vec<(Key, Line)>,
 }
 
 /// Why there is nothing to show.
@@ -57,155 +49,160 @@ pub(crate) enum NoSection {
     NoNumber(Vec<String>),
 }
 
+/// Numbers, each with the line of editions in which the section has it.
+type Names = BTreeSet<(Box<str>, Option<u32>)>;
+
+/// The sections that are meant by a number.
+#[derive(Default)]
+struct Meant {
+    /// Each with its numbers.
+    keys: BTreeMap<Key, Names>,
+    /// Whether they stand there that day under the number asked of.
+    here: bool,
+}
+
 /// The section of a code with this number and those under it.
 ///
 /// # Errors
-/// Where no such text is law at the place on the day.
+/// Where no such text is law at the place on the day, and none was.
 pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result<AsItStands, NoSection> {
-    let law = inquest.matter.law;
-    let mut scratch = Scratch::default();
-    scratch.weigh(inquest.matter);
-    let mut answer = AsItStands {
-        place: inquest.library.places.path_text(inquest.matter.job.place),
+    let library = inquest.library;
+    let (codes, known) = standing(inquest, code);
+    if !codes.contains(code) {
+        return Err(NoSection::NoCode(codes.into_iter().map(str::to_owned).collect()));
+    }
+    let Some(about) = library.codes.code(code) else { return Err(NoSection::NoCode(Vec::new())) };
+    let meant = meant(inquest, about, number);
+    let provisions = provisions(inquest, code, &meant);
+    let today = Day::of(inquest, code, &provisions);
+    let editions = today.editions.clone();
+    let (changes, today) = changes(inquest, code, &provisions, today);
+    let stood = || today.stood.iter().filter(|stood| stood.stands());
+    let stands = lines(stood());
+    let before = lines(today.stood.iter().filter(|stood| matches!(stood.became, Became::SetAside(..))));
+    let mut remarks = left_out(inquest, code, number, &editions);
+    if meant.keys.is_empty() && remarks.is_empty() {
+        return Err(NoSection::NoNumber(nearest(number, known).into_iter().map(str::to_owned).collect()));
+    }
+    let names: Vec<String> = editions.iter().map(|(year, by)| format!("{code} {year}, adopted by {by}")).collect();
+    if stands.is_empty() && before.is_empty() && changes.is_empty() && !meant.keys.is_empty() {
+        let in_force = names.join("; ");
+        remarks.push(format!("{code} {number} was not in force there up to that day; in force is {in_force}"));
+    }
+    let sections: BTreeSet<&str> = stands.iter().map(|line| &*line.section).collect();
+    let mut stands_as: Vec<String> = sections.into_iter().map(str::to_owned).collect();
+    stands_as.sort_by(|one, two| crate::verdict::by_parts(one, two));
+    stands_as.retain(|_| !meant.here);
+    let mut numbers: Vec<Numbers> = meant.keys.keys().filter_map(|key| numbers(library, about, key)).collect();
+    let first = |of: &Numbers| of.numbers.first().map(|number| number.number.clone()).unwrap_or_default();
+    numbers.sort_by(|one, two| crate::verdict::by_parts(&first(one), &first(two)));
+    Ok(AsItStands {
+        place: library.places.path_text(inquest.matter.job.place),
         on: inquest.on.to_string(),
         code: code.to_owned(),
         section: number.to_owned(),
-        stands: Vec::new(),
-        before: Vec::new(),
-    };
-    let mut known: Vec<&str> = Vec::new();
-    let mut codes: Vec<&str> = Vec::new();
+        stands_as,
+        keys: stood().map(|stood| (stood.key.clone(), stood.line.clone())).collect(),
+        stands,
+        before,
+        changes: in_order(changes),
+        numbers,
+        remarks,
+    })
+}
+
+fn in_order(mut changes: Vec<Change>) -> Vec<Change> {
+    changes.sort_by(|one, two| crate::verdict::by_parts(&one.section, &two.section));
+    changes
+}
+
+/// The codes of which some text is law there that day, and the sections of the one
+/// asked of.
+fn standing<'l>(inquest: &Inquest<'l>, code: &str) -> (BTreeSet<&'l str>, BTreeSet<&'l str>) {
+    let law = inquest.matter.law;
+    let mut scratch = Scratch::default();
+    scratch.weigh(inquest.matter);
+    let (mut codes, mut known) = (BTreeSet::new(), BTreeSet::new());
     for provision in &law.provisions {
         let Some(source) = law.sources.get(provision.source.0 as usize) else { continue };
-        let (Some(own), Some(at), Some(edition)) = (&source.code, &source.section, source.edition) else { continue };
-        let became = became(inquest, &mut scratch, provision);
-        if became == Became::Foreign {
+        let (Some(own), Some(at)) = (&source.code, &source.section) else { continue };
+        if became(inquest, &mut scratch, provision) == Became::Foreign {
             continue;
         }
-        codes.push(own);
-        if **own != *code {
+        codes.insert(&**own);
+        if **own == *code {
+            known.insert(&**at);
+        }
+    }
+    (codes, known)
+}
+
+/// The sections that stand there that day with the number or under it; where none
+/// does, all that had it in some edition or amendment.
+fn meant(inquest: &Inquest<'_>, code: &Code, number: &str) -> Meant {
+    let library = inquest.library;
+    let fits = |at: &str| *at == *number || is_under(at, number);
+    let family = |year: i32| edition(library, &code.name, year).map(|edition| edition.family);
+    let mut scratch = Scratch::default();
+    scratch.weigh(inquest.matter);
+    let mut meant = Meant::default();
+    let mut elsewhere = Meant::default();
+    for provision in &inquest.matter.law.provisions {
+        let Some((source, at, year)) = of_code(inquest, provision, &code.name) else { continue };
+        if !fits(at) {
             continue;
         }
-        known.push(at);
-        if **at != *number && !is_under(at, number) {
+        let key = key(library, source, at, year);
+        let here = became(inquest, &mut scratch, provision) != Became::Foreign;
+        let into = if here { &mut meant } else { &mut elsewhere };
+        into.here |= here;
+        into.keys.entry(key).or_default().insert((at.into(), family(year)));
+    }
+    if meant.here {
+        return meant;
+    }
+    for (year, id) in &code.editions {
+        let sections = library.codes.edition(*id).map(|edition| edition.sections.as_slice()).unwrap_or_default();
+        for printed in sections.iter().filter(|printed| !printed.section.definition && fits(&printed.number)) {
+            let known = elsewhere.keys.entry(Key::Lineage(printed.lineage)).or_default();
+            known.insert((printed.number.clone(), family(*year)));
+        }
+    }
+    elsewhere
+}
+
+/// The provisions of the sections that are meant, of all editions and amendments of
+/// the place. Editions that do not build on each other are tied by their numbers.
+fn provisions(inquest: &Inquest<'_>, code: &str, meant: &Meant) -> BTreeMap<usize, Key> {
+    let library = inquest.library;
+    let mut found = BTreeMap::new();
+    for (number, provision) in inquest.matter.law.provisions.iter().enumerate() {
+        let Some((source, at, year)) = of_code(inquest, provision, code) else { continue };
+        let own = key(library, source, at, year);
+        if meant.keys.contains_key(&own) {
+            found.insert(number, own);
             continue;
         }
-        let line = line(inquest, &mut scratch, provision, source, edition, &became);
-        let into = if matches!(became, Became::Stands(_)) { &mut answer.stands } else { &mut answer.before };
-        if !into.contains(&line) {
-            into.push(line);
+        let family = edition(library, code, year).map(|edition| edition.family);
+        let tied =
+            |names: &Names| names.iter().any(|(name, _)| **name == *at) && names.iter().all(|(_, of)| *of != family);
+        if let Some((key, _)) = meant.keys.iter().find(|(_, names)| tied(names)) {
+            found.insert(number, key.clone());
         }
     }
-    if answer.stands.is_empty() && answer.before.is_empty() {
-        codes.sort_unstable();
-        codes.dedup();
-        return Err(if known.is_empty() {
-            NoSection::NoCode(codes.into_iter().map(str::to_owned).collect())
-        } else {
-            NoSection::NoNumber(nearest(number, known).into_iter().map(str::to_owned).collect())
-        });
-    }
-    // Stable, so that the rows of a table stay in their order.
-    for lines in [&mut answer.stands, &mut answer.before] {
-        lines.sort_by(|one, two| {
-            (&one.section, one.edition, &one.author).cmp(&(&two.section, two.edition, &two.author))
-        });
-    }
-    Ok(answer)
+    found
 }
 
-/// What became of a provision on the day.
-#[derive(Debug, PartialEq, Eq)]
-enum Became {
-    /// It stands, under these facts of a job where it is not for all.
-    Stands(String),
-    /// It was set aside, by this text.
-    SetAside(Fate, Option<String>),
-    /// Its instrument or edition is not law here on the day.
-    Foreign,
-}
-
-fn became(inquest: &Inquest<'_>, scratch: &mut Scratch, provision: &Provision) -> Became {
-    for clause in &provision.clauses {
-        if own_condition(clause) || held(inquest.matter, scratch, clause.cond).is_some() {
-            continue;
-        }
-        return match clause.fate {
-            Fate::NotInForce | Fate::Superseded => Became::Foreign,
-            fate => Became::SetAside(fate, author(inquest, clause)),
-        };
-    }
-    match held(inquest.matter, scratch, provision.reach) {
-        Some(words) => Became::Stands(words),
-        None => Became::Foreign,
-    }
-}
-
-/// Whether a part of the condition is the section's own and not its standing.
-fn own_condition(clause: &Clause) -> bool {
-    matches!(clause.fate, Fate::PassedOver | Fate::Excepted)
-}
-
-fn author(inquest: &Inquest<'_>, clause: &Clause) -> Option<String> {
-    let source = inquest.matter.law.sources.get(clause.by?.0 as usize)?;
-    Some(source.instrument.to_string())
-}
-
-fn line(
-    inquest: &Inquest<'_>,
-    scratch: &mut Scratch,
-    provision: &Provision,
-    source: &Source,
-    edition: i32,
-    became: &Became,
-) -> Line {
-    let (reaches, fate) = match became {
-        Became::Stands(words) => (words.clone(), String::new()),
-        Became::SetAside(fate, by) => (String::new(), fate_in_words(*fate, by.as_deref())),
-        Became::Foreign => (String::new(), String::new()),
-    };
-    let mut conditions: Vec<String> = Vec::new();
-    for clause in &provision.clauses {
-        let words = match (clause.fate, author(inquest, clause)) {
-            (Fate::Excepted, Some(by)) if by != *source.instrument => {
-                format!("{} (an exception by {by})", condition(inquest.matter, clause.cond))
-            }
-            _ if own_condition(clause) => condition(inquest.matter, clause.cond),
-            // The row of a table; what else is here is told as the reach.
-            _ => held(inquest.matter, scratch, clause.cond).unwrap_or_default(),
-        };
-        if !words.is_empty() && words != "always" && !reaches.contains(&words) && !conditions.contains(&words) {
-            conditions.push(words);
+/// What the editions in force say of a number that the library passed over.
+fn left_out(inquest: &Inquest<'_>, code: &str, number: &str, editions: &[(i32, String)]) -> Vec<String> {
+    let in_force = |name: &str, year: i32| name == code && editions.iter().any(|(of, _)| *of == year);
+    let mut remarks = Vec::new();
+    for account in coverage(inquest.library, in_force) {
+        let of = |at: &str| *at == *number || is_under(at, number) || is_under(number, at);
+        for left in account.left_out.iter().filter(|left| of(left.number)) {
+            let year = account.edition.year;
+            remarks.push(format!("{code} {year} {} is left out of the library: {}", left.number, left.why));
         }
     }
-    Line {
-        section: source.section.as_ref().map_or_else(String::new, ToString::to_string),
-        title: source.title.to_string(),
-        summary: source.summary.to_string(),
-        demand: provision.words.to_string(),
-        conditions,
-        reaches,
-        edition,
-        author: format!("{} of {}", source.instrument, source.issuer),
-        in_force: source.in_force.to_string(),
-        adopted_by: source.adopted_by.as_ref().map(ToString::to_string),
-        fate,
-        provenance: provenance(&source.provenance),
-    }
-}
-
-fn fate_in_words(fate: Fate, by: Option<&str>) -> String {
-    let word = match fate {
-        Fate::NotInForce => "not in force",
-        Fate::PassedOver => "passed over",
-        Fate::Replaced => "replaced",
-        Fate::Deleted => "deleted",
-        Fate::Excepted => "excepted",
-        Fate::Superseded => "superseded",
-        Fate::Suspended => "suspended",
-        Fate::Repealed => "repealed",
-        Fate::PreEmpted => "pre-empted",
-        Fate::ReadAs => "read otherwise",
-    };
-    by.map_or_else(|| word.to_owned(), |by| format!("{word} by {by}"))
+    remarks
 }

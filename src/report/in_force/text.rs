@@ -3,7 +3,6 @@
 use super::super::look::{Look, Page, Tone};
 use super::super::screen::cautions::ages;
 use super::super::screen::words::spoken;
-use super::section::{AsItStands, Line};
 use super::{Clause, InForce, Inquest, InstrumentLine, Standing};
 use crate::values::Date;
 
@@ -37,7 +36,8 @@ pub(crate) fn page(answer: &InForce, inquest: &Inquest<'_>, today: Date, look: L
     page.finish()
 }
 
-fn close(page: &mut Page, inquest: &Inquest<'_>, today: Date) {
+/// How old the rules are, and that the authority decides.
+pub(super) fn close(page: &mut Page, inquest: &Inquest<'_>, today: Date) {
     let path = inquest.library.places.path(inquest.matter.job.place);
     page.hung(0, 2, &ages(&path, &inquest.library.places, today), Tone::Plain);
     page.hung(0, 2, "This is about written rules on a date; the authority having jurisdiction decides.", Tone::Plain);
@@ -101,60 +101,5 @@ fn instruments(page: &mut Page, head: &str, lines: &[InstrumentLine]) {
             page.hung(4, 6, &line.does.join("; "), Tone::Plain);
         }
         page.hung(4, 6, &line.provenance, Tone::Quiet);
-    }
-}
-
-/// The page on one section.
-pub(crate) fn section_page(answer: &AsItStands, inquest: &Inquest<'_>, today: Date, look: Look) -> String {
-    let mut page = Page::new(look);
-    let head = format!("{} {} as it stands at {} on {}", answer.code, answer.section, answer.place, answer.on);
-    page.paragraph(0, &head, Tone::Strong);
-    if answer.stands.is_empty() {
-        page.blank();
-        page.paragraph(0, "Nothing of it stands.", Tone::Plain);
-    }
-    lines(&mut page, &answer.stands);
-    if !answer.before.is_empty() {
-        page.blank();
-        page.paragraph(0, "What it said before", Tone::Strong);
-        lines(&mut page, &answer.before);
-    }
-    page.blank();
-    close(&mut page, inquest, today);
-    page.finish()
-}
-
-/// The clauses, those of one author in one section together.
-fn lines(page: &mut Page, lines: &[Line]) {
-    let mut last: Option<&Line> = None;
-    for line in lines {
-        let same = last.is_some_and(|last| {
-            (&last.section, last.edition, &last.author, &last.fate)
-                == (&line.section, line.edition, &line.author, &line.fate)
-        });
-        if !same {
-            page.blank();
-            let title = if line.title.is_empty() { String::new() } else { format!(" {}", line.title) };
-            page.hung(2, 4, &format!("{}{title} ({})", line.section, line.edition), Tone::Strong);
-            let adopted =
-                line.adopted_by.as_ref().map_or_else(String::new, |by| format!("; the edition adopted by {by}"));
-            page.hung(4, 6, &format!("by {}, in force {}{adopted}", line.author, line.in_force), Tone::Plain);
-            if !line.fate.is_empty() {
-                page.hung(4, 6, &line.fate, Tone::Plain);
-            }
-            if !line.summary.is_empty() {
-                page.paragraph(4, &line.summary, Tone::Plain);
-            }
-            page.hung(4, 6, &line.provenance, Tone::Quiet);
-        }
-        let conditions = if line.conditions.is_empty() {
-            String::new()
-        } else {
-            format!(", where {}", line.conditions.join("; and "))
-        };
-        let reaches =
-            if line.reaches.is_empty() { String::new() } else { format!(" [for jobs with {}]", line.reaches) };
-        page.hung(4, 6, &format!("{}{conditions}{reaches}", line.demand), Tone::Plain);
-        last = Some(line);
     }
 }

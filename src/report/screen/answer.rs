@@ -66,7 +66,9 @@ enum Place {
 fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place {
     let found = &answer.found;
     match found.state {
-        State::Silent => return Place::Silent,
+        // Nothing binds, and what advises is worth a line.
+        State::Silent if answer.advice.is_empty() => return Place::Silent,
+        State::Silent => return Place::Told,
         State::Settled if found.finding.is_none() => {}
         _ => return Place::Told,
     }
@@ -120,7 +122,9 @@ fn write(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>, frame: &Fr
     if found.finding == Some(Finding::Open) && found.state != State::Open && !asks.is_empty() {
         text.push_str(&format!("; the job does not say {}", asks.join(", ")));
     }
-    if !frame.why {
+    if found.state == State::Silent {
+        text.push_str(&format!("; {}", advised(answer, matter, codes)));
+    } else if !frame.why {
         text.push_str(&format!(" [{}]", citation(answer, matter, codes)));
     }
     page.labeled(word, tone, COLUMN, &text, Tone::Plain);
@@ -182,7 +186,8 @@ fn state(answer: &Answered<'_>, matter: &Matter<'_>) -> String {
             }
             words.join("; ")
         }
-        State::Settled | State::Silent => answer.value.as_ref().map_or_else(|| "settled".to_owned(), value),
+        State::Settled => answer.value.as_ref().map_or_else(|| "settled".to_owned(), value),
+        State::Silent => "no rule known here binds".to_owned(),
     }
 }
 
@@ -323,8 +328,23 @@ fn citation(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>]) -
     words
 }
 
-/// Why nothing governs: the first text that was looked at, and what of it failed.
+/// What is advised where nothing binds, and by whom.
+fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>]) -> String {
+    let advice = answer.advice.iter().map(|reason| {
+        let condition =
+            reason.condition.as_ref().map_or_else(String::new, |held| format!(" if {}", held.write(matter)));
+        format!("{}{condition} [{}]", reason.provision.words, cite_short(reason.source, codes))
+    });
+    format!("advised is {}", advice.collect::<Vec<_>>().join("; "))
+}
+
+/// Why nothing governs: the first text that applies but for an exception of it; else
+/// the first that was looked at, and what of it failed.
 fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>]) -> String {
+    let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
+    if let Some(reason) = answer.set_aside.iter().find(excepted) {
+        return format!("{}: {}", cite_short(reason.source, codes), spoken(reason.role.word()));
+    }
     let failed = |reason: &&Reason<'_>| {
         matches!(reason.role, Role::SetAside(Fate::PassedOver | Fate::Excepted)) && !reason.failed.is_empty()
     };

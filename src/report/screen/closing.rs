@@ -1,12 +1,13 @@
 //! What stands below the answers: what to ask, notes, cautions of the rules, and
 //! what is on its way.
 
+use super::super::coverage::fold;
 use super::super::look::{Page, Tone};
 use super::Frame;
 use super::words::{cite_short, spoken};
 use crate::verdict::model::{Inquiry, Outcome, Verdict};
 use crate::verdict::paths::Path;
-use crate::verdict::{MEMORY, Matter};
+use crate::verdict::{MEMORY, Matter, by_parts};
 
 /// Writes what follows the answers.
 pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>) {
@@ -56,13 +57,30 @@ fn cautions(page: &mut Page, verdict: &Verdict<'_>) {
     }
     let memory: Vec<&str> = memory.iter().filter_map(|caution| caution.strip_suffix(MEMORY)).collect();
     if !memory.is_empty() {
-        page.hung(
-            0,
-            2,
-            &format!("Written down from memory, look at the text itself: {}.", memory.join("; ")),
-            Tone::Quiet,
-        );
+        let text = format!("Written down from memory, look at the text itself: {}.", by_edition(&memory));
+        page.hung(0, 2, &text, Tone::Quiet);
     }
+}
+
+/// Sections with the name of their edition told once:
+/// `IFGC 2021 310.2.2 to 310.2.5; NEC 2020 250.12`.
+fn by_edition(sections: &[&str]) -> String {
+    let mut groups: Vec<(String, Vec<&str>)> = Vec::new();
+    for section in sections {
+        let (name, number) = match section.splitn(3, ' ').collect::<Vec<_>>().as_slice() {
+            [code, year, number] if year.parse::<i32>().is_ok() => (format!("{code} {year}"), *number),
+            _ => (String::new(), *section),
+        };
+        match groups.iter_mut().find(|(known, _)| *known == name && !name.is_empty()) {
+            Some((_, numbers)) => numbers.push(number),
+            None => groups.push((name, vec![number])),
+        }
+    }
+    let words = groups.into_iter().map(|(name, mut numbers)| {
+        numbers.sort_by(|one, two| by_parts(one, two));
+        format!("{name} {}", fold(numbers)).trim_start().to_owned()
+    });
+    words.collect::<Vec<_>>().join("; ")
 }
 
 /// A caution of the shipped glossary that stands at the end of every page.

@@ -226,6 +226,18 @@ fn an_edition_adopted_before_it_was_published() {
 }
 
 #[test]
+fn the_newest_edition_where_one_has_no_day() {
+    let newest =
+        |day: &str, edition: &str| check(&format!("{edition}\n{}", law("A-1", "alder", day, "adopts GC newest")));
+    let undated = |year: &str| format!("edition GC {year} common practice");
+    assert_eq!(newest("2016-01-01", &undated("2016")), ["GR5112"], "2018 was not yet published");
+    assert_eq!(newest("2018-02-01", &undated("2016")), none(), "2018 was the newer one from the first day");
+    assert_eq!(newest("2018-02-01", &undated("2021")), ["GR5112"], "it may have followed");
+    assert_eq!(newest("2016-01-01", "edition GC 2021 published 2021-02-01 common practice"), none());
+    assert_eq!(check(&format!("{}\n{}", undated("2021"), law("A-1", "alder", "2019-01-01", "adopts GC 2018"))), none());
+}
+
+#[test]
 fn in_force_before_it_was_adopted() {
     assert_eq!(check(&law("A-1", "alder", "2019-01-01", "adopted 2019-01-02 section 1 bond is required")), ["GR5110"]);
     assert_eq!(check(&law("A-1", "alder", "2019-01-01", "adopted 2019-01-01 section 1 bond is required")), none());
@@ -307,6 +319,22 @@ fn a_twin_in_another_code() {
     let inner = |adopts: &str| super::lints::law("B-1", "birch", "2020-01-01", &format!("{adopts} {amends}"));
     assert_eq!(check(&format!("{outer}{}", inner("adopts GC 2018"))), none());
     assert_eq!(check(&format!("{outer}{}", inner("adopts GC 2018 where use is shop"))), ["GR5105"]);
+}
+
+/// A patch of any edition reaches the clause in each, under whatever number.
+#[test]
+fn a_twin_that_any_edition_reaches() {
+    let edition =
+        "edition GC 2021 revises GC 2018 common practice renumber 5 to 6 replace 6 as GC 2018 5 from memory\n";
+    let first = law("A-1", "alder", "2019-01-01", "adopts GC 2018");
+    let last = law("A-3", "alder", "2022-01-01", "adopts GC 2021");
+    let amends =
+        |target: &str| law("A-2", "alder", "2019-06-01", &format!("amend {target} except 5 where use is shop"));
+    assert_eq!(check(&format!("{edition}{first}{last}{}", amends("GC any"))), none());
+    // One edition alone is amended, and its text stands in the later one as it was.
+    let both = law("A-1", "alder", "2019-01-01", "adopts GC 2018 where use is shop adopts GC 2021 otherwise");
+    assert_eq!(check(&format!("{edition}{both}{}", amends("GC 2018"))), ["GR5105"]);
+    assert_eq!(check(&format!("{edition}{both}{}", amends("GC any numbered as in 2018"))), none());
 }
 
 #[test]

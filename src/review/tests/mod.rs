@@ -1,6 +1,7 @@
 //! Tests of the checks, of the catalogue of errors and of the form sheets.
 
 mod catalogue;
+mod coverage;
 mod forms;
 mod lints;
 

@@ -99,6 +99,9 @@ impl Clerk<'_> {
         let Some(election) = self.instrument(id).election else { return false };
         let Some(date) = self.date(election.by) else { return false };
         // A window that does not say when it opens does so when the instrument begins.
+        if election.from.is_none() && self.instrument(id).force.is_some_and(|force| force.by == election.by) {
+            return self.begun(id) && date <= election.through;
+        }
         let opens = election.from.or_else(|| self.instrument(id).first_day());
         opens.is_none_or(|opens| date >= opens) && date <= election.through
     }

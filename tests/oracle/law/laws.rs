@@ -31,6 +31,13 @@ fn read(rules: &Rules, job: &Map<String, Value>) -> Result<Job, String> {
     Ok(jobs.remove(0))
 }
 
+/// Whether the questions of the job's place depend on each other in a circle, which is told when its law is made: a law
+/// without answers, of which no property speaks.
+fn circular(rules: &Rules, job: &Map<String, Value>) -> Result<bool, String> {
+    let job = read(rules, job)?;
+    Ok(rules.matter(&job.0).is_err_and(|told| told.code == crate::syntax::codes::QUESTION_CIRCLE))
+}
+
 fn json(rules: &Rules, job: &Map<String, Value>) -> Result<String, String> {
     rules.verdict_json(&read(rules, job)?, &mut Scratch::default()).map_err(|told| format!("{told:?}"))
 }
@@ -130,6 +137,9 @@ fn every_completion_lies_within_the_verdict() {
         CASES,
         |world, rules, (_, out)| {
             for whole in &world.jobs {
+                if circular(rules, whole)? {
+                    continue;
+                }
                 let partial = partial(rules, whole, *out)?;
                 for (one, all) in seen(rules, whole)?.iter().zip(&seen(rules, &partial)?) {
                     let told = || shown(&partial, format!("{}: {:?} within {:?}", one.question, one.found, all.found));
@@ -178,6 +188,9 @@ fn a_stated_fact_never_unsettles() {
         CASES,
         |world, rules, (_, out)| {
             for whole in &world.jobs {
+                if circular(rules, whole)? {
+                    continue;
+                }
                 let before = partial(rules, whole, *out)?;
                 let earlier = seen(rules, &before)?;
                 for name in FACTS.iter().filter(|name| !before.contains_key(**name)) {
@@ -234,6 +247,9 @@ fn a_binding_section_never_loosens() {
             let tight =
                 Rules::only(vec![Source::new("glossary.rule", GLOSSARY), Source::new("law.rule", more.join("\n"))]);
             for whole in &world.jobs {
+                if circular(rules, whole)? {
+                    continue;
+                }
                 let partial = partial(rules, whole, *out & 0b10_0111_1111)?;
                 for (before, after) in seen(rules, &partial)?.iter().zip(&seen(&tight, &partial)?) {
                     if let (Some(before), Some(after), order) = (&before.ends, &after.ends, &after.order) {
@@ -280,6 +296,9 @@ fn the_order_of_files_and_items_never_matters() {
             turned.reverse();
             let (spread, turned) = (Rules::only(spread), Rules::only(turned));
             for whole in &world.jobs {
+                if circular(rules, whole)? {
+                    continue;
+                }
                 let partial = partial(rules, whole, *seed as u16)?;
                 let (plain, one, other) = (json(rules, &partial)?, json(&spread, &partial)?, json(&turned, &partial)?);
                 if one != other {

@@ -92,3 +92,14 @@ fn a_unit_stands_on_the_line_of_its_figure() {
         matches!(&sheet.entries[1], JobEntry::Fact { value: JobValue::Values(values), .. } if figure(&values[0]) == ("3", Some("furlongs")))
     );
 }
+
+/// Every unit that the language knows is read before another word as before an end of line.
+#[test]
+fn every_unit_may_stand_before_a_word() {
+    for unit in crate::values::Unit::names() {
+        let sheet = good_job(&format!("run {{ length 5 {unit} in-raceway yes }}"));
+        let JobEntry::Entry { facts, .. } = &sheet.entries[0] else { panic!("{unit}") };
+        assert_eq!(facts.len(), 2, "{unit}");
+        assert!(matches!(&facts[0].1, JobValue::Values(values) if figure(&values[0]) == ("5", Some(unit))), "{unit}");
+    }
+}
