@@ -132,11 +132,11 @@ fn sets(world: &World, reads: &Reads, number: usize, tested: &[FieldId]) -> Opti
 
 /// Whether the dates of a completion can stand in their order, unknown dates
 /// that the question does not read filled in between.
-fn in_order(world: &World, values: &mut Vec<Given>, left: &[FieldId]) -> bool {
-    if let Some((field, rest)) = left.split_first() {
+fn in_order(world: &World, values: &mut Vec<Given>, left: &[(FieldId, Vec<Given>)]) -> bool {
+    if let Some(((field, can_be), rest)) = left.split_first() {
         let place = usize::from(field.0);
-        return dates(world, Some(*field), None).into_iter().any(|date| {
-            values[place] = date;
+        return can_be.iter().any(|date| {
+            values[place] = date.clone();
             let fits = in_order(world, values, rest);
             values[place] = Given::Unknown;
             fits
@@ -177,11 +177,12 @@ fn completions(world: &World, reads: &Reads, most: usize) -> Option<(Vec<Unknown
     if count > most {
         return None;
     }
-    let hidden: Vec<FieldId> = (0..FACTS)
+    let hidden: Vec<(FieldId, Vec<Given>)> = (0..FACTS)
         .map(FieldId)
         .filter(|field| {
             world.fields[usize::from(field.0)].shape == Shape::Date && free(world, *field) && !reads.reads_field(*field)
         })
+        .map(|field| (field, dates(world, Some(field), None)))
         .collect();
     let mut ordered: BTreeMap<String, bool> = BTreeMap::new();
     let mut all = Vec::new();
