@@ -4,7 +4,9 @@ use super::{data, run, run_with, timeless};
 
 #[test]
 fn pages() {
-    for (name, status) in [("complies.job", 0), ("corrections.job", 10), ("referred.job", 12), ("open.json", 13)] {
+    for (name, status) in
+        [("complies.job", 0), ("corrections.job", 10), ("referred.job", 12), ("open.json", 13), ("bid.job", 13)]
+    {
         let ran = run(&["verdict", &data(name)]);
         assert_eq!((ran.status, ran.err.as_str()), (status, ""), "{name}");
         assert!(ran.out.lines().all(|line| line.chars().count() <= 80), "{name}: a line is too long");
@@ -140,4 +142,14 @@ fn no_color_on_a_terminal_either_where_it_is_refused() {
     let (Some(colored), Some(plain)) = (shown(""), shown("1")) else { return };
     assert!(colored.contains("\u{1b}[") && colored.contains("COMPLIES"), "{colored}");
     assert!(!plain.contains("\u{1b}[") && plain.contains("COMPLIES"), "{plain}");
+}
+
+/// What hangs on a jumper that nobody asks for is not what the reader has to find out.
+#[test]
+fn a_job_without_a_jumper_is_not_asked_about_one_first() {
+    let ran = run(&["verdict", &data("bid.job")]);
+    let head = ran.out.split("Place ").next().unwrap();
+    assert!(!head.contains("true of the jumper"), "{head}");
+    assert!(ran.out.contains("Only if a jumper is put in all the same: jumper.state"), "{}", ran.out);
+    assert!(!ran.out.contains("OPEN     Metal of the bonding jumper"), "{}", ran.out);
 }

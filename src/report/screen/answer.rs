@@ -26,9 +26,14 @@ pub(super) fn write_all(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<
         let these = answers.iter().filter(|answer| place(answer, matter, frame) == place_of);
         these
             .map(|answer| match &answer.value {
+                _ if answer.found.state == State::Referred => format!("{} (left to the authority)", title(answer)),
                 Some(held) if place_of == Place::Idle || ladder(answer) => {
                     format!("{} ({})", title(answer), value(held))
                 }
+                None if place_of == Place::Idle => match asks(answer, matter).as_slice() {
+                    [] => title(answer).to_owned(),
+                    facts => format!("{} (hangs on {})", title(answer), facts.join(", ")),
+                },
                 _ => title(answer).to_owned(),
             })
             .collect()
@@ -69,11 +74,9 @@ fn place(answer: &Answered<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Place
         // Nothing binds, and what advises is worth a line.
         State::Silent if answer.advice.is_empty() => return Place::Silent,
         State::Silent => return Place::Told,
+        State::Settled | State::Open | State::Referred if !found.asked && !frame.why => return Place::Idle,
         State::Settled if found.finding.is_none() => {}
         _ => return Place::Told,
-    }
-    if !found.asked && !frame.why {
-        return Place::Idle;
     }
     // That nothing is prohibited or required is worth a line of its own.
     if loosest(answer, matter) && !order::is_main(&answer.question.name) && !frame.why {

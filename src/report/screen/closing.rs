@@ -4,6 +4,7 @@
 use super::super::coverage::fold;
 use super::super::look::{Page, Tone};
 use super::Frame;
+use super::head::matters;
 use super::words::{cite_short, spoken};
 use crate::verdict::model::{Inquiry, Outcome, Verdict};
 use crate::verdict::paths::Path;
@@ -98,12 +99,15 @@ fn office(page: &mut Page, matter: &Matter<'_>, frame: &Frame<'_>) {
 }
 
 fn asks(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>) {
-    if verdict.ask.is_empty() {
-        return;
+    let (telling, idle): (Vec<&Inquiry<'_>>, Vec<&Inquiry<'_>>) =
+        verdict.ask.iter().partition(|ask| matters(ask, verdict));
+    if !verdict.ask.is_empty() {
+        page.blank();
     }
-    page.blank();
-    page.paragraph(0, "To find out, the most telling first", Tone::Strong);
-    for ask in &verdict.ask {
+    if !telling.is_empty() {
+        page.paragraph(0, "To find out, the most telling first", Tone::Strong);
+    }
+    for ask in telling {
         let lead = match ask.path {
             Path::List(_) => "List each, or say that there is none: ",
             Path::Further(_) => "List each that is not yet named: ",
@@ -111,6 +115,11 @@ fn asks(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>) {
         };
         let text = format!("{lead}{} ({}{})", ask.prompt, ask.fact, known(ask, matter));
         page.hung(2, 4, &text, Tone::Plain);
+    }
+    if !idle.is_empty() {
+        let facts: Vec<&str> = idle.iter().map(|ask| &*ask.fact).collect();
+        let text = format!("Only if a jumper is put in all the same: {}.", facts.join(", "));
+        page.hung(0, 2, &text, Tone::Quiet);
     }
 }
 

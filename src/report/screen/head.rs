@@ -7,7 +7,7 @@ use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::Given;
 use crate::verdict::Matter;
 use crate::verdict::found::{Finding, State};
-use crate::verdict::model::{Answered, Edition, Outcome, Verdict};
+use crate::verdict::model::{Answered, Edition, Inquiry, Outcome, Verdict};
 
 /// Writes the head.
 pub(super) fn write(page: &mut Page, verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>) {
@@ -66,14 +66,20 @@ fn sentence(verdict: &Verdict<'_>, matter: &Matter<'_>) -> String {
             format!("no code on {} that is known here reaches the job on its dates", titles.join(", "))
         }
         Outcome::Open => {
-            let asks = verdict.ask.len();
-            if asks == 0 {
+            let telling: Vec<_> = verdict.ask.iter().filter(|ask| matters(ask, verdict)).collect();
+            let Some(first) = telling.first() else {
                 return "an answer hangs on what no fact of the job can settle".to_owned();
-            }
-            let first = verdict.ask.first().map_or_else(String::new, |ask| format!(", first of all: {}", ask.prompt));
-            format!("{} could change an answer{first}", count(asks, "missing fact", "missing facts"))
+            };
+            let facts = count(telling.len(), "missing fact", "missing facts");
+            format!("{facts} could change an answer, first of all: {}", first.prompt)
         }
     }
+}
+
+/// Whether a fact could change an answer to a question that is asked of this job.
+pub(super) fn matters(ask: &Inquiry<'_>, verdict: &Verdict<'_>) -> bool {
+    let asked = |name: &str| verdict.answers.iter().any(|it| &*it.question.name == name && it.found.asked);
+    ask.changes.iter().any(|name| asked(name))
 }
 
 /// The dates that the job gives, the default one first.
