@@ -2,6 +2,7 @@
 //! completions. This is the fast path, not the definition.
 
 use super::check::{passes, within};
+use super::hash::Table;
 use super::lexicon::Lexicon;
 use super::plan::{Look, Plan};
 use crate::glossary::expr::Check;
@@ -113,6 +114,8 @@ impl<'a> Matter<'a> {
 pub(crate) struct Memo {
     marks: Vec<Option<Mark>>,
     pub(crate) rungs: Vec<Rung>,
+    /// Conditions that only all completions could decide. Instruments of one day share theirs, and every reason asks.
+    pub(crate) tried: Table<CondId, Mark>,
 }
 
 impl Memo {
@@ -122,6 +125,7 @@ impl Memo {
         self.marks.resize(law.nodes.len(), None);
         self.rungs.clear();
         self.rungs.resize(law.questions.len(), Rung::Undecided);
+        self.tried.clear();
     }
 
     /// Reads a condition.

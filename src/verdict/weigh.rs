@@ -129,6 +129,9 @@ pub(crate) fn over_all(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Ma
     if mark != Mark::Open {
         return mark;
     }
+    if let Some(tried) = memo.tried.get(&cond) {
+        return *tried;
+    }
     let cone = Cone::of_condition(matter.plan, matter.law, &matter.lexicon, cond);
     let calendar = Calendar::new(matter.plan, matter.law, matter.job);
     let decided = Session::new(matter, memo, &cone, &calendar).and_then(|mut session| {
@@ -141,5 +144,7 @@ pub(crate) fn over_all(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Ma
             Ok(Mark::Open)
         }
     });
-    decided.unwrap_or(Mark::Open)
+    let decided = decided.unwrap_or(Mark::Open);
+    memo.tried.insert(cond, decided);
+    decided
 }
