@@ -3,11 +3,10 @@
 use super::options::{As, RulesOptions, date, place};
 use super::screen;
 use super::status::Status;
-use crate::job::{Defaults, read_json};
 use crate::law::text::Code;
 use crate::report::coverage;
 use crate::report::finding::{Files, Finding, Spot};
-use crate::report::in_force::{Inquest, NoSection, collect, page, section, section_page};
+use crate::report::in_force::{Inquest, NoInquest, NoSection, collect, inquire, page, section, section_page};
 use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -60,40 +59,43 @@ impl InForce {
             return self.covered(rules, None).map_err(|problem| vec![problem]);
         };
         let place = place(rules, place_name).map_err(|problem| vec![problem])?;
-        let defaults = Defaults { place: Some(place), date: Some(on) };
-        let told = |problems: Vec<_>| {
-            problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect::<Vec<_>>()
-        };
-        // Of this job nothing is known but its place and its dates.
-        let jobs = read_json("{}", rules.desk(), &defaults).map_err(told)?;
-        let Some(job) = jobs.first() else { return Ok(String::new()) };
-        let matter = rules.matter(job).map_err(|told| vec![Files::new(rules, HashMap::new()).finding(told)])?;
-        let inquest = Inquest { rules, library: rules.library(), matter: &matter, on };
+        inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem])).unwrap_or_else(
+            |problem| {
+                Err(match problem {
+                    NoInquest::Dates(problems) => {
+                        problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect()
+                    }
+                    NoInquest::Law(told) => vec![Files::new(rules, HashMap::new()).finding(&told)],
+                })
+            },
+        )
+    }
+
+    /// What is asked of the place on the day.
+    fn asked(&self, rules: &Rules, inquest: &Inquest<'_>) -> Result<String, Finding> {
         if self.coverage.is_some() {
-            return self.covered(rules, Some(&inquest)).map_err(|problem| vec![problem]);
+            return self.covered(rules, Some(inquest));
         }
         if let Some([code, number]) = self.section.as_deref() {
-            let found = section(&inquest, code, number).map_err(|problem| vec![none(&problem, code, number)])?;
+            let found = section(inquest, code, number).map_err(|problem| none(&problem, code, number))?;
             return Ok(match self.form {
                 As::Json => json(&found),
-                As::Text | As::Plain => section_page(&found, &inquest, screen::today(), screen::look()),
+                As::Text | As::Plain => section_page(&found, inquest, screen::today(), screen::look()),
             });
         }
-        let found = collect(&inquest);
+        let found = collect(inquest);
         Ok(match self.form {
             As::Json => json(&found),
-            As::Text | As::Plain => page(&found, &inquest, screen::today(), screen::look()),
+            As::Text | As::Plain => page(&found, inquest, screen::today(), screen::look()),
         })
     }
 
     /// What the library holds of the editions that are asked for.
     fn covered(&self, rules: &Rules, inquest: Option<&Inquest<'_>>) -> Result<String, Finding> {
         let asked = self.coverage.as_deref().unwrap_or_default();
-        let code = asked.first().map(String::as_str);
-        let year = asked.get(1).map(|year| known_edition(rules, code.unwrap_or_default(), year)).transpose()?;
-        if let Some(code) = code {
-            known_code(rules, code)?;
-        }
+        let known = asked.first().map(|code| known_code(rules, code)).transpose()?;
+        let year = known.zip(asked.get(1)).map(|(code, year)| known_edition(code, year)).transpose()?;
+        let code = known.map(|code| &*code.name);
         let there = inquest.map(collect);
         let wanted = |name: &str, of: i32| {
             let stands = there
@@ -124,12 +126,11 @@ fn known_code<'r>(rules: &'r Rules, code: &str) -> Result<&'r Code, Finding> {
     })
 }
 
-fn known_edition(rules: &Rules, code: &str, year: &str) -> Result<i32, Finding> {
-    let known = &known_code(rules, code)?.editions;
-    let found = year.parse::<i32>().ok().filter(|year| known.iter().any(|(of, _)| of == year));
+fn known_edition(code: &Code, year: &str) -> Result<i32, Finding> {
+    let found = year.parse::<i32>().ok().filter(|year| code.editions.iter().any(|(of, _)| of == year));
     found.ok_or_else(|| {
-        let years: Vec<String> = known.iter().map(|(year, _)| year.to_string()).collect();
-        let message = format!("`{code}` has no edition `{}`", crate::glossary::cut(year));
+        let years: Vec<String> = code.editions.iter().map(|(year, _)| year.to_string()).collect();
+        let message = format!("`{}` has no edition `{}`", code.name, crate::glossary::cut(year));
         Finding::new(codes::UNKNOWN_CODE, Spot::argument("YEAR"), message)
             .help(format!("its editions are {}", years.join(", ")))
     })

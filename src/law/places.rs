@@ -291,22 +291,24 @@ impl Places {
     /// Every issuer whose path ends as the text says.
     fn ending(&self, text: &str) -> Vec<PlaceId> {
         let parts: Vec<&str> = text.split('/').collect();
-        let Some(last) = parts.last() else { return Vec::new() };
+        let last = parts.last().and_then(|last| self.by_name.get(*last)).cloned().unwrap_or_default();
+        self.behind(last, &parts, |issuer, part| &*issuer.name == part)
+    }
+
+    /// Those of the issuers whose path ends with these parts, whatever counts as the name of one.
+    fn behind(&self, ids: Vec<PlaceId>, parts: &[&str], named: impl Fn(&Issuer, &str) -> bool) -> Vec<PlaceId> {
         let fits = |id: &PlaceId| {
             let mut at = Some(*id);
             parts.iter().rev().all(|part| {
                 let Some(issuer) = at.and_then(|id| self.issuer(id)) else { return false };
                 at = issuer.parent;
-                &*issuer.name == *part
+                named(issuer, part)
             })
         };
-        let mut found: Vec<PlaceId> = self.by_name.get(*last).into_iter().flatten().copied().filter(fits).collect();
+        let found: Vec<PlaceId> = ids.into_iter().filter(fits).collect();
         // A whole path is never ambiguous with a longer one that ends like it.
         let whole: Vec<PlaceId> = found.iter().copied().filter(|id| self.path(*id).len() == parts.len()).collect();
-        if parts.len() > 1 && whole.len() == 1 {
-            found = whole;
-        }
-        found
+        if parts.len() > 1 && whole.len() == 1 { whole } else { found }
     }
 }
 

@@ -141,17 +141,15 @@ fn amended(library: &Library, story: &Story, extract: &Extract) -> bool {
     };
     instruments.any(|id| {
         let amends = library.instruments.get(id.0 as usize).map(|own| own.amends.as_slice()).unwrap_or_default();
-        amends.iter().any(|amend| match &amend.target {
-            Target::Edition(id) => {
-                *id == extract.edition && amend.patches.iter().any(|patch| patch.number == extract.number)
-            }
-            Target::Any { code: of, numbered, .. } => {
-                Some(*of) == code
-                    && amend.patches.iter().any(|patch| {
-                        patch.number == extract.number || lineage.is_some() && named(numbered, &patch.number) == lineage
-                    })
-            }
-            Target::Instrument(_) => false,
+        amends.iter().any(|amend| {
+            let (same, numbered) = match &amend.target {
+                Target::Edition(id) => (*id == extract.edition, None),
+                Target::Any { code: of, numbered, .. } => (Some(*of) == code, Some(numbered)),
+                Target::Instrument(_) => (false, None),
+            };
+            let carried =
+                |number: &str| lineage.is_some() && numbered.is_some_and(|numbered| named(numbered, number) == lineage);
+            same && amend.patches.iter().any(|patch| patch.number == extract.number || carried(&patch.number))
         })
     })
 }

@@ -5,6 +5,7 @@ use super::found::{Finding, Found, State};
 use super::model::{Answered, Coming, Edition, Inquiry, Remark, Role, Verdict};
 use super::outcome;
 use super::paths::{Path, Told};
+use super::plan::Look;
 use super::reasons::{Reasons, figures, gather};
 use super::truth::{Mark, Matter, Memo};
 use super::value::{Saying, Value};
@@ -200,7 +201,7 @@ fn notes<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> 
             continue;
         }
         let condition = if held == Mark::Yes { None } else { waits(matter, memo, note.guard) };
-        let source = matter.law.sources.get(note.source.0 as usize);
+        let source = matter.law.source(note.source);
         notes.push(Remark { text: Cow::Borrowed(&note.text), question: None, source, condition });
     }
     for answer in answers {
@@ -273,7 +274,7 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
     }
     for answer in answers {
         for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            let table = reason.provision.table.and_then(|table| matter.law.source(table));
             let rests = [Some(reason.source), table].into_iter().flatten();
             for source in rests.filter(|source| source.provenance == Provenance::Memory) {
                 cautions.push(format!("{}{MEMORY}", named(source)).into());
@@ -320,7 +321,7 @@ fn pending<'a>(matter: &Matter<'a>) -> Vec<Coming<'a>> {
         .law
         .pending
         .iter()
-        .filter_map(|pending| Some(Coming { pending, source: matter.law.sources.get(pending.source.0 as usize)? }))
+        .filter_map(|pending| Some(Coming { pending, source: matter.law.source(pending.source)? }))
         .collect();
     coming.sort_by(|one, two| super::order::sources(one.source, two.source));
     coming
@@ -331,12 +332,12 @@ fn files(matter: &Matter<'_>, answers: &[Answered<'_>], codes: &[Edition<'_>], n
     for answer in answers {
         for reason in answer.because.iter().chain(&answer.advice).chain(&answer.set_aside) {
             files.insert(reason.source.at.file);
-            let table = reason.provision.table.and_then(|table| matter.law.sources.get(table.0 as usize));
+            let table = reason.provision.table.and_then(|table| matter.law.source(table));
             files.extend(table.map(|table| table.at.file));
             files.extend(reason.by.map(|by| by.at.file));
         }
     }
-    let code_sources = codes.iter().filter_map(|edition| matter.law.sources.get(edition.code.source.0 as usize));
+    let code_sources = codes.iter().filter_map(|edition| matter.law.source(edition.code.source));
     files.extend(code_sources.map(|source| source.at.file));
     files.extend(notes.iter().filter_map(|note| note.source).map(|source| source.at.file));
     files.into_iter().collect()

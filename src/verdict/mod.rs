@@ -44,7 +44,7 @@ pub(crate) use facts::turned_on;
 pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
-pub(crate) use plan::Plan;
+pub(crate) use plan::{Look, Plan};
 pub(crate) use quick::quick;
 pub(crate) use truth::Matter;
 pub(crate) use weigh::Scratch;

@@ -1,6 +1,7 @@
 //! The fixed order of reasons: place outermost first, instrument, code, year,
 //! section number by its parts.
 
+use super::plan::Look;
 use crate::law::model::{Law, Source};
 use std::cmp::Ordering;
 
@@ -8,7 +9,7 @@ use std::cmp::Ordering;
 pub(crate) fn of_provisions(law: &Law) -> Vec<u32> {
     let key = |number: &usize| {
         let provision = law.provisions.get(*number)?;
-        let source = law.sources.get(provision.source.0 as usize)?;
+        let source = law.source(provision.source)?;
         Some((source, &*provision.words))
     };
     let compare = |one: &usize, two: &usize| match (key(one), key(two)) {

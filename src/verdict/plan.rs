@@ -5,7 +5,7 @@ use super::cone::Cone;
 use super::lexicon::Lexicon;
 use crate::glossary::expr::Check;
 use crate::glossary::model::{FieldId, Met, Order};
-use crate::law::model::{CondId, Law, Node, Provision, ProvisionId};
+use crate::law::model::{CondId, Law, Node, Provision, ProvisionId, Source, SourceId};
 use crate::values::Date;
 use std::sync::{Arc, OnceLock};
 
@@ -203,6 +203,7 @@ fn tests_answers(law: &Law, presumed: &[Option<CondId>]) -> Vec<bool> {
 pub(crate) trait Look {
     fn node(&self, id: CondId) -> &Node;
     fn provision(&self, id: ProvisionId) -> Option<&Provision>;
+    fn source(&self, id: SourceId) -> Option<&Source>;
 }
 
 impl Look for Law {
@@ -212,5 +213,9 @@ impl Look for Law {
 
     fn provision(&self, id: ProvisionId) -> Option<&Provision> {
         self.provisions.get(id.0 as usize)
+    }
+
+    fn source(&self, id: SourceId) -> Option<&Source> {
+        self.sources.get(id.0 as usize)
     }
 }

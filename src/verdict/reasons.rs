@@ -9,7 +9,7 @@ use super::truth::{Mark, Matter, Memo};
 use super::weigh::over_all;
 use super::words::{Phrase, failed, residue};
 use crate::job::model::Given;
-use crate::law::model::{CondId, Demand, Effect, Fate, PowerStep, Provision, ProvisionId, Source, SourceId};
+use crate::law::model::{CondId, Demand, Effect, Fate, PowerStep, Provision, ProvisionId, SourceId};
 use crate::syntax::tree::PowerKind;
 
 /// A provision while it is weighed.
@@ -36,12 +36,14 @@ pub(crate) fn gather<'a>(matter: &Matter<'a>, memo: &mut Memo, question: usize, 
     let (Some(own), Some(ask)) = (law.questions.get(question), matter.plan.asks.get(question)) else {
         return reasons;
     };
+    // Dates bound each other, so that a text may be out of time though one is not known.
+    let bounded = law.dating.iter().any(|date| *matter.fact(*date) == Given::Unknown);
     let mut list = candidates(matter, &own.whole);
     for power in &own.powers {
         apply(matter, memo, power, &ask.form, found, &mut list);
     }
     for candidate in &list {
-        if let Some(reason) = judge(matter, memo, candidate) {
+        if let Some(reason) = judge(matter, memo, candidate, bounded) {
             match reason.role {
                 Role::SetAside(_) => reasons.set_aside.push(reason),
                 _ => reasons.because.push(reason),
@@ -52,7 +54,7 @@ pub(crate) fn gather<'a>(matter: &Matter<'a>, memo: &mut Memo, question: usize, 
     for id in &own.advice {
         let Some(provision) = law.provision(*id) else { continue };
         let candidate = Candidate { id: *id, provision, power: None };
-        if let Some(mut reason) = judge(matter, memo, &candidate)
+        if let Some(mut reason) = judge(matter, memo, &candidate, bounded)
             && !matches!(reason.role, Role::SetAside(_))
         {
             reason.role = Role::Advice;
@@ -75,7 +77,7 @@ fn candidates<'a>(matter: &Matter<'a>, ids: &[ProvisionId]) -> Vec<Candidate<'a>
 }
 
 fn depth(matter: &Matter<'_>, provision: &Provision) -> u32 {
-    matter.law.sources.get(provision.source.0 as usize).map_or(0, |source| source.depth)
+    matter.law.source(provision.source).map_or(0, |source| source.depth)
 }
 
 /// Brings in the outer law of a power, and marks what the power sets aside.
@@ -131,14 +133,14 @@ fn exceeds(form: &Form, found: &Found, provision: &Provision) -> bool {
         .any(|(number, part)| form.demanded(demand, number).is_some_and(|asked| !form.way.covers(*part, asked)))
 }
 
-/// What became of a provision; nothing where it is not told.
-fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>) -> Option<Reason<'a>> {
-    let source = |id: SourceId| -> Option<&'a Source> { matter.law.sources.get(id.0 as usize) };
+/// What became of a provision; nothing where it is not told. Where dates are bounded by others that are not known, its
+/// standing is tried over all completions.
+fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>, bounded: bool) -> Option<Reason<'a>> {
     let provision = candidate.provision;
     let mut reason = Reason {
         id: candidate.id,
         provision,
-        source: source(provision.source)?,
+        source: matter.law.source(provision.source)?,
         role: Role::Governs,
         by: None,
         failed: Vec::new(),
@@ -146,8 +148,6 @@ fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>) ->
     };
     let mut waits: Vec<CondId> = Vec::new();
     let mut whole = true;
-    // Dates bound each other, so that a text may be out of time though one is not known.
-    let bounded = matter.law.dating.iter().any(|date| *matter.fact(*date) == Given::Unknown);
     for clause in &provision.clauses {
         let standing = bounded && !matches!(clause.fate, Fate::PassedOver | Fate::Excepted);
         let held = if standing { over_all(matter, memo, clause.cond) } else { memo.read(matter, clause.cond) };
@@ -159,7 +159,7 @@ fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>) ->
                     return None;
                 }
                 reason.role = Role::SetAside(clause.fate);
-                reason.by = clause.by.and_then(source);
+                reason.by = clause.by.and_then(|by| matter.law.source(by));
                 if clause.fate == Fate::PassedOver {
                     failed(memo, matter, clause.cond, &mut reason.failed);
                 }
@@ -171,7 +171,7 @@ fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>) ->
     let plain = matches!(reason.role, Role::Governs | Role::SetAside(Fate::PassedOver));
     if let Some(power) = candidate.power.filter(|_| plain) {
         reason.role = Role::SetAside(Fate::PreEmpted);
-        reason.by = source(power);
+        reason.by = matter.law.source(power);
         reason.failed.clear();
         return Some(reason);
     }

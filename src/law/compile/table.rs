@@ -4,12 +4,14 @@
 use super::clauses::cond_of;
 use super::draft::{DraftKind, Origin, Told};
 use super::expr::Inside;
+use super::patch::Variant;
 use super::reach::Reach;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::expr::Check;
 use crate::glossary::model::QuestionId;
+use crate::law::instrument::InstrumentId;
 use crate::law::model::{CondId, Node, SourceId};
-use crate::law::text::{Section, Table, TableName};
+use crate::law::text::{EditionId, Section, Table, TableName};
 use crate::values::Terms;
 
 /// The condition of a row, what it gives, its words, and the table it is of.
@@ -32,16 +34,7 @@ impl Reach<'_, '_> {
             (None, _) => {
                 for variant in told.text.tables(&from.number) {
                     let present = cond_of(&mut self.compiler.arena, &variant.presence);
-                    let applies = self.applies(&variant.section, told.text.inside());
-                    let source = self.compiler.section_source(
-                        told.adopter,
-                        told.edition,
-                        &variant.number,
-                        &variant.section,
-                        variant.amended_by,
-                    );
-                    let table = variant.section.table.clone();
-                    tables.extend(table.map(|table| Meant { present, applies, source, table }));
+                    tables.extend(self.meant(variant, present, told.text.inside(), told.adopter, told.edition));
                 }
             }
             (Some(code), Some(year)) => {
@@ -93,19 +86,27 @@ impl Reach<'_, '_> {
             for variant in text.variants.tables(number) {
                 let present = cond_of(&mut self.compiler.arena, &variant.presence);
                 let held = self.compiler.arena.and([stands, present]);
-                let applies = self.applies(&variant.section, text.variants.inside());
-                let source = self.compiler.section_source(
-                    standing.instrument,
-                    Some(standing.edition()),
-                    &variant.number,
-                    &variant.section,
-                    variant.amended_by,
-                );
-                let table = variant.section.table.clone();
-                tables.extend(table.map(|table| Meant { present: held, applies, source, table }));
+                let (adopter, edition) = (standing.instrument, Some(standing.edition()));
+                tables.extend(self.meant(variant, held, text.variants.inside(), adopter, edition));
             }
         }
         tables
+    }
+
+    /// The table of a section in one of its forms, there on a condition.
+    fn meant(
+        &mut self,
+        variant: &Variant,
+        present: CondId,
+        inside: Inside,
+        adopter: InstrumentId,
+        edition: Option<EditionId>,
+    ) -> Option<Meant> {
+        let table = variant.section.table.clone()?;
+        let applies = self.applies(&variant.section, inside);
+        let (number, section) = (&variant.number, &variant.section);
+        let source = self.compiler.section_source(adopter, edition, number, section, variant.amended_by);
+        Some(Meant { present, applies, source, table })
     }
 
     /// When a table applies by its own conditions.

@@ -43,19 +43,9 @@ impl Places {
         let text = text.to_lowercase();
         let mut found = self.called(&text);
         let parts: Vec<&str> = text.split('/').map(str::trim).collect();
-        let Some((last, outer)) = parts.split_last().filter(|(_, outer)| !outer.is_empty()) else { return found };
-        let within = |id: &PlaceId| {
-            let mut at = self.issuer(*id).and_then(|issuer| issuer.parent);
-            outer.iter().rev().all(|part| {
-                let Some(issuer) = at.and_then(|id| self.issuer(id)) else { return false };
-                at = issuer.parent;
-                is_called(issuer, part)
-            })
-        };
-        let ends: Vec<PlaceId> = self.called(last).into_iter().filter(within).collect();
-        // A whole path is never ambiguous with a longer one that ends like it.
-        let whole: Vec<PlaceId> = ends.iter().copied().filter(|id| self.path(*id).len() == parts.len()).collect();
-        found.extend(if whole.len() == 1 { whole } else { ends });
+        if let Some(last) = parts.last().filter(|_| parts.len() > 1) {
+            found.extend(self.behind(self.called(last), &parts, is_called));
+        }
         found.sort_unstable();
         found.dedup();
         found

@@ -59,8 +59,8 @@ pub(super) fn changes(
     inquest: &Inquest<'_>,
     code: &str,
     provisions: &BTreeMap<usize, Key>,
-    today: Day,
-) -> (Vec<Change>, Day) {
+    today: &Day,
+) -> Vec<Change> {
     let named = &inquest.matter.law.days;
     let mut days: Vec<Date> =
         named.iter().flat_map(|day| [*day, day.next()]).filter(|day| *day <= inquest.on).collect();
@@ -74,16 +74,16 @@ pub(super) fn changes(
             break;
         }
         let Some(eve) = inquest.at(day.eve(), |there| Day::of(there, code, provisions)) else { continue };
-        let after = later.as_ref().unwrap_or(&today);
+        let after = later.as_ref().unwrap_or(today);
         for key in waiting.clone() {
-            if let Some(change) = change(code, key, day, [&eve, after, &today]) {
+            if let Some(change) = change(code, key, day, [&eve, after, today]) {
                 found.insert(key, change);
                 waiting.remove(key);
             }
         }
         later = Some(eve);
     }
-    (found.into_values().collect(), today)
+    found.into_values().collect()
 }
 
 /// What changed in a section on a day, by its eve, the day, and the day asked of.

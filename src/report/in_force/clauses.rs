@@ -6,7 +6,8 @@ use super::Inquest;
 use crate::law::library::Library;
 use crate::law::model::{Clause, Fate, Provision, Source};
 use crate::law::text::{Edition, Lineage};
-use crate::verdict::{Scratch, condition, held};
+use crate::verdict::model::Role;
+use crate::verdict::{Look, Scratch, condition, held};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -82,7 +83,7 @@ pub(super) fn of_code<'l>(
     provision: &Provision,
     code: &str,
 ) -> Option<(&'l Source, &'l str, i32)> {
-    let source = inquest.matter.law.sources.get(provision.source.0 as usize)?;
+    let source = inquest.matter.law.source(provision.source)?;
     let own = source.code.as_deref().is_some_and(|own| own == code);
     own.then_some(())?;
     Some((source, source.section.as_deref()?, source.edition?))
@@ -151,7 +152,7 @@ fn own_condition(clause: &Clause) -> bool {
 
 /// The instrument by which a part of the condition came.
 fn author(inquest: &Inquest<'_>, clause: &Clause) -> Option<String> {
-    let source = inquest.matter.law.sources.get(clause.by?.0 as usize)?;
+    let source = inquest.matter.law.source(clause.by?)?;
     Some(source.instrument.to_string())
 }
 
@@ -250,14 +251,8 @@ pub(super) fn fate_in_words(fate: Fate, by: Option<&str>) -> String {
     let word = match fate {
         Fate::NotInForce => "not in force",
         Fate::PassedOver => "passed over",
-        Fate::Replaced => "replaced",
-        Fate::Deleted => "deleted",
-        Fate::Excepted => "excepted",
-        Fate::Superseded => "superseded",
-        Fate::Suspended => "suspended",
-        Fate::Repealed => "repealed",
-        Fate::PreEmpted => "pre-empted",
         Fate::ReadAs => "read otherwise",
+        fate => Role::SetAside(fate).word(),
     };
     by.map_or_else(|| word.to_owned(), |by| format!("{word} by {by}"))
 }

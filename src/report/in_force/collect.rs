@@ -7,11 +7,11 @@ use crate::law::in_force;
 use crate::law::instrument::{Instrument, InstrumentId, Target, Weight};
 use crate::law::text::Section;
 use crate::syntax::tree::ProvenanceKind;
-use crate::verdict::{Scratch, held};
+use crate::verdict::{Look, Scratch, held};
 
 /// What is in force at the place of the matter, on the day of its dates.
 pub(crate) fn collect(inquest: &Inquest<'_>) -> InForce {
-    let library = inquest.library;
+    let library = inquest.library();
     let path = library.places.path(inquest.matter.job.place);
     let issuers: Vec<_> = path.iter().filter_map(|place| library.places.issuer(*place)).collect();
     let codes = codes(inquest);
@@ -52,10 +52,10 @@ pub(super) fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
     let mut lines: Vec<CodeLine> = Vec::new();
     for code in &inquest.matter.law.codes {
         let Some(scope) = held(inquest.matter, &mut scratch, code.reach) else { continue };
-        let title = inquest.library.codes.code(&code.code).map_or("", |code| &code.title);
-        let source = inquest.matter.law.sources.get(code.source.0 as usize);
+        let title = inquest.library().codes.code(&code.code).map_or("", |code| &code.title);
+        let source = inquest.matter.law.source(code.source);
         lines.push(CodeLine {
-            subject: inquest.library.glossary[code.subject].name.to_string(),
+            subject: inquest.library().glossary[code.subject].name.to_string(),
             code: code.code.to_string(),
             edition: code.edition,
             title: title.to_owned(),
@@ -65,7 +65,7 @@ pub(super) fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
         });
     }
     let order = |name: &str| {
-        inquest.library.glossary.subjects.iter().position(|subject| !subject.governed && *subject.name == *name)
+        inquest.library().glossary.subjects.iter().position(|subject| !subject.governed && *subject.name == *name)
     };
     lines.sort_by(|one, two| {
         (order(&one.subject), &one.subject, &one.code, one.edition, &one.by).cmp(&(
@@ -86,7 +86,7 @@ fn clause(
     does: String,
     section: Option<&Section>,
 ) -> Clause {
-    let issuer = inquest.library.places.issuer(own.issuer).map_or("", |issuer| &issuer.title);
+    let issuer = inquest.library().places.issuer(own.issuer).map_or("", |issuer| &issuer.title);
     Clause {
         does,
         title: section.map_or_else(String::new, |section| section.title.to_string()),
@@ -101,7 +101,7 @@ fn clause(
 fn amendments(inquest: &Inquest<'_>, own: &Instrument, standing: Standing, codes: &[CodeLine]) -> Vec<Clause> {
     let applies = |target: &Target| match target {
         Target::Edition(id) => {
-            let name = super::instruments::edition(inquest.library, *id);
+            let name = super::instruments::edition(inquest.library(), *id);
             codes.iter().any(|line| name == format!("{} {}", line.code, line.edition))
         }
         Target::Any { .. } | Target::Instrument(_) => true,
@@ -124,13 +124,14 @@ fn sections(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<
 }
 
 fn powers(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<Clause> {
-    let words = |power| power_in_words(inquest.library, power);
+    let words = |power| power_in_words(inquest.library(), power);
     own.powers.iter().map(|power| clause(inquest, own, standing, words(power), None)).collect()
 }
 
 fn instrument(inquest: &Inquest<'_>, id: InstrumentId, own: &Instrument, codes: &[CodeLine]) -> InstrumentLine {
     let (standing, ended_by) = inquest.standing(id, own);
-    let issuer = inquest.library.places.issuer(own.issuer).map_or_else(String::new, |issuer| issuer.title.to_string());
+    let issuer =
+        inquest.library().places.issuer(own.issuer).map_or_else(String::new, |issuer| issuer.title.to_string());
     let stands = codes.iter().any(|code| *code.by == *own.id && code.issuer == issuer);
     InstrumentLine {
         instrument: own.id.to_string(),
@@ -160,7 +161,7 @@ fn place(inquest: &Inquest<'_>, issuer: &crate::law::places::Issuer) -> PlaceLin
         nothing_of_its_own: issuer
             .nothing
             .iter()
-            .map(|subject| inquest.library.glossary[*subject].name.to_string())
+            .map(|subject| inquest.library().glossary[*subject].name.to_string())
             .collect(),
     }
 }

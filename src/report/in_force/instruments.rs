@@ -11,10 +11,10 @@ use crate::values::Date;
 impl Inquest<'_> {
     /// The instruments of the place's path, in the order of time.
     pub(super) fn instruments(&self) -> Vec<(InstrumentId, &Instrument)> {
-        let path = self.library.places.path(self.matter.job.place);
-        let ids = path.iter().flat_map(|place| self.library.of_issuer(*place));
+        let path = self.library().places.path(self.matter.job.place);
+        let ids = path.iter().flat_map(|place| self.library().of_issuer(*place));
         let mut all: Vec<(InstrumentId, &Instrument)> =
-            ids.filter_map(|id| Some((*id, self.library.instruments.get(id.0 as usize)?))).collect();
+            ids.filter_map(|id| Some((*id, self.library().instruments.get(id.0 as usize)?))).collect();
         all.sort_by(|(_, one), (_, two)| (one.rank(), &one.id).cmp(&(two.rank(), &two.id)));
         all
     }
@@ -45,7 +45,7 @@ impl Inquest<'_> {
 
     /// What an instrument does, each in words.
     pub(super) fn does(&self, own: &Instrument) -> Vec<String> {
-        let library = self.library;
+        let library = self.library();
         let mut words: Vec<String> = own.adoptions.iter().map(|adoption| adopts(library, adoption)).collect();
         if let Some(election) = own.election {
             let from = election.from.map_or_else(String::new, |day| format!("from {day} "));
@@ -74,7 +74,7 @@ impl Inquest<'_> {
 
     /// What an amendment does, section by section, with the number of the patch.
     pub(super) fn amends(&self, amend: &Amend) -> Vec<(String, usize)> {
-        let text = target(self.library, &amend.target);
+        let text = target(self.library(), &amend.target);
         let mut words: Vec<(String, usize)> = Vec::new();
         for (number, patch) in amend.patches.iter().enumerate() {
             let verb = match patch.action {

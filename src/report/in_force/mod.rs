@@ -18,9 +18,11 @@ pub(crate) use section::{NoSection, section};
 pub(crate) use section_text::section_page;
 pub(crate) use text::page;
 
-use crate::job::{Defaults, read_json};
+use crate::glossary::model::PlaceId;
+use crate::job::{Defaults, JobProblem, read_json};
 use crate::law::library::Library;
 use crate::rules::Rules;
+use crate::syntax::diagnostic::Diagnostic;
 use crate::values::Date;
 use crate::verdict::Matter;
 use serde::Serialize;
@@ -32,19 +34,45 @@ pub(crate) const SCHEMA: &str = "groundrule/in-force/1";
 #[derive(Clone, Copy)]
 pub(crate) struct Inquest<'a> {
     pub(crate) rules: &'a Rules,
-    pub(crate) library: &'a Library,
     /// A job at the place of which the dates are known and nothing else.
     pub(crate) matter: &'a Matter<'a>,
     pub(crate) on: Date,
 }
 
-impl Inquest<'_> {
+/// Why nothing can be asked of a place on a day.
+#[derive(Debug)]
+pub(crate) enum NoInquest {
+    /// No job can be of that day.
+    Dates(Vec<JobProblem>),
+    /// The law of the place cannot be made.
+    Law(Diagnostic),
+}
+
+/// Looks at a place on a day, by a job of which nothing is known but its place and its dates.
+///
+/// # Errors
+/// Where no job can be of that day, or the law of the place cannot be made.
+pub(crate) fn inquire<R>(
+    rules: &Rules,
+    place: PlaceId,
+    on: Date,
+    look: impl FnOnce(&Inquest<'_>) -> R,
+) -> Result<R, NoInquest> {
+    let defaults = Defaults { place: Some(place), date: Some(on) };
+    let jobs = read_json("{}", rules.desk(), &defaults).map_err(NoInquest::Dates)?;
+    let Some(job) = jobs.first() else { return Err(NoInquest::Dates(Vec::new())) };
+    let matter = rules.matter(job).map_err(|told| NoInquest::Law(told.clone()))?;
+    Ok(look(&Inquest { rules, matter: &matter, on }))
+}
+
+impl<'a> Inquest<'a> {
+    fn library(&self) -> &'a Library {
+        self.rules.library()
+    }
+
     /// The same place on another day; nothing where no job can be of that day.
     fn at<R>(&self, day: Date, look: impl FnOnce(&Inquest<'_>) -> R) -> Option<R> {
-        let defaults = Defaults { place: Some(self.matter.job.place), date: Some(day) };
-        let jobs = read_json("{}", self.rules.desk(), &defaults).ok()?;
-        let matter = self.rules.matter(jobs.first()?).ok()?;
-        Some(look(&Inquest { matter: &matter, on: day, ..*self }))
+        inquire(self.rules, self.matter.job.place, day, look).ok()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::clauses::Key;
 use crate::law::library::Library;
-use crate::law::text::Code;
+use crate::law::text::{Code, Edition, Lineage};
 use serde::Serialize;
 
 /// The numbers of one section, the newest first.
@@ -64,10 +64,6 @@ pub(super) fn numbers(library: &Library, code: &Code, key: &Key) -> Option<Numbe
 }
 
 /// Whether an edition is of the line of those that have the section.
-fn edition_speaks(
-    edition: &crate::law::text::Edition,
-    here: &[(i32, &crate::law::text::Edition)],
-    lineage: crate::law::text::Lineage,
-) -> bool {
+fn edition_speaks(edition: &Edition, here: &[(i32, &Edition)], lineage: Lineage) -> bool {
     here.iter().any(|(_, other)| other.family == edition.family && other.by_lineage(lineage).is_some())
 }

@@ -8,7 +8,7 @@ use super::numbers::{Numbers, numbers};
 use crate::law::text::{Code, is_under};
 use crate::review::coverage::coverage;
 use crate::syntax::nearest::nearest;
-use crate::verdict::Scratch;
+use crate::verdict::{Look, Scratch};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -35,9 +35,9 @@ pub(crate) struct AsItStands {
     /// What else there is to say of it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) remarks: Vec<String>,
-    /// To which section each clause that stands belongs.
+    /// The sections of which some clause stands.
     #[serde(skip)]
-    pub(crate) keys: Vec<(Key, Line)>,
+    pub(crate) standing: BTreeSet<Key>,
 }
 
 /// Why there is nothing to show.
@@ -66,7 +66,7 @@ struct Meant {
 /// # Errors
 /// Where no such text is law at the place on the day, and none was.
 pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result<AsItStands, NoSection> {
-    let library = inquest.library;
+    let library = inquest.library();
     let (codes, known) = standing(inquest, code);
     if !codes.contains(code) {
         return Err(NoSection::NoCode(codes.into_iter().map(str::to_owned).collect()));
@@ -75,12 +75,12 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
     let meant = meant(inquest, about, number);
     let provisions = provisions(inquest, code, &meant);
     let today = Day::of(inquest, code, &provisions);
-    let editions = today.editions.clone();
-    let (changes, today) = changes(inquest, code, &provisions, today);
+    let changes = changes(inquest, code, &provisions, &today);
+    let editions = &today.editions;
     let stood = || today.stood.iter().filter(|stood| stood.stands());
     let stands = lines(stood());
     let before = lines(today.stood.iter().filter(|stood| matches!(stood.became, Became::SetAside(..))));
-    let mut remarks = left_out(inquest, code, number, &editions);
+    let mut remarks = left_out(inquest, code, number, editions);
     if meant.keys.is_empty() && remarks.is_empty() {
         return Err(NoSection::NoNumber(nearest(number, known).into_iter().map(str::to_owned).collect()));
     }
@@ -102,7 +102,7 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
         code: code.to_owned(),
         section: number.to_owned(),
         stands_as,
-        keys: stood().map(|stood| (stood.key.clone(), stood.line.clone())).collect(),
+        standing: stood().map(|stood| stood.key.clone()).collect(),
         stands,
         before,
         changes: in_order(changes),
@@ -116,6 +116,11 @@ fn in_order(mut changes: Vec<Change>) -> Vec<Change> {
     changes
 }
 
+/// Whether a section has the number or one under it.
+fn within(at: &str, number: &str) -> bool {
+    *at == *number || is_under(at, number)
+}
+
 /// The codes of which some text is law there that day, and the sections of the one
 /// asked of.
 fn standing<'l>(inquest: &Inquest<'l>, code: &str) -> (BTreeSet<&'l str>, BTreeSet<&'l str>) {
@@ -124,7 +129,7 @@ fn standing<'l>(inquest: &Inquest<'l>, code: &str) -> (BTreeSet<&'l str>, BTreeS
     scratch.weigh(inquest.matter);
     let (mut codes, mut known) = (BTreeSet::new(), BTreeSet::new());
     for provision in &law.provisions {
-        let Some(source) = law.sources.get(provision.source.0 as usize) else { continue };
+        let Some(source) = law.source(provision.source) else { continue };
         let (Some(own), Some(at)) = (&source.code, &source.section) else { continue };
         if became(inquest, &mut scratch, provision) == Became::Foreign {
             continue;
@@ -140,8 +145,8 @@ fn standing<'l>(inquest: &Inquest<'l>, code: &str) -> (BTreeSet<&'l str>, BTreeS
 /// The sections that stand there that day with the number or under it; where none
 /// does, all that had it in some edition or amendment.
 fn meant(inquest: &Inquest<'_>, code: &Code, number: &str) -> Meant {
-    let library = inquest.library;
-    let fits = |at: &str| *at == *number || is_under(at, number);
+    let library = inquest.library();
+    let fits = |at: &str| within(at, number);
     let family = |year: i32| edition(library, &code.name, year).map(|edition| edition.family);
     let mut scratch = Scratch::default();
     scratch.weigh(inquest.matter);
@@ -174,7 +179,7 @@ fn meant(inquest: &Inquest<'_>, code: &Code, number: &str) -> Meant {
 /// The provisions of the sections that are meant, of all editions and amendments of
 /// the place. Editions that do not build on each other are tied by their numbers.
 fn provisions(inquest: &Inquest<'_>, code: &str, meant: &Meant) -> BTreeMap<usize, Key> {
-    let library = inquest.library;
+    let library = inquest.library();
     let mut found = BTreeMap::new();
     for (number, provision) in inquest.matter.law.provisions.iter().enumerate() {
         let Some((source, at, year)) = of_code(inquest, provision, code) else { continue };
@@ -197,8 +202,8 @@ fn provisions(inquest: &Inquest<'_>, code: &str, meant: &Meant) -> BTreeMap<usiz
 fn left_out(inquest: &Inquest<'_>, code: &str, number: &str, editions: &[(i32, String)]) -> Vec<String> {
     let in_force = |name: &str, year: i32| name == code && editions.iter().any(|(of, _)| *of == year);
     let mut remarks = Vec::new();
-    for account in coverage(inquest.library, in_force) {
-        let of = |at: &str| *at == *number || is_under(at, number) || is_under(number, at);
+    for account in coverage(inquest.library(), in_force) {
+        let of = |at: &str| within(at, number) || is_under(number, at);
         for left in account.left_out.iter().filter(|left| of(left.number)) {
             let year = account.edition.year;
             remarks.push(format!("{code} {year} {} is left out of the library: {}", left.number, left.why));

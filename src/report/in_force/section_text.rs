@@ -25,16 +25,10 @@ pub(crate) fn section_page(answer: &AsItStands, inquest: &Inquest<'_>, today: Da
             format!("It has another number there on that day: {}.", fold(answer.stands_as.iter().map(String::as_str)));
         page.paragraph(0, &text, Tone::Plain);
     }
-    let mut told: Vec<&Change> = Vec::new();
     lines(&mut page, &answer.stands, 2);
-    for change in &answer.changes {
-        if answer.keys.iter().any(|(key, _)| *key == change.key) {
-            told.push(change);
-        }
-    }
+    let (told, gone): (Vec<&Change>, Vec<&Change>) =
+        answer.changes.iter().partition(|change| answer.standing.contains(&change.key));
     before(&mut page, &told);
-    let gone: Vec<&Change> =
-        answer.changes.iter().filter(|change| told.iter().all(|known| known.key != change.key)).collect();
     if !gone.is_empty() {
         page.blank();
         page.paragraph(0, "What is gone", Tone::Strong);

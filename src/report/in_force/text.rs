@@ -38,8 +38,8 @@ pub(crate) fn page(answer: &InForce, inquest: &Inquest<'_>, today: Date, look: L
 
 /// How old the rules are, and that the authority decides.
 pub(super) fn close(page: &mut Page, inquest: &Inquest<'_>, today: Date) {
-    let path = inquest.library.places.path(inquest.matter.job.place);
-    page.hung(0, 2, &ages(&path, &inquest.library.places, today), Tone::Plain);
+    let path = inquest.library().places.path(inquest.matter.job.place);
+    page.hung(0, 2, &ages(&path, &inquest.library().places, today), Tone::Plain);
     page.hung(0, 2, "This is about written rules on a date; the authority having jurisdiction decides.", Tone::Plain);
 }
 
