@@ -1,0 +1,381 @@
+//! What one set of rules answers otherwise than another, at a place: every kind of
+//! job whose answer changes, as conditions that hold for exactly those jobs.
+//!
+//! Nothing is sampled: the answers of both laws are diagrams over all jobs, and what
+//! differs is read off them. This module refuses to know commands and screens.
+
+mod common;
+mod cover;
+mod joint;
+mod kinds;
+mod tests_of;
+
+pub(crate) use cover::Literal;
+pub(crate) use joint::{Joint, Side};
+
+use crate::glossary::model::{Order, Question, QuestionId};
+use crate::job::model::Job;
+use crate::law::model::{CondId, QuestionLaw};
+use crate::values::{Exact, Terms};
+use crate::verdict::answer::{Answer, Parts};
+use crate::verdict::diagram::Ref;
+use crate::verdict::logic::{NO, YES};
+use crate::verdict::survey::{Ground, Survey, Window, holds};
+use crate::verdict::value::{Saying, Value};
+use crate::verdict::{Memo, TooMany, in_words};
+use cover::Atom;
+use std::collections::BTreeMap;
+
+/// What changes for the jobs of a place.
+#[derive(Debug)]
+pub(crate) struct Effect {
+    /// The questions of which some answer changes, by name.
+    pub(crate) changed: Vec<Changed>,
+    /// Questions that were compared and are answered alike, by number.
+    pub(crate) alike: usize,
+    /// Questions that only one side knows, or that it asks otherwise.
+    pub(crate) apart: Vec<(QuestionId, Known)>,
+    /// Questions whose jobs are too many to be told apart within the bound.
+    pub(crate) undecided: Vec<QuestionId>,
+    /// How many kinds of job both laws tell apart, and of how many some answer
+    /// changes; nothing where they are too many to be counted.
+    pub(crate) kinds: Option<(u128, u128)>,
+}
+
+/// Which side knows a question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Known {
+    Before,
+    After,
+}
+
+/// A question of which some answer changes.
+#[derive(Debug)]
+pub(crate) struct Changed {
+    pub(crate) question: QuestionId,
+    /// How many kinds of job the texts on this question tell apart.
+    pub(crate) kinds: Option<u128>,
+    pub(crate) changes: Vec<Change>,
+}
+
+/// Jobs that had one answer and get another.
+#[derive(Debug)]
+pub(crate) struct Change {
+    pub(crate) before: Held,
+    pub(crate) after: Held,
+    /// One of these holds for exactly the jobs concerned.
+    pub(crate) conditions: Vec<Condition>,
+    /// Whether it is proven that no fewer conditions say it.
+    pub(crate) fewest: bool,
+    /// How many kinds of job are concerned.
+    pub(crate) kinds: Option<u128>,
+}
+
+/// One condition of a change, with a job that fulfils it.
+#[derive(Debug)]
+pub(crate) struct Condition {
+    /// The tests that hold together, each by its number among the joint law's conditions.
+    pub(crate) tests: Vec<(CondId, bool)>,
+    /// In the numbers of the common glossary.
+    pub(crate) job: Job,
+}
+
+/// An answer on one side.
+#[derive(Clone, Debug)]
+pub(crate) struct Held {
+    answer: Answer,
+    /// The question's place among those of the joint law.
+    at: usize,
+}
+
+impl Held {
+    /// Whether the text leaves the answer to the authority.
+    pub(crate) fn referred(&self) -> bool {
+        self.answer.refer
+    }
+
+    /// Whether the texts contradict each other.
+    pub(crate) fn conflict(&self) -> bool {
+        self.answer.conflict
+    }
+}
+
+/// Two laws ready to be compared.
+#[derive(Debug)]
+pub(crate) struct Bench<'j> {
+    joint: &'j Joint,
+    ground: Ground<'j>,
+}
+
+impl<'j> Bench<'j> {
+    /// Lays two laws side by side.
+    pub(crate) fn new(joint: &'j Joint) -> Bench<'j> {
+        Bench { joint, ground: Ground::new(&joint.law, joint.common.lexicon(), joint.law.place) }
+    }
+
+    /// The question with this number in the common glossary.
+    pub(crate) fn question(&self, id: QuestionId) -> Option<&'j Question> {
+        self.joint.common.questions.get(usize::from(id.0))
+    }
+
+    /// A test in the words of the language.
+    pub(crate) fn test(&self, cond: CondId, holds: bool) -> String {
+        in_words(&self.ground.matter(), cond, holds, None)
+    }
+
+    /// An answer in the words of the glossary.
+    pub(crate) fn value(&self, held: &Held) -> Option<Value<'j>> {
+        let law = self.joint.law.questions.get(held.at)?;
+        let matter = self.ground.matter();
+        let ask = matter.plan.asks.get(held.at)?;
+        let lexicon = self.joint.common.lexicon();
+        let figure = |part: usize, rank: u128| self.figure(law, &ask.form, part, rank);
+        let saying = Saying {
+            lexicon: &lexicon,
+            question: self.question(law.question)?,
+            law,
+            ask,
+            named: held.answer.named,
+            only: held.answer.only,
+            figure: &figure,
+        };
+        Some(saying.value(&held.answer.parts))
+    }
+
+    /// The figure of the first text that gives a limit of this rank.
+    fn figure(
+        &self,
+        law: &QuestionLaw,
+        form: &crate::verdict::answer::Form,
+        part: usize,
+        rank: u128,
+    ) -> Option<std::sync::Arc<str>> {
+        use crate::law::model::Effect as Does;
+        let ids = law.whole.iter().chain(law.powers.iter().flat_map(|power| &power.outer));
+        ids.filter_map(|id| self.joint.law.provisions.get(id.0 as usize))
+            .filter_map(|provision| if let Does::Demand(demand) = &provision.effect { Some(demand) } else { None })
+            .find(|demand| form.demanded(demand, part) == Some(rank))
+            .and_then(|demand| demand.figures.get(part).cloned().flatten())
+    }
+
+    /// Finds what changes.
+    pub(crate) fn effect(&self, window: Window) -> Effect {
+        let mut effect = Effect {
+            changed: Vec::new(),
+            alike: self.joint.same,
+            apart: Vec::new(),
+            undecided: Vec::new(),
+            kinds: Some((0, 0)),
+        };
+        for pair in &self.joint.pairs {
+            let (before, after) = match pair.sides {
+                [Some(before), Some(after)] => (before, after),
+                [Some(_), None] => {
+                    effect.apart.push((pair.question, Known::Before));
+                    continue;
+                }
+                _ => {
+                    effect.apart.push((pair.question, Known::After));
+                    continue;
+                }
+            };
+            match self.compare(pair.question, before, after, window) {
+                Ok(None) => effect.alike += 1,
+                Ok(Some(changed)) => effect.changed.push(changed),
+                Err(TooMany) => effect.undecided.push(pair.question),
+            }
+        }
+        let name = |id: &QuestionId| self.question(*id).map(|question| &*question.name);
+        effect.changed.sort_by_key(|changed| name(&changed.question));
+        effect.kinds = self.all_kinds(&effect, window).ok().flatten();
+        effect
+    }
+
+    /// Where two questions are answered differently.
+    fn compare(
+        &self,
+        question: QuestionId,
+        before: usize,
+        after: usize,
+        window: Window,
+    ) -> Result<Option<Changed>, TooMany> {
+        let matter = self.ground.matter();
+        let mut memo = Memo::default();
+        let cone = self.ground.cone([before, after], []);
+        let mut survey = Survey::new(&matter, &mut memo, cone, window)?;
+        let (told, pairs) = self.differing(&mut survey, before, after)?;
+        if pairs.is_empty() {
+            return Ok(None);
+        }
+        let atoms = tests_of::tests(&self.joint.law, [before, after]);
+        let mut told_apart = Vec::with_capacity(atoms.len());
+        let mut weighed = Vec::with_capacity(atoms.len());
+        for cond in &atoms {
+            let holds = survey.condition(*cond)?;
+            told_apart.push(holds);
+            weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, *cond) });
+        }
+        let stand = kinds::kinds(&mut survey, &told_apart).ok();
+        let mut changes = Vec::with_capacity(pairs.len());
+        for (number, (one, two)) in (FIRST..).zip(pairs) {
+            let logic = survey.logic();
+            let on = logic.diagrams.map(told, &mut |end| if end == number { YES } else { NO })?;
+            let off = logic.diagrams.map(told, &mut |end| if end == number || end == NEVER { NO } else { YES })?;
+            let covered = cover::cover(logic, &weighed, on, off)?;
+            let mut conditions = Vec::with_capacity(covered.conditions.len());
+            for literals in covered.conditions {
+                let tests: Vec<(CondId, bool)> = literals
+                    .iter()
+                    .filter_map(|literal| Some((*atoms.get(literal.atom)?, literal.holds)))
+                    .collect();
+                let mut jobs = on;
+                for literal in &literals {
+                    let Some(atom) = weighed.get(literal.atom) else { continue };
+                    let logic = survey.logic();
+                    let side = if literal.holds { atom.holds } else { logic.not(atom.holds)? };
+                    jobs = logic.and(jobs, side)?;
+                }
+                let job = survey.job(jobs, &holds).ok_or(TooMany)?;
+                conditions.push(Condition { tests, job });
+            }
+            let kinds = match &stand {
+                Some((stand, _)) => {
+                    let concerned = survey.logic().and(on, *stand)?;
+                    survey.count(concerned, &holds)
+                }
+                None => None,
+            };
+            changes.push(Change {
+                before: Held { answer: one, at: before },
+                after: Held { answer: two, at: after },
+                conditions,
+                fewest: covered.fewest,
+                kinds,
+            });
+        }
+        Ok(Some(Changed { question, kinds: stand.and_then(|(_, count)| count), changes }))
+    }
+
+    /// The jobs of which the answers differ, as a diagram whose ends from [`FIRST`]
+    /// on number the pairs of answers.
+    fn differing(
+        &self,
+        survey: &mut Survey<'_, '_>,
+        before: usize,
+        after: usize,
+    ) -> Result<(Ref, Vec<(Answer, Answer)>), TooMany> {
+        let (one, _) = survey.answer(before)?;
+        let (two, _) = survey.answer(after)?;
+        let mut pairs: Vec<(Answer, Answer)> = Vec::new();
+        let mut known: BTreeMap<(Key, Key), u32> = BTreeMap::new();
+        let mut of_ends: BTreeMap<(u32, u32), u32> = BTreeMap::new();
+        let mut ends: Vec<(u32, u32)> = Vec::new();
+        let both = survey.logic().diagrams.join(one, two, &mut |one, two| {
+            *of_ends.entry((one, two)).or_insert_with(|| {
+                ends.push((one, two));
+                ends.len() as u32 - 1
+            })
+        })?;
+        let care = survey.care();
+        let can_be = survey.logic().diagrams.join(both, care, &mut |end, care| if care == NO { 0 } else { end + 1 })?;
+        let mut numbers: BTreeMap<u32, u32> = BTreeMap::from([(0, NEVER)]);
+        for end in survey.logic().diagrams.ends(can_be) {
+            let Some((one, two)) = end.checked_sub(1).and_then(|end| ends.get(end as usize)) else { continue };
+            let (Some(one), Some(two)) = (survey.answer_at(*one), survey.answer_at(*two)) else { continue };
+            let key = (self.key(before, one), self.key(after, two));
+            let number = if key.0 == key.1 {
+                SAME
+            } else {
+                *known.entry(key).or_insert_with(|| {
+                    pairs.push((one.clone(), two.clone()));
+                    FIRST + pairs.len() as u32 - 1
+                })
+            };
+            numbers.insert(end, number);
+        }
+        let told =
+            survey.logic().diagrams.map(can_be, &mut |end| numbers.get(&end).copied().unwrap_or(NEVER))?;
+        Ok((told, pairs))
+    }
+
+    /// What of an answer counts: its value, whatever figure or text gives it.
+    fn key(&self, at: usize, answer: &Answer) -> Key {
+        let law = self.joint.law.questions.get(at);
+        let order = law.and_then(|law| self.question(law.question)).map(|question| &question.order);
+        let part = |number: usize, part: u128| -> Option<PartKey> {
+            match order? {
+                Order::Ladder(_) => Some(PartKey::Rung(part)),
+                Order::AtLeast(_) | Order::AtMost(_) => {
+                    let rank = usize::try_from(part.checked_sub(1)?).ok()?;
+                    law?.scale.get(rank).map(|limit| PartKey::Limit(limit.amount))
+                }
+                Order::Only(_) => {
+                    let known = law?.terms;
+                    (Terms(part).common(known) != known).then(|| PartKey::Terms(Terms(part).common(known)))
+                }
+                Order::AllOf(_) => {
+                    let _ = number;
+                    Some(PartKey::Terms(Terms(part)))
+                }
+            }
+        };
+        let parts: Vec<Option<PartKey>> = match &answer.parts {
+            Parts::One(only) => vec![part(0, *only)],
+            Parts::Many(many) => many.iter().enumerate().map(|(number, value)| part(number, *value)).collect(),
+        };
+        Key { parts, refer: answer.refer, conflict: answer.conflict }
+    }
+
+    /// The kinds that all questions together tell apart, and those of them of which
+    /// some answer changes.
+    fn all_kinds(&self, effect: &Effect, window: Window) -> Result<Option<(u128, u128)>, TooMany> {
+        if !effect.undecided.is_empty() {
+            return Ok(None);
+        }
+        let all: Vec<usize> = (0..self.joint.law.questions.len()).collect();
+        let matter = self.ground.matter();
+        let mut memo = Memo::default();
+        let cone = self.ground.cone(all.iter().copied(), []);
+        let mut survey = Survey::new(&matter, &mut memo, cone, window)?;
+        let atoms = tests_of::tests(&self.joint.law, all.iter().copied());
+        let mut told_apart = Vec::with_capacity(atoms.len());
+        for cond in &atoms {
+            told_apart.push(survey.condition(*cond)?);
+        }
+        let (stand, count) = kinds::kinds(&mut survey, &told_apart)?;
+        let mut changing = Ref::end(NO);
+        for changed in &effect.changed {
+            let Some(pair) = self.joint.pairs.iter().find(|pair| pair.question == changed.question) else { continue };
+            let [Some(before), Some(after)] = pair.sides else { continue };
+            let (told, _) = self.differing(&mut survey, before, after)?;
+            let logic = survey.logic();
+            let here = logic.diagrams.map(told, &mut |end| if end >= FIRST { YES } else { NO })?;
+            changing = logic.or(changing, here)?;
+        }
+        let concerned = survey.logic().and(changing, stand)?;
+        Ok(survey.count(concerned, &holds).zip(count))
+    }
+}
+
+/// The end of what cannot be.
+const NEVER: u32 = 0;
+/// The end of jobs whose answer stays.
+const SAME: u32 = 1;
+/// The first end of jobs whose answer changes.
+const FIRST: u32 = 2;
+
+/// An answer by what it asks, in common numbers.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Key {
+    /// Nothing for a part at its loosest.
+    parts: Vec<Option<PartKey>>,
+    refer: bool,
+    conflict: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum PartKey {
+    Rung(u128),
+    Limit(Exact),
+    Terms(Terms),
+}
