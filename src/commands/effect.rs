@@ -43,7 +43,11 @@ impl Effect {
         };
         let Some(before) = before else { return Status::Unusable };
         let after = after.as_ref().unwrap_or(&before);
-        let (Ok(one), Ok(two)) = (place(&before, &self.place), place(after, self.against.as_deref().unwrap_or(&self.place))) else { return Status::Unusable };
+        let (Ok(one), Ok(two)) =
+            (place(&before, &self.place), place(after, self.against.as_deref().unwrap_or(&self.place)))
+        else {
+            return Status::Unusable;
+        };
         let joint = Joint::new(
             Side { rules: &before, place: one, on: self.dates.first().copied() },
             Side { rules: after, place: two, on: self.dates.get(1).copied() },
@@ -52,14 +56,35 @@ impl Effect {
         let bench = Bench::new(&joint);
         let effect = bench.effect(Window::default());
         let mut text = String::new();
-        text.push_str(&format!("kinds {:?} alike {} apart {} undecided {}\n", effect.kinds, effect.alike, effect.apart.len(), effect.undecided.len()));
+        text.push_str(&format!(
+            "kinds {:?} alike {} apart {} undecided {}\n",
+            effect.kinds,
+            effect.alike,
+            effect.apart.len(),
+            effect.undecided.len()
+        ));
         for changed in &effect.changed {
-            text.push_str(&format!("{}  of {:?}\n", bench.question(changed.question).map_or("", |q| &*q.name), changed.kinds));
+            text.push_str(&format!(
+                "{}  of {:?}\n",
+                bench.question(changed.question).map_or("", |q| &*q.name),
+                changed.kinds
+            ));
             for change in &changed.changes {
-                let tell = |held| bench.value(held).map(|value| crate::report::screen::words::value(&value)).unwrap_or_default();
-                text.push_str(&format!("  {}{} -> {}{}  kinds {:?} fewest {}\n", tell(&change.before), if change.before.referred() {" (referred)"} else {""}, tell(&change.after), if change.after.referred() {" (referred)"} else {""}, change.kinds, change.fewest));
+                let tell = |held| {
+                    bench.value(held).map(|value| crate::report::screen::words::value(&value)).unwrap_or_default()
+                };
+                text.push_str(&format!(
+                    "  {}{} -> {}{}  kinds {:?} fewest {}\n",
+                    tell(&change.before),
+                    if change.before.referred() { " (referred)" } else { "" },
+                    tell(&change.after),
+                    if change.after.referred() { " (referred)" } else { "" },
+                    change.kinds,
+                    change.fewest
+                ));
                 for condition in &change.conditions {
-                    let words: Vec<String> = condition.tests.iter().map(|(cond, holds)| bench.test(*cond, *holds)).collect();
+                    let words: Vec<String> =
+                        condition.tests.iter().map(|(cond, holds)| bench.test(*cond, *holds)).collect();
                     text.push_str(&format!("    - {}\n", words.join(" and ")));
                 }
             }

@@ -161,11 +161,7 @@ impl<'a, 'm> Survey<'a, 'm> {
 
     /// How many values of a fact, by its number, are told apart.
     pub(crate) fn cells(&self, fact: u32) -> usize {
-        self.session
-            .variables
-            .get(fact)
-            .and_then(|variable| usize::try_from(variable.cells.count()).ok())
-            .unwrap_or(0)
+        self.session.variables.get(fact).and_then(|variable| usize::try_from(variable.cells.count()).ok()).unwrap_or(0)
     }
 
     /// How many jobs end in what is wanted, each fact by its cells.

@@ -5,6 +5,7 @@ use crate::glossary::model::{
     Choice, ChoiceId, Field, FieldId, Group, GroupId, Order, PlaceId, Question, QuestionId, Roles, Scale, Scope, Shape,
     Subject, SubjectId,
 };
+use crate::job::model::Given;
 use crate::values::Terms;
 use crate::verdict::Lexicon;
 
@@ -59,6 +60,24 @@ impl Numbers {
     /// Terms of one of the glossary's own choices.
     pub(crate) fn terms(&self, choice: ChoiceId, terms: Terms) -> Terms {
         terms.iter().fold(Terms::NONE, |all, term| all.union(Terms::one(self.term(choice, term))))
+    }
+
+    /// A value in common numbers as the glossary numbers it; terms that it does not
+    /// know are left out.
+    pub(crate) fn back(&self, value: Given, shape: Shape) -> Given {
+        let (Shape::Choice(choice) | Shape::Several(choice)) = shape else { return value };
+        let own = |common: u16| {
+            let terms = self.terms.get(usize::from(choice.0))?;
+            terms.iter().position(|term| *term == common).and_then(|term| u16::try_from(term).ok())
+        };
+        match value {
+            Given::Term(term) => own(term).map_or(Given::Unknown, Given::Term),
+            Given::Set(terms) => {
+                let held = terms.iter().filter_map(own);
+                Given::Set(held.fold(Terms::NONE, |all, term| all.union(Terms::one(term))))
+            }
+            other => other,
+        }
     }
 
     /// Fields of the glossary with their common numbers.
@@ -185,9 +204,10 @@ impl Common {
             terms.push(number as u16);
         }
         let spread = |covers: Terms| {
-            covers.iter().filter_map(|term| terms.get(usize::from(term))).fold(Terms::NONE, |all, term| {
-                all.union(Terms::one(*term))
-            })
+            covers
+                .iter()
+                .filter_map(|term| terms.get(usize::from(term)))
+                .fold(Terms::NONE, |all, term| all.union(Terms::one(*term)))
         };
         for (term, number) in choice.terms.iter().zip(&terms) {
             if let Some(slot) = own.terms.get_mut(usize::from(*number)) {

@@ -9,7 +9,10 @@ use crate::verdict::diagram::Ref;
 use crate::verdict::logic::{Logic, NO, YES};
 
 /// How many steps the search for fewer conditions may take before it gives up.
-const SEARCH_STEPS: usize = 4_000;
+const SEARCH_STEPS: usize = 1_000;
+
+/// How often another job is tried to prove two conditions apart.
+const JOBS_TRIED: usize = 24;
 
 /// The most smallest conditions of one job that the search looks at.
 const CONDITIONS_OF_ONE: usize = 400;
@@ -46,14 +49,14 @@ pub(crate) fn cover(logic: &mut Logic, atoms: &[Atom], on: Ref, off: Ref) -> Res
     let mut search = Search::new(logic, atoms, on, off)?;
     let mut found = search.greedy()?;
     search.drop_idle(&mut found)?;
-    let mut fewest = found.len() <= 1;
+    let mut fewest = found.len() <= 1 || search.all_apart(&found)?;
     while !fewest {
         search.steps = 0;
         match search.with_at_most(on, found.len() - 1)? {
             Tried::Found(mut fewer) => {
                 search.drop_idle(&mut fewer)?;
                 found = fewer;
-                fewest = found.len() <= 1;
+                fewest = found.len() <= 1 || search.all_apart(&found)?;
             }
             Tried::None => fewest = true,
             Tried::GaveUp => break,
@@ -225,6 +228,48 @@ impl<'l> Search<'l> {
             }
         }
         Ok(())
+    }
+
+    /// Whether there is a job for each condition such that no condition whatever holds
+    /// for two of these jobs: then no fewer conditions do.
+    fn all_apart(&mut self, found: &[Condition]) -> Result<bool, TooMany> {
+        let mut chosen: Vec<Vec<Literal>> = Vec::with_capacity(found.len());
+        for at in 0..found.len() {
+            let mut own = self.on;
+            for (number, other) in found.iter().enumerate() {
+                if number != at {
+                    own = self.without(own, other.jobs)?;
+                }
+            }
+            let mut apart = None;
+            for _ in 0..JOBS_TRIED {
+                let Some(one) = self.one_of(own)? else { break };
+                let (literals, _) = self.literals_of(one)?;
+                let mut near = None;
+                for other in &chosen {
+                    let common: Vec<Literal> =
+                        literals.iter().filter(|literal| other.contains(literal)).copied().collect();
+                    let jobs = self.all(&common)?;
+                    if self.spares(jobs)? {
+                        near = Some(jobs);
+                        break;
+                    }
+                }
+                match near {
+                    // Every job within what the two have in common is as near.
+                    Some(jobs) => own = self.without(own, jobs)?,
+                    None => {
+                        apart = Some(literals);
+                        break;
+                    }
+                }
+            }
+            match apart {
+                Some(literals) => chosen.push(literals),
+                None => return Ok(false),
+            }
+        }
+        Ok(true)
     }
 
     /// Conditions for the jobs that are left, no more than so many: every one that

@@ -361,9 +361,7 @@ impl<'c> Copy<'c> {
                     let reaching = self.arena.put(Node::Field(other, first));
                     self.arena.and([begun, reaching])
                 }
-                (None, None) => {
-                    self.arena.put(Node::Field(common, Check::Within(*period, from.numbers.field(*other))))
-                }
+                (None, None) => self.arena.put(Node::Field(common, Check::Within(*period, from.numbers.field(*other)))),
             },
             (Check::Before(day), Some(given)) => held(given < *day),
             (Check::From(day), Some(given)) => held(given >= *day),
@@ -404,9 +402,11 @@ impl<'c> Copy<'c> {
             && one.scale == two.scale
             && provisions(&one.whole, &two.whole)
             && one.powers.len() == two.powers.len()
-            && one.powers.iter().zip(&two.powers).all(|(one, two)| {
-                one.kind == two.kind && one.cond == two.cond && provisions(&one.outer, &two.outer)
-            })
+            && one
+                .powers
+                .iter()
+                .zip(&two.powers)
+                .all(|(one, two)| one.kind == two.kind && one.cond == two.cond && provisions(&one.outer, &two.outer))
     }
 }
 

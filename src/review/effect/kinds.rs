@@ -18,7 +18,9 @@ const KINDS_OF_FACTS: usize = 20_000;
 pub(crate) fn kinds(survey: &mut Survey<'_, '_>, tests: &[Ref]) -> Result<(Ref, Option<u128>), TooMany> {
     let care = survey.care();
     let mut all = Ref::end(YES);
+    let mut read: BTreeSet<u32> = BTreeSet::new();
     for group in together(&survey.logic().diagrams, care, tests) {
+        read.extend(&group.facts);
         let stand = if group.facts.len() > 1 || group.care {
             let within = if group.care { care } else { Ref::end(YES) };
             let tests: Vec<Ref> = group.tests.iter().filter_map(|test| tests.get(*test)).copied().collect();
@@ -30,7 +32,6 @@ pub(crate) fn kinds(survey: &mut Survey<'_, '_>, tests: &[Ref]) -> Result<(Ref, 
         all = logic.and(all, stand)?;
     }
     // Facts that no test reads say nothing.
-    let read: BTreeSet<u32> = survey.logic().diagrams.looked_at(all).into_iter().map(|(fact, _)| fact).collect();
     for fact in 0..survey.facts() {
         if !read.contains(&fact) {
             let first = first_of(survey, fact)?;

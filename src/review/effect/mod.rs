@@ -10,11 +10,10 @@ mod joint;
 mod kinds;
 mod tests_of;
 
-pub(crate) use cover::Literal;
 pub(crate) use joint::{Joint, Side};
 
-use crate::glossary::model::{Order, Question, QuestionId};
-use crate::job::model::Job;
+use crate::glossary::model::{FieldId, Order, Question, QuestionId};
+use crate::job::model::{Entries, Job};
 use crate::law::model::{CondId, QuestionLaw};
 use crate::values::{Exact, Terms};
 use crate::verdict::answer::{Answer, Parts};
@@ -22,7 +21,7 @@ use crate::verdict::diagram::Ref;
 use crate::verdict::logic::{NO, YES};
 use crate::verdict::survey::{Ground, Survey, Window, holds};
 use crate::verdict::value::{Saying, Value};
-use crate::verdict::{Memo, TooMany, in_words};
+use crate::verdict::{Matter, Memo, TooMany, in_words};
 use cover::Atom;
 use std::collections::BTreeMap;
 
@@ -116,6 +115,38 @@ impl<'j> Bench<'j> {
     /// The question with this number in the common glossary.
     pub(crate) fn question(&self, id: QuestionId) -> Option<&'j Question> {
         self.joint.common.questions.get(usize::from(id.0))
+    }
+
+    /// The joint law before a job that says nothing: what the numbers of tests and
+    /// facts mean.
+    pub(crate) fn matter(&self) -> Matter<'_> {
+        self.ground.matter()
+    }
+
+    /// A job of a change as one of the sides knows it, 0 for before and 1 for after;
+    /// facts that the side does not know are left out.
+    pub(crate) fn job(&self, job: &Job, side: usize, of: Side<'_>) -> Job {
+        let mut own = Job { place: of.place, reference: None, values: Vec::new(), lists: Vec::new() };
+        let Some(numbers) = self.joint.numbers.get(side) else { return own };
+        let glossary = &of.rules.library().glossary;
+        for (field, common) in numbers.all_fields() {
+            let value = job.values.get(usize::from(common.0)).cloned().unwrap_or_default();
+            own.values.push(numbers.back(value, glossary[field].shape));
+        }
+        for (group, common) in numbers.all_groups() {
+            let group = &glossary[group];
+            let Some(list) = job.lists.get(usize::from(common.0)) else { continue };
+            let entries = list.entries.iter().map(|row| {
+                let column = |field: &FieldId| {
+                    let common = self.joint.common.fields.get(usize::from(numbers.field(*field).0));
+                    let value = common.and_then(|common| row.get(usize::from(common.column))).cloned();
+                    numbers.back(value.unwrap_or_default(), glossary[*field].shape)
+                };
+                group.fields.iter().map(column).collect()
+            });
+            own.lists.push(Entries { entries: entries.collect(), more: list.more });
+        }
+        own
     }
 
     /// A test in the words of the language.
@@ -224,10 +255,8 @@ impl<'j> Bench<'j> {
             let covered = cover::cover(logic, &weighed, on, off)?;
             let mut conditions = Vec::with_capacity(covered.conditions.len());
             for literals in covered.conditions {
-                let tests: Vec<(CondId, bool)> = literals
-                    .iter()
-                    .filter_map(|literal| Some((*atoms.get(literal.atom)?, literal.holds)))
-                    .collect();
+                let tests: Vec<(CondId, bool)> =
+                    literals.iter().filter_map(|literal| Some((*atoms.get(literal.atom)?, literal.holds))).collect();
                 let mut jobs = on;
                 for literal in &literals {
                     let Some(atom) = weighed.get(literal.atom) else { continue };
@@ -293,8 +322,7 @@ impl<'j> Bench<'j> {
             };
             numbers.insert(end, number);
         }
-        let told =
-            survey.logic().diagrams.map(can_be, &mut |end| numbers.get(&end).copied().unwrap_or(NEVER))?;
+        let told = survey.logic().diagrams.map(can_be, &mut |end| numbers.get(&end).copied().unwrap_or(NEVER))?;
         Ok((told, pairs))
     }
 
