@@ -63,6 +63,9 @@ impl Effect {
             effect.apart.len(),
             effect.undecided.len()
         ));
+        for id in &effect.undecided {
+            text.push_str(&format!("undecided: {}\n", bench.question(*id).map_or("", |q| &*q.name)));
+        }
         for changed in &effect.changed {
             text.push_str(&format!(
                 "{}  of {:?}\n",

@@ -238,13 +238,24 @@ impl<'j> Bench<'j> {
         if pairs.is_empty() {
             return Ok(None);
         }
-        let atoms = tests_of::tests(&self.joint.law, [before, after]);
+        let mut atoms = tests_of::tests(&self.joint.law, [before, after]);
         let mut told_apart = Vec::with_capacity(atoms.len());
         let mut weighed = Vec::with_capacity(atoms.len());
         for cond in &atoms {
             let holds = survey.condition(*cond)?;
             told_apart.push(holds);
             weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, *cond) });
+        }
+        // What the law asks on another question says more than the facts behind it, where
+        // it asks the same on both sides.
+        for (cond, question) in tests_of::tests_of_answers(&self.joint.law, [before, after]) {
+            if self.joint.pairs.iter().any(|pair| pair.sides.contains(&Some(question))) {
+                continue;
+            }
+            let truth = survey.condition(cond)?;
+            let holds = survey.logic().diagrams.map(truth, &mut |end| if end == YES { YES } else { NO })?;
+            atoms.push(cond);
+            weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, cond) });
         }
         let stand = kinds::kinds(&mut survey, &told_apart).ok();
         let mut changes = Vec::with_capacity(pairs.len());
