@@ -58,6 +58,11 @@ impl Diagrams {
         self.steps = 0;
     }
 
+    /// Grants so many steps from here on, whatever was spent.
+    pub(crate) fn allow(&mut self, steps: usize) {
+        self.limit = self.steps.saturating_add(steps);
+    }
+
     /// The variable that a diagram looks at first.
     pub(crate) fn variable(&self, of: Ref) -> Option<u32> {
         match of.value() {

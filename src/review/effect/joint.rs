@@ -6,7 +6,8 @@ use crate::glossary::expr::Check;
 use crate::glossary::model::{FieldId, QuestionId, Shape};
 use crate::law::Arena;
 use crate::law::model::{
-    Clause, CondId, Demand, Effect, Law, Node, PowerStep, Provision, ProvisionId, QuestionLaw, SourceId, UnknownSpan,
+    Clause, CondId, Demand, Effect, Law, Node, Note, PowerStep, Provision, ProvisionId, QuestionLaw, SourceId,
+    UnknownSpan,
 };
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Diagnostic;
@@ -43,6 +44,8 @@ pub(crate) struct Joint {
     pub(crate) pairs: Vec<Pair>,
     /// How many questions stand on the same provisions on both sides.
     pub(crate) same: usize,
+    /// What the texts of each side say that answers no question.
+    pub(crate) notes: [Vec<Note>; 2],
 }
 
 impl Joint {
@@ -68,11 +71,11 @@ impl Joint {
         for ((law, side), numbers) in laws.iter().zip(sides).zip(&numbers) {
             copy.side(law, side, numbers);
         }
-        let Copy { arena, law, pairs, same, .. } = copy;
+        let Copy { arena, law, pairs, same, notes, .. } = copy;
         let mut law = law;
         law.nodes = arena.into_nodes();
         let pairs = pairs.into_iter().map(|(question, sides)| Pair { question, sides }).collect();
-        Ok(Joint { law, common, numbers, pairs, same })
+        Ok(Joint { law, common, numbers, pairs, same, notes })
     }
 }
 
@@ -85,6 +88,7 @@ struct Copy<'c> {
     first: BTreeMap<QuestionId, usize>,
     pairs: BTreeMap<QuestionId, [Option<usize>; 2]>,
     same: usize,
+    notes: [Vec<Note>; 2],
     second: bool,
 }
 
@@ -127,6 +131,7 @@ impl<'c> Copy<'c> {
             first: BTreeMap::new(),
             pairs: BTreeMap::new(),
             same: 0,
+            notes: [Vec::new(), Vec::new()],
             second: false,
         }
     }
@@ -172,6 +177,18 @@ impl<'c> Copy<'c> {
             if let Some(made) = self.law.questions.get_mut(*at).filter(|_| !contrary.is_empty()) {
                 made.contrary = contrary;
             }
+        }
+        let notes: Vec<Note> = law
+            .notes
+            .iter()
+            .map(|note| Note {
+                guard: self.cond(&mut from, note.guard),
+                text: note.text.clone(),
+                source: SourceId(note.source.0 + from.sources),
+            })
+            .collect();
+        if let Some(slot) = self.notes.get_mut(usize::from(self.second)) {
+            *slot = notes;
         }
         self.frame(&mut from);
         self.second = true;
