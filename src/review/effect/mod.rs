@@ -260,8 +260,20 @@ impl<'j> Bench<'j> {
         let (Some(own), Some(other)) = (self.joint.notes.get(side), self.joint.notes.get(1 - side.min(1))) else {
             return Vec::new();
         };
-        let there = |note: &&Note| !other.iter().any(|known| known.text == note.text && known.guard == note.guard);
+        let same = |one: CondId, two: CondId| one == two || self.same_jobs(one, two).unwrap_or(false);
+        let there = |note: &&Note| !other.iter().any(|known| known.text == note.text && same(known.guard, note.guard));
         own.iter().filter(|note| note.guard != CondId::FALSE).filter(there).cloned().collect()
+    }
+
+    /// Whether two conditions hold for the same jobs.
+    fn same_jobs(&self, one: CondId, two: CondId) -> Result<bool, TooMany> {
+        let matter = self.ground.matter();
+        let mut memo = Memo::default();
+        let cone = self.ground.cone([], [one, two]);
+        let mut survey = Survey::new(&matter, &mut memo, cone, Window::default())?;
+        let (one, two, care) = (survey.condition(one)?, survey.condition(two)?, survey.care());
+        let differ = survey.logic().diagrams.join(one, two, &mut |one, two| if one == two { NO } else { YES })?;
+        Ok(survey.logic().and(differ, care)? == Ref::end(NO))
     }
 
     /// Where two questions are answered differently.
