@@ -49,12 +49,23 @@ impl<'a, 'm> Session<'a, 'm> {
         cone: &Cone,
         calendar: &Calendar,
     ) -> Result<Session<'a, 'm>, TooMany> {
+        Session::within(matter, memo, cone, calendar, DIAGRAM_STEPS)
+    }
+
+    /// The same with a bound of its own on the steps.
+    pub(crate) fn within(
+        matter: &'m Matter<'a>,
+        memo: &'m mut Memo,
+        cone: &Cone,
+        calendar: &Calendar,
+        steps: usize,
+    ) -> Result<Session<'a, 'm>, TooMany> {
         let variables = Variables::new(matter, cone, calendar)?;
         Ok(Session {
             matter,
             memo,
             variables,
-            logic: Logic::new(DIAGRAM_STEPS),
+            logic: Logic::new(steps),
             nodes: vec![None; matter.law.nodes.len()],
             in_entry: Table::default(),
             answers: Vec::new(),
@@ -220,6 +231,11 @@ impl<'a, 'm> Session<'a, 'm> {
                 _ => Ok(end(false)),
             },
         }
+    }
+
+    /// A test of a fact outside any entry.
+    pub(crate) fn fact(&mut self, field: FieldId, check: &Check) -> Result<Ref, TooMany> {
+        self.test(field, check, None)
     }
 
     /// A test of two unknown facts against each other.

@@ -67,6 +67,27 @@ impl Cone {
         walk.cone
     }
 
+    /// The cone of several answers, without their findings, and of several conditions.
+    pub(crate) fn of_answers(
+        plan: &Plan,
+        law: &Law,
+        lexicon: &Lexicon<'_>,
+        questions: impl IntoIterator<Item = usize>,
+        conditions: impl IntoIterator<Item = CondId>,
+    ) -> Cone {
+        let mut walk = Walk::new(plan, law, lexicon);
+        for question in questions {
+            walk.question(question);
+            for other in law.questions.get(question).map_or(&[][..], |own| &own.contrary) {
+                walk.question(*other);
+            }
+        }
+        for cond in conditions {
+            walk.cond(cond, None);
+        }
+        walk.cone
+    }
+
     /// The cone of a condition.
     pub(crate) fn of_condition(plan: &Plan, law: &Law, lexicon: &Lexicon<'_>, cond: CondId) -> Cone {
         let mut walk = Walk::new(plan, law, lexicon);

@@ -36,10 +36,7 @@ impl Session<'_, '_> {
         let (Some(own), Some(ask)) = (law.questions.get(question), plan.asks.get(question)) else {
             return Err(TooMany);
         };
-        let (mut answer, reach) = self.settle(question)?;
-        for other in &own.contrary {
-            answer = self.contradict(question, *other, answer)?;
-        }
+        let (answer, reach) = self.settle_beside(question)?;
         let asked = self.condition(own.asked)?;
         let standing = self.standing(question, answer, asked)?;
         let care = self.care()?;
@@ -55,6 +52,17 @@ impl Session<'_, '_> {
         let reaches = self.holds_somewhere(reach, care)?;
         let asked = self.holds_somewhere(asked, care)?;
         self.read_off(ask, whole, &pairs, reaches, asked)
+    }
+
+    /// The final answer of a question, contradictions with others among it, and
+    /// whether some provision reaches.
+    pub(crate) fn settle_beside(&mut self, question: usize) -> Result<(Ref, Ref), TooMany> {
+        let (mut answer, reach) = self.settle(question)?;
+        let law = self.matter.law;
+        for other in law.questions.get(question).map_or(&[][..], |own| &own.contrary) {
+            answer = self.contradict(question, *other, answer)?;
+        }
+        Ok((answer, reach))
     }
 
     fn within_care(&mut self, of: Ref, care: Ref) -> Result<Ref, TooMany> {

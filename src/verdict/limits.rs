@@ -4,6 +4,9 @@
 /// The most steps that go into one question's diagram.
 pub(crate) const DIAGRAM_STEPS: usize = 3_000_000;
 
+/// The most steps that go into the diagrams of all jobs of a place.
+pub(crate) const SURVEY_STEPS: usize = 20_000_000;
+
 /// The most unknown facts that one question may turn on.
 pub(crate) const UNKNOWN_FACTS: usize = 1_000;
 

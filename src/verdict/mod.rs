@@ -3,7 +3,7 @@
 //! An answer is settled exactly when no completion of the job's facts could
 //! change it. This module refuses to know files, text layout, clock and network.
 
-mod answer;
+pub(crate) mod answer;
 mod bounds;
 mod cells;
 mod check;
@@ -11,7 +11,7 @@ mod complete;
 mod cone;
 mod dates;
 mod decide;
-mod diagram;
+pub(crate) mod diagram;
 mod exact;
 mod facts;
 mod figures;
@@ -22,7 +22,7 @@ mod hash;
 mod lexicon;
 mod limits;
 mod lists;
-mod logic;
+pub(crate) mod logic;
 pub(crate) mod model;
 mod order;
 mod outcome;
@@ -30,6 +30,7 @@ pub(crate) mod paths;
 mod plan;
 mod quick;
 mod reasons;
+pub(crate) mod survey;
 mod truth;
 pub(crate) mod value;
 mod variables;
@@ -40,12 +41,13 @@ mod words;
 mod tests;
 
 pub(crate) use answer::Way;
+pub(crate) use cells::TooMany;
 pub(crate) use facts::turned_on;
 pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan};
 pub(crate) use quick::quick;
-pub(crate) use truth::Matter;
+pub(crate) use truth::{Matter, Memo};
 pub(crate) use weigh::Scratch;
 pub(crate) use words::whole as condition;

@@ -59,8 +59,17 @@ pub(crate) struct Plan {
 impl Plan {
     /// Prepares the law of a place.
     pub(crate) fn new(law: &Law, lexicon: &Lexicon<'_>) -> Plan {
+        Plan::with(law, lexicon, &law.presumed)
+    }
+
+    /// The same with every fact free: a job may state one that is presumed either way.
+    pub(crate) fn of_stated_jobs(law: &Law, lexicon: &Lexicon<'_>) -> Plan {
+        Plan::with(law, lexicon, &[])
+    }
+
+    fn with(law: &Law, lexicon: &Lexicon<'_>, follow: &[(FieldId, CondId)]) -> Plan {
         let mut presumed = vec![None; lexicon.fields.len()];
-        for (field, cond) in &law.presumed {
+        for (field, cond) in follow {
             if let Some(slot) = presumed.get_mut(usize::from(field.0))
                 && lexicon.list_of(*field).is_none()
             {

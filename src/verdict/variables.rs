@@ -21,6 +21,17 @@ pub(crate) enum Cells {
     InForce,
 }
 
+impl Cells {
+    /// How many they are.
+    pub(crate) fn count(&self) -> u128 {
+        match self {
+            Cells::Values(values) => values.len() as u128,
+            Cells::Sets(sets) => sets.sets.len() as u128,
+            Cells::InForce => 2,
+        }
+    }
+}
+
 /// One unknown fact.
 #[derive(Clone, Debug)]
 pub(crate) struct Variable {
