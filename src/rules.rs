@@ -7,12 +7,14 @@ use crate::glossary::model::PlaceId;
 use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
 use crate::law::library::{Library, Linked};
+use crate::law::model::Law;
 use crate::law::places::IssuerKind;
 use crate::review;
 use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
 use crate::syntax::{Kind, parse_bytes};
+use crate::verdict::survey::Ground;
 use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
 use std::collections::HashSet;
@@ -244,12 +246,26 @@ impl Rules {
     /// # Errors
     /// Where the law of the place cannot be made, its questions going in a circle.
     pub(crate) fn matter<'a>(&'a self, job: &'a Job) -> Result<Matter<'a>, &'a Diagnostic> {
-        let law = self.library.law(job.place)?;
+        let (law, ready) = self.ready(job.place)?;
+        Ok(Matter { plan: &ready.plan, law, lexicon: self.lexicon(&ready.path), job })
+    }
+
+    /// All jobs of a place before its law.
+    ///
+    /// # Errors
+    /// Where the law of the place cannot be made, its questions going in a circle.
+    pub(crate) fn ground(&self, place: PlaceId) -> Result<Ground<'_>, &Diagnostic> {
+        let (law, ready) = self.ready(place)?;
+        Ok(Ground::new(law, self.lexicon(&ready.path), place))
+    }
+
+    fn ready(&self, place: PlaceId) -> Result<(&Law, &Ready), &Diagnostic> {
+        let law = self.library.law(place)?;
         let ready = self.ready.get(law.place.0 as usize).ok_or(&*crate::law::library::UNKNOWN)?.get_or_init(|| {
             let path = self.library.places.path(law.place);
             Ready { plan: Plan::new(law, &self.lexicon(&path)), path }
         });
-        Ok(Matter { plan: &ready.plan, law, lexicon: self.lexicon(&ready.path), job })
+        Ok((law, ready))
     }
 
     fn lexicon<'a>(&'a self, path: &'a [PlaceId]) -> Lexicon<'a> {

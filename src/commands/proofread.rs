@@ -1,13 +1,16 @@
 //! `groundrule proofread`: what is wrong or doubtful in rule files, and whether
 //! their examples come out.
 
-use super::options::As;
+use super::options::{As, date};
 use super::status::Status;
 use super::{files, screen};
 use crate::report::finding::{Files, Finding};
 use crate::review;
+use crate::review::survey::Asked;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
+use crate::values::Date;
+use crate::verdict::survey::Window;
 use clap::Args;
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -24,6 +27,15 @@ pub(crate) struct Proofread {
     /// Load nothing but what is given.
     #[arg(long)]
     without_library: bool,
+    /// Look at jobs of this day and later alone.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    from: Option<Date>,
+    /// Look at jobs up to this day alone.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    through: Option<Date>,
+    /// Tell of places whose rules nobody has read since this day.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    read_since: Option<Date>,
     /// In which form to answer: text is drawn on a terminal and plain elsewhere.
     #[arg(long = "as", value_enum, default_value_t)]
     form: As,
@@ -60,6 +72,8 @@ impl Proofread {
             told.extend(rules.wrong().iter().cloned());
             told.extend(review::lints(rules));
             if told.iter().all(|told| told.severity() != Severity::Error) {
+                let window = Window { from: self.from, through: self.through };
+                told.extend(review::survey::findings(rules, &own, Asked { window, read_since: self.read_since }));
                 let ran = review::examples::run(rules, own);
                 examples = ran.examples;
                 told.extend(ran.findings);

@@ -292,6 +292,37 @@ fn in_words(answer: &Answered<'_>) -> String {
     }
 }
 
+/// What an example says of a question whose answer this is, after the question's
+/// name; nothing where a demand cannot say it.
+pub(super) fn expectation(answer: &Answered<'_>) -> Option<String> {
+    let word = match answer.found.state {
+        State::Silent => "silent",
+        State::Open => "open",
+        State::Referred => "referred",
+        State::Conflict => "conflict",
+        State::Settled => return answer.value.as_ref().and_then(sayable),
+    };
+    Some(word.to_owned())
+}
+
+/// A value as a demand that the grammar knows.
+fn sayable(held: &Value<'_>) -> Option<String> {
+    use value::Item;
+    let one = |item: &Item<'_>| match item {
+        Item::Rung(_) | Item::Limit(Some(_)) | Item::NoneOf(_) => true,
+        Item::Only { names, but } => !names.is_empty() && but.is_empty(),
+        Item::AllOf(names) => !names.is_empty(),
+        Item::Limit(None) | Item::Any => false,
+    };
+    let all = match &held.items {
+        Items::One(item) => one(item),
+        Items::PerTerm(terms) => {
+            !terms.is_empty() && terms.iter().all(|(_, item)| matches!(item, Item::Limit(Some(_))))
+        }
+    };
+    all.then(|| demand(held))
+}
+
 /// A value as a demand.
 fn demand(held: &Value<'_>) -> String {
     let limit = if held.way == Way::AtMost { "at most" } else { "at least" };

@@ -24,6 +24,7 @@ mod overlap;
 mod same_day;
 mod stays;
 mod story;
+pub(crate) mod survey;
 mod suspensions;
 mod taken_away;
 mod tied;

@@ -46,7 +46,7 @@ macro_rules! codes {
 
 // 01xx limits and text, 02xx syntax, 03xx names, 04xx values and shapes, 05xx dates,
 // 06xx places, instruments and texts, 07xx questions, 08xx jobs, 09xx examples,
-// 5xxx warnings.
+// 51xx doubts about single texts, 52xx what shows over all jobs of a place.
 codes! {
     LIMIT = 100, "a limit of the language is passed";
     NOT_UTF8 = 101, "the file is not UTF-8";
@@ -104,4 +104,16 @@ codes! {
     BEFORE_ADOPTED = 5110, "an instrument is in force before it was adopted";
     BARE_ANY = 5111, "an instruction loosens for any run";
     UNDATED = 5112, "the newest edition is taken, and one has no day";
+    CONTRADICTION = 5201, "two texts cannot both be followed";
+    UNANSWERED = 5202, "a place leaves unanswered what others answer";
+    UNGOVERNED = 5203, "no code governs some jobs";
+    DEAD = 5204, "a text binds no job";
+    IDLE_CONDITION = 5205, "a condition decides no job";
+    IDLE_EXCEPTION = 5206, "an exception never applies";
+    COVERED = 5207, "a demand changes no answer";
+    ORPHANED = 5208, "an amendment ends with the edition that it amends";
+    NEVER_STANDS = 5209, "an adoption is never in force";
+    IDLE_POWER = 5210, "nothing falls under a power";
+    UNREAD_PLACE = 5211, "nobody has read the rules of a place";
+    UNDECIDED = 5212, "it could not be decided within the bound";
 }

@@ -36,12 +36,14 @@ pub struct Diagnostic {
     pub(crate) help: Option<String>,
     /// Further places that belong to the finding, each with a note.
     pub(crate) also: Vec<(Location, String)>,
+    /// An `example` block in the language that shows it, ready to be pasted.
+    pub(crate) example: Option<String>,
 }
 
 impl Diagnostic {
     /// A finding with a code, a place and a message.
     pub(crate) fn new(code: super::codes::Code, at: Location, message: impl Into<String>) -> Self {
-        Self { code, at, message: message.into(), help: None, also: Vec::new() }
+        Self { code, at, message: message.into(), help: None, also: Vec::new(), example: None }
     }
 
     /// The same with a help: what would mend it.
@@ -53,6 +55,12 @@ impl Diagnostic {
     /// The same with a further place.
     pub(crate) fn also(mut self, at: Location, note: impl Into<String>) -> Self {
         self.also.push((at, note.into()));
+        self
+    }
+
+    /// The same with an example that shows it, where there is one.
+    pub(crate) fn shown_by(mut self, example: Option<String>) -> Self {
+        self.example = example;
         self
     }
 

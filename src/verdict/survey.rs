@@ -5,6 +5,10 @@
 //! may state it either way. A date that a job says there is none of is no
 //! completion, as everywhere.
 
+mod texts;
+
+pub(crate) use texts::Walk;
+
 use super::answer::Answer;
 use super::cells::TooMany;
 use super::complete::Session;

@@ -91,5 +91,7 @@ fn one<'f>(finding: &'f Finding, color: bool, texts: &mut Texts<'f>) -> Option<S
     }
     let mut drawn = Vec::new();
     report.finish().write(texts, &mut drawn).ok()?;
-    String::from_utf8(drawn).ok()
+    let mut text = String::from_utf8(drawn).ok()?;
+    text.push_str(&plain::shown(finding));
+    Some(text)
 }

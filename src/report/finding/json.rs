@@ -28,6 +28,9 @@ fn object(finding: &Finding) -> Value {
         });
         one.insert("also".into(), also.collect());
     }
+    if let Some(example) = &finding.example {
+        one.insert("example".into(), example.as_str().into());
+    }
     Value::Object(one)
 }
 

@@ -104,6 +104,8 @@ pub(crate) struct Finding {
     pub(crate) message: String,
     pub(crate) help: Option<String>,
     pub(crate) also: Vec<(Spot, String)>,
+    /// An `example` block that shows it, ready to be pasted into a rule file.
+    pub(crate) example: Option<String>,
 }
 
 /// Files by their number, with the names that people gave them.
@@ -134,6 +136,7 @@ impl<'r> Files<'r> {
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (self.spot(*at), note.clone())).collect(),
+            example: told.example.clone(),
         }
     }
 }
@@ -141,7 +144,7 @@ impl<'r> Files<'r> {
 impl Finding {
     /// A finding with a code, a place and a message.
     pub(crate) fn new(code: Code, spot: Spot, message: impl Into<String>) -> Finding {
-        Finding { code, spot: Box::new(spot), message: message.into(), help: None, also: Vec::new() }
+        Finding { code, spot: Box::new(spot), message: message.into(), help: None, also: Vec::new(), example: None }
     }
 
     /// The same with a help: what would mend it.
@@ -158,6 +161,7 @@ impl Finding {
             message: told.message.clone(),
             help: told.help.clone(),
             also: Vec::new(),
+            example: None,
         }
     }
 
@@ -178,6 +182,7 @@ impl Finding {
             message: told.message.clone(),
             help: told.help.clone(),
             also: told.also.iter().map(|(at, note)| (spot(*at), note.clone())).collect(),
+            example: told.example.clone(),
         }
     }
 
@@ -190,6 +195,7 @@ impl Finding {
             message: problem.message,
             help: problem.help,
             also: Vec::new(),
+            example: None,
         }
     }
 

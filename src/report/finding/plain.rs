@@ -25,7 +25,16 @@ pub(super) fn paragraph(finding: &Finding) -> String {
     if let Some(help) = &finding.help {
         text.push_str(&format!("  help: {}\n", visible::line(help)));
     }
+    text.push_str(&shown(finding));
     text
+}
+
+/// The example that shows the finding, from the edge on, so that it can be copied
+/// as it stands; empty where there is none.
+pub(super) fn shown(finding: &Finding) -> String {
+    finding.example.as_ref().map_or(String::new(), |example| {
+        format!("  shown by this example, which can be pasted into a rule file:\n\n{}", visible::lines(example))
+    })
 }
 
 /// The line of a spot, cut where it is long.

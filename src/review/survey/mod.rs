@@ -1,0 +1,213 @@
+//! What shows over all jobs of a place, by proof and never by trying some: each
+//! finding holds for every job that the law tells apart, and comes with a job
+//! that shows it where a job can.
+//!
+//! Where jobs are too many to be told apart, that is told, and nothing on a guess.
+
+mod conflicts;
+mod expected;
+mod gaps;
+mod look;
+mod never_stands;
+mod orphaned;
+mod powers;
+mod show;
+mod site;
+mod tell;
+mod texts;
+mod unread;
+
+use crate::glossary::Territory;
+use crate::glossary::model::PlaceId;
+use crate::law::places::IssuerKind;
+use crate::rules::Rules;
+use crate::syntax::codes;
+use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::values::Date;
+use crate::verdict::survey::Window;
+use site::Site;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use texts::Texts;
+
+/// Which files are reviewed.
+type Own<'o> = dyn Fn(FileId) -> bool + Sync + 'o;
+
+/// What is asked of a review beside the files.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Asked {
+    /// The days of the jobs that are looked at.
+    pub(crate) window: Window,
+    /// The day since which the rules of a place should have been read.
+    pub(crate) read_since: Option<Date>,
+}
+
+/// The findings about given files, in their order. The rules must be usable.
+pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagnostic> {
+    let window = asked.window;
+    let library = rules.library();
+    let mut told = unread::places(rules, own, asked.read_since);
+    told.extend(orphaned::amendments(rules, own, window));
+    told.extend(powers::idle(rules, own, window));
+    let ground = Territories::of(rules, own);
+    let answering = gaps::Answering::new(rules, window);
+    let expected = expected::texts(rules, own);
+    let near = each(&ground.near, |place| near(rules, own, *place, window, &ground, &answering));
+    let mut all = Texts::new();
+    let mut conflicts = Vec::new();
+    for (found, theirs, more) in near {
+        texts::merge(&mut all, found);
+        conflicts.extend(theirs);
+        told.extend(more);
+    }
+    // What is in doubt in its own place may still count within it.
+    let printed = library.codes.editions.iter().any(|edition| own(edition.at.file));
+    let outside = library.outsiders().iter().any(|id| {
+        library.instruments.get(id.0 as usize).is_some_and(|one| own(one.at.file))
+    });
+    let everywhere: Vec<PlaceId>;
+    let further = if printed || outside {
+        everywhere = library.lawgivers().collect();
+        &everywhere
+    } else {
+        &ground.all
+    };
+    let shared = Mutex::new(all);
+    let doubt = |at: &Location| shared.lock().is_ok_and(|all| all.get(at).is_none_or(|found| !found.clear()));
+    let rest = each(further, |place| {
+        let Ok(site) = Site::new(rules, *place, window) else { return Vec::new() };
+        let looked_at = ground.near.contains(place);
+        let wanted = |source: &crate::law::model::Source| {
+            own(source.at.file)
+                && !(looked_at && source.depth == site.depth() && !texts::printed(source))
+                && doubt(&source.at)
+        };
+        let found = look::at_place(&site, &wanted);
+        if let Ok(mut all) = shared.lock() {
+            texts::merge(&mut all, found);
+        }
+        if looked_at { Vec::new() } else { of_conflicts(&site, own, &ground, &mut Vec::new()) }
+    });
+    conflicts.extend(rest.into_iter().flatten());
+    let all = shared.into_inner().unwrap_or_default();
+    told.extend(tell::texts(rules, &all, &expected));
+    let mut known: BTreeSet<Vec<Location>> = BTreeSet::new();
+    told.extend(conflicts.into_iter().filter(|one| known.insert(one.texts.clone())).map(|one| one.told));
+    super::in_order(told)
+}
+
+/// A look at a place to which given files belong.
+fn near(
+    rules: &Rules,
+    own: &Own<'_>,
+    place: PlaceId,
+    window: Window,
+    ground: &Territories,
+    answering: &gaps::Answering<'_>,
+) -> (Texts, Vec<conflicts::Conflict>, Vec<Diagnostic>) {
+    let Ok(site) = Site::new(rules, place, window) else { return Default::default() };
+    let mut told = Vec::new();
+    let wanted = |source: &crate::law::model::Source| {
+        own(source.at.file) && source.depth == site.depth() && !texts::printed(source)
+    };
+    let found = look::at_place(&site, &wanted);
+    let conflicts = of_conflicts(&site, own, ground, &mut told);
+    let (more, undecided) = never_stands::adoptions(&site, own);
+    told.extend(more);
+    if let Some(at) = ground.stands.get(&place) {
+        told.extend(gaps::unanswered(&site, answering, *at));
+        let (more, open) = gaps::ungoverned(&site, *at);
+        told.extend(more);
+        if undecided || open {
+            told.push(too_many(&site, *at, "the editions in force"));
+        }
+    }
+    (found, conflicts, told)
+}
+
+fn of_conflicts(
+    site: &Site<'_>,
+    own: &Own<'_>,
+    ground: &Territories,
+    told: &mut Vec<Diagnostic>,
+) -> Vec<conflicts::Conflict> {
+    match conflicts::of_place(site, own) {
+        Ok(found) => found,
+        Err(question) => {
+            let name = site.rules.library().glossary[question].name.clone();
+            told.extend(ground.stands.get(&site.place).map(|at| too_many(site, *at, &format!("`{name}`"))));
+            Vec::new()
+        }
+    }
+}
+
+fn too_many(site: &Site<'_>, at: Location, what: &str) -> Diagnostic {
+    let message =
+        format!("{what} at {} could not be looked at for all jobs: there are too many to tell apart", site.title());
+    Diagnostic::new(codes::UNDECIDED, at, message)
+        .help("nothing is said of it here; fewer conditions on one list or set would bring it within the bound")
+}
+
+/// The places under review.
+struct Territories {
+    /// Places that given files declare, or for which their instruments speak.
+    near: Vec<PlaceId>,
+    /// Those and all places within them that make law.
+    all: Vec<PlaceId>,
+    /// Where a finding about the place as a whole stands.
+    stands: BTreeMap<PlaceId, Location>,
+}
+
+impl Territories {
+    fn of(rules: &Rules, own: &Own<'_>) -> Territories {
+        let library = rules.library();
+        let mut stands: BTreeMap<PlaceId, Location> = BTreeMap::new();
+        for (id, issuer) in library.places.all() {
+            if issuer.kind == IssuerKind::Place && own(issuer.at.file) {
+                stands.insert(id, issuer.at);
+            }
+        }
+        for instrument in library.instruments.iter().filter(|one| own(one.at.file)) {
+            let is_place = |kind| kind == IssuerKind::Place;
+            if library.places.issuer(instrument.issuer).is_some_and(|issuer| is_place(issuer.kind)) {
+                stands.entry(instrument.issuer).or_insert(instrument.at);
+            }
+        }
+        let near: BTreeSet<PlaceId> = stands.keys().copied().collect();
+        let inside = |place: &PlaceId| library.places.path(*place).iter().any(|outer| near.contains(outer));
+        let mut all: Vec<PlaceId> = library.lawgivers().filter(inside).collect();
+        let depth = |place: &PlaceId| library.places.issuer(*place).map_or(0, |issuer| issuer.depth);
+        all.sort_by_key(|place| (depth(place), *place));
+        let mut near: Vec<PlaceId> = near.into_iter().collect();
+        near.sort_by_key(|place| (depth(place), *place));
+        Territories { near, all, stands }
+    }
+}
+
+/// Does the work of each place, on as many threads as the machine has; the results
+/// in the order of the places.
+fn each<T: Send>(places: &[PlaceId], work: impl Fn(&PlaceId) -> T + Sync) -> Vec<T> {
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(places.len().max(1));
+    let next = AtomicUsize::new(0);
+    let done: Mutex<Vec<(usize, T)>> = Mutex::new(Vec::with_capacity(places.len()));
+    let run = || {
+        while let at = next.fetch_add(1, Ordering::Relaxed)
+            && let Some(place) = places.get(at)
+        {
+            let result = work(place);
+            if let Ok(mut done) = done.lock() {
+                done.push((at, result));
+            }
+        }
+    };
+    std::thread::scope(|scope| {
+        for _ in 1..threads {
+            scope.spawn(run);
+        }
+        run();
+    });
+    let mut done = done.into_inner().unwrap_or_default();
+    done.sort_by_key(|(at, _)| *at);
+    done.into_iter().map(|(_, result)| result).collect()
+}
