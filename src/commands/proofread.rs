@@ -1,13 +1,14 @@
 //! `groundrule proofread`: what is wrong or doubtful in rule files, and whether
 //! their examples come out.
 
-use super::options::As;
+use super::options::{As, RulesOptions, date};
 use super::status::Status;
-use super::{files, screen};
+use super::{files, screen, starter};
 use crate::report::finding::{Files, Finding};
 use crate::review;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
+use crate::values::Date;
 use clap::Args;
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -16,7 +17,7 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 pub(crate) struct Proofread {
     /// Rule files, or folders of them.
-    #[arg(value_name = "PATH", required = true)]
+    #[arg(value_name = "PATH", required_unless_present = "new")]
     paths: Vec<PathBuf>,
     /// Further rule files to read these with; nothing is reported of them.
     #[arg(long = "rules", value_name = "DIR", action = clap::ArgAction::Append)]
@@ -24,14 +25,37 @@ pub(crate) struct Proofread {
     /// Load nothing but what is given.
     #[arg(long)]
     without_library: bool,
+    /// Write a first rule file for a place, a town of yours, instead of reading any.
+    #[arg(long, value_name = "PLACE", conflicts_with = "paths")]
+    new: Option<String>,
+    /// The state or county that the place of the new file lies within.
+    #[arg(long, value_name = "STATE", requires = "new")]
+    within: Option<String>,
+    /// The day on which its ordinance was adopted; today where it is not given.
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "new")]
+    date: Option<Date>,
+    /// The file to write; standard output where it is not given.
+    #[arg(long, value_name = "FILE", requires = "new")]
+    to: Option<PathBuf>,
     /// In which form to answer: text is drawn on a terminal and plain elsewhere.
     #[arg(long = "as", value_enum, default_value_t)]
     form: As,
 }
 
 impl Proofread {
-    /// Reports every finding of the given files, by file and place.
+    /// Reports every finding of the given files, by file and place, or begins a new one.
     pub(crate) fn run(self) -> Status {
+        if let Some(new) = &self.new {
+            let rules = RulesOptions { rules: self.rules.clone(), without_library: self.without_library };
+            let begun = starter::begin(&rules, new, self.within.as_deref(), self.date, self.to.as_deref());
+            return match begun {
+                Ok(()) => Status::Done,
+                Err(findings) => {
+                    screen::report(&findings, self.form);
+                    Status::Unusable
+                }
+            };
+        }
         let own = files::rule_files(&self.paths);
         let beside = files::rule_files(&self.rules);
         let given: Vec<(String, [u8; 32])> =
