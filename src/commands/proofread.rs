@@ -6,6 +6,7 @@ use super::status::Status;
 use super::{files, screen, starter};
 use crate::report::finding::{Files, Finding};
 use crate::review;
+use crate::review::changes::Tried;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::values::Date;
@@ -25,6 +26,12 @@ pub(crate) struct Proofread {
     /// Load nothing but what is given.
     #[arg(long)]
     without_library: bool,
+    /// Change each clause of the files a little, and tell which changes no example of theirs notices.
+    #[arg(long)]
+    changes: bool,
+    /// Let the examples of everything that is loaded notice, and not only those of the files.
+    #[arg(long, requires = "changes")]
+    all_examples: bool,
     /// Write a first rule file for a place, a town of yours, instead of reading any.
     #[arg(long, value_name = "PLACE", conflicts_with = "paths")]
     new: Option<String>,
@@ -66,12 +73,18 @@ impl Proofread {
         let rules = if self.without_library { Rules::only(sources) } else { Rules::with(sources) };
         let names: HashMap<FileId, String> =
             given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.clone()))).collect();
-        let ran = self.read(&rules, names, &mut findings);
-        self.tell(&findings, given.len(), ran)
+        let (ran, tried) = self.read(&rules, names, &mut findings);
+        self.tell(&findings, given.len(), ran, tried.as_ref())
     }
 
-    /// Collects the findings; gives how many examples were run.
-    fn read(&self, rules: &Rules, names: HashMap<FileId, String>, findings: &mut Vec<Finding>) -> usize {
+    /// Collects the findings; gives how many examples were run, and what came of
+    /// changing the files.
+    fn read(
+        &self,
+        rules: &Rules,
+        names: HashMap<FileId, String>,
+        findings: &mut Vec<Finding>,
+    ) -> (usize, Option<Tried>) {
         let own = |file: FileId| names.contains_key(&file);
         // The library by itself has no error, so that every error is of what was
         // given beside it, wherever it comes to light.
@@ -79,13 +92,18 @@ impl Proofread {
             told.severity() == Severity::Error || own(told.at.file) || told.also.iter().any(|(at, _)| own(at.file))
         };
         let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
-        let mut examples = 0;
+        let (mut examples, mut tried) = (0, None);
         if rules.linked() && findings.is_empty() {
             told.extend(rules.wrong().iter().cloned());
             told.extend(review::lints(rules));
             if told.iter().all(|told| told.severity() != Severity::Error) {
                 let ran = review::examples::run(rules, own);
                 examples = ran.examples;
+                if self.changes && ran.findings.is_empty() {
+                    let mut changed = review::changes::run(rules, own, self.all_examples);
+                    told.append(&mut changed.findings);
+                    tried = Some(changed);
+                }
                 told.extend(ran.findings);
             }
         }
@@ -94,10 +112,10 @@ impl Proofread {
         told.dedup();
         let mut files = Files::new(rules, names);
         findings.extend(told.iter().map(|told| files.finding(told)));
-        examples
+        (examples, tried)
     }
 
-    fn tell(&self, findings: &[Finding], files: usize, examples: usize) -> Status {
+    fn tell(&self, findings: &[Finding], files: usize, examples: usize, tried: Option<&Tried>) -> Status {
         let errors = findings.iter().filter(|finding| finding.severity() == Severity::Error).count();
         let warnings = findings.len() - errors;
         if self.form == As::Json || !findings.is_empty() {
@@ -110,6 +128,14 @@ impl Proofread {
             words.push(if warnings == 0 { "no warnings".to_owned() } else { count(warnings, "warning", "warnings") });
             let gap = if findings.is_empty() { "" } else { "\n" };
             screen::print(&format!("{gap}{}\n", words.join(", ")));
+            if let Some(tried) = tried {
+                let Tried { noticed, unnoticed, equal, .. } = tried;
+                let (clauses, changes) =
+                    (count(tried.clauses, "clause", "clauses"), count(tried.changes, "change", "changes"));
+                screen::print(&format!(
+                    "{clauses}, {changes} tried: {noticed} noticed, {unnoticed} not, {equal} that no job can tell\n"
+                ));
+            }
         }
         match (errors, warnings) {
             (0, 0) => Status::Done,

@@ -50,6 +50,13 @@ pub(crate) fn run(rules: &Rules, wanted: impl Fn(FileId) -> bool) -> Ran {
     ran
 }
 
+/// Whether an example comes out.
+pub(super) fn comes_out(rules: &Rules, file: FileId, example: &Example, scratch: &mut Scratch) -> bool {
+    let mut findings = Vec::new();
+    one(rules, file, example, scratch, &mut findings);
+    findings.is_empty()
+}
+
 fn one(rules: &Rules, file: FileId, example: &Example, scratch: &mut Scratch, findings: &mut Vec<Diagnostic>) {
     let job = match read_sheet(&example.job, file, rules.desk(), &Defaults::default()) {
         Ok(job) => job,

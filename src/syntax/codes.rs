@@ -104,4 +104,6 @@ codes! {
     BEFORE_ADOPTED = 5110, "an instrument is in force before it was adopted";
     BARE_ANY = 5111, "an instruction loosens for any run";
     UNDATED = 5112, "the newest edition is taken, and one has no day";
+    NO_EXAMPLE = 5301, "no example turns on a clause";
+    UNNOTICED = 5302, "a change that no example notices";
 }
