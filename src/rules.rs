@@ -18,7 +18,7 @@ use crate::verdict::survey::Ground;
 use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
 use std::collections::HashSet;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// The shipped trees, as the build script wrote them.
 const TREES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
@@ -65,7 +65,7 @@ struct Loaded {
 /// A linked set of rule files. It never changes once it is made, and any number
 /// of threads may ask it.
 pub struct Rules {
-    files: Vec<Loaded>,
+    files: Vec<Arc<Loaded>>,
     library: Library,
     diagnostics: Vec<Diagnostic>,
     hash: String,
@@ -109,16 +109,12 @@ impl Rules {
     }
 
     fn make(shipped: bool, sources: Vec<Source>) -> Rules {
-        let mut files: Vec<Loaded> = Vec::new();
+        let mut files: Vec<Arc<Loaded>> = Vec::new();
         if shipped {
             // The build script wrote it with the same types.
             let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
-            files.extend(kept.files.into_iter().map(|file| Loaded {
-                name: file.name,
-                hash: file.hash,
-                tree: file.tree,
-                bytes: None,
-                shipped: true,
+            files.extend(kept.files.into_iter().map(|file| {
+                Arc::new(Loaded { name: file.name, hash: file.hash, tree: file.tree, bytes: None, shipped: true })
             }));
         }
         let mut known: HashSet<[u8; 32]> = files.iter().map(|file| file.hash).collect();
@@ -136,14 +132,34 @@ impl Rules {
         let first = files.len() as u32;
         for ((source, hash), parsed) in parse_all(fresh, first) {
             diagnostics.extend(parsed.diagnostics);
-            files.push(Loaded {
+            files.push(Arc::new(Loaded {
                 name: source.name.into(),
                 hash,
                 tree: parsed.tree,
                 bytes: Some(source.bytes),
                 shipped: false,
-            });
+            }));
         }
+        Rules::of(files, diagnostics)
+    }
+
+    /// The same set with another tree for one of its files, whose text stays as it
+    /// was. Nothing for a file that is not of the set.
+    pub(crate) fn with_tree(&self, file: FileId, tree: File) -> Option<Rules> {
+        let mut files = self.files.clone();
+        let slot = files.get_mut(file.0 as usize)?;
+        *slot = Arc::new(Loaded {
+            name: slot.name.clone(),
+            hash: slot.hash,
+            tree,
+            bytes: Some(self.file_text(file).into_bytes()),
+            // What is wrong in it has not been looked for when the program was built.
+            shipped: false,
+        });
+        Some(Rules::of(files, Vec::new()))
+    }
+
+    fn of(files: Vec<Arc<Loaded>>, mut diagnostics: Vec<Diagnostic>) -> Rules {
         let linked: Vec<Linked> = files
             .iter()
             .zip(0u32..)

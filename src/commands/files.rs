@@ -153,7 +153,7 @@ fn too_large(spot: Spot) -> Finding {
 }
 
 /// The system's reason without its number.
-fn in_words(problem: &std::io::Error) -> String {
+pub(super) fn in_words(problem: &std::io::Error) -> String {
     match problem.kind() {
         std::io::ErrorKind::NotFound => "there is no such file".to_owned(),
         std::io::ErrorKind::PermissionDenied => "permission is denied".to_owned(),

@@ -11,6 +11,7 @@ mod options;
 mod proofread;
 mod schema;
 mod screen;
+mod starter;
 mod status;
 mod verdict;
 

@@ -1,11 +1,12 @@
 //! `groundrule proofread`: what is wrong or doubtful in rule files, and whether
 //! their examples come out.
 
-use super::options::{As, date};
+use super::options::{As, RulesOptions, date};
 use super::status::Status;
-use super::{files, screen};
+use super::{files, screen, starter};
 use crate::report::finding::{Files, Finding};
 use crate::review;
+use crate::review::changes::Tried;
 use crate::review::survey::Asked;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
@@ -19,7 +20,7 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 pub(crate) struct Proofread {
     /// Rule files, or folders of them.
-    #[arg(value_name = "PATH", required = true)]
+    #[arg(value_name = "PATH", required_unless_present = "new")]
     paths: Vec<PathBuf>,
     /// Further rule files to read these with; nothing is reported of them.
     #[arg(long = "rules", value_name = "DIR", action = clap::ArgAction::Append)]
@@ -36,14 +37,43 @@ pub(crate) struct Proofread {
     /// Tell of places whose rules nobody has read since this day.
     #[arg(long, value_name = "DATE", value_parser = date)]
     read_since: Option<Date>,
+    /// Change each clause of the files a little, and tell which changes no example of theirs notices.
+    #[arg(long)]
+    changes: bool,
+    /// Let the examples of everything that is loaded notice, and not only those of the files.
+    #[arg(long, requires = "changes")]
+    all_examples: bool,
+    /// Write a first rule file for a place, a town of yours, instead of reading any.
+    #[arg(long, value_name = "PLACE", conflicts_with = "paths")]
+    new: Option<String>,
+    /// The state or county that the place of the new file lies within.
+    #[arg(long, value_name = "STATE", requires = "new")]
+    within: Option<String>,
+    /// The day on which its ordinance was adopted; today where it is not given.
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "new")]
+    date: Option<Date>,
+    /// The file to write; standard output where it is not given.
+    #[arg(long, value_name = "FILE", requires = "new")]
+    to: Option<PathBuf>,
     /// In which form to answer: text is drawn on a terminal and plain elsewhere.
     #[arg(long = "as", value_enum, default_value_t)]
     form: As,
 }
 
 impl Proofread {
-    /// Reports every finding of the given files, by file and place.
+    /// Reports every finding of the given files, by file and place, or begins a new one.
     pub(crate) fn run(self) -> Status {
+        if let Some(new) = &self.new {
+            let rules = RulesOptions { rules: self.rules.clone(), without_library: self.without_library };
+            let begun = starter::begin(&rules, new, self.within.as_deref(), self.date, self.to.as_deref());
+            return match begun {
+                Ok(()) => Status::Done,
+                Err(findings) => {
+                    screen::report(&findings, self.form);
+                    Status::Unusable
+                }
+            };
+        }
         let own = files::rule_files(&self.paths);
         let beside = files::rule_files(&self.rules);
         let given: Vec<(String, [u8; 32])> =
@@ -54,12 +84,18 @@ impl Proofread {
         let rules = if self.without_library { Rules::only(sources) } else { Rules::with(sources) };
         let names: HashMap<FileId, String> =
             given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.clone()))).collect();
-        let ran = self.read(&rules, names, &mut findings);
-        self.tell(&findings, given.len(), ran)
+        let (ran, tried) = self.read(&rules, names, &mut findings);
+        self.tell(&findings, given.len(), ran, tried.as_ref())
     }
 
-    /// Collects the findings; gives how many examples were run.
-    fn read(&self, rules: &Rules, names: HashMap<FileId, String>, findings: &mut Vec<Finding>) -> usize {
+    /// Collects the findings; gives how many examples were run, and what came of
+    /// changing the files.
+    fn read(
+        &self,
+        rules: &Rules,
+        names: HashMap<FileId, String>,
+        findings: &mut Vec<Finding>,
+    ) -> (usize, Option<Tried>) {
         let own = |file: FileId| names.contains_key(&file);
         // The library by itself has no error, so that every error is of what was
         // given beside it, wherever it comes to light.
@@ -67,7 +103,7 @@ impl Proofread {
             told.severity() == Severity::Error || own(told.at.file) || told.also.iter().any(|(at, _)| own(at.file))
         };
         let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
-        let mut examples = 0;
+        let (mut examples, mut tried) = (0, None);
         if rules.linked() && findings.is_empty() {
             told.extend(rules.wrong().iter().cloned());
             told.extend(review::lints(rules));
@@ -76,6 +112,11 @@ impl Proofread {
                 told.extend(review::survey::findings(rules, &own, Asked { window, read_since: self.read_since }));
                 let ran = review::examples::run(rules, own);
                 examples = ran.examples;
+                if self.changes && ran.findings.is_empty() {
+                    let mut changed = review::changes::run(rules, own, self.all_examples);
+                    told.append(&mut changed.findings);
+                    tried = Some(changed);
+                }
                 told.extend(ran.findings);
             }
         }
@@ -84,10 +125,10 @@ impl Proofread {
         told.dedup();
         let mut files = Files::new(rules, names);
         findings.extend(told.iter().map(|told| files.finding(told)));
-        examples
+        (examples, tried)
     }
 
-    fn tell(&self, findings: &[Finding], files: usize, examples: usize) -> Status {
+    fn tell(&self, findings: &[Finding], files: usize, examples: usize, tried: Option<&Tried>) -> Status {
         let errors = findings.iter().filter(|finding| finding.severity() == Severity::Error).count();
         let warnings = findings.len() - errors;
         if self.form == As::Json || !findings.is_empty() {
@@ -100,6 +141,14 @@ impl Proofread {
             words.push(if warnings == 0 { "no warnings".to_owned() } else { count(warnings, "warning", "warnings") });
             let gap = if findings.is_empty() { "" } else { "\n" };
             screen::print(&format!("{gap}{}\n", words.join(", ")));
+            if let Some(tried) = tried {
+                let Tried { noticed, unnoticed, equal, .. } = tried;
+                let (clauses, changes) =
+                    (count(tried.clauses, "clause", "clauses"), count(tried.changes, "change", "changes"));
+                screen::print(&format!(
+                    "{clauses}, {changes} tried: {noticed} noticed, {unnoticed} not, {equal} that no job can tell\n"
+                ));
+            }
         }
         match (errors, warnings) {
             (0, 0) => Status::Done,

@@ -55,7 +55,7 @@ pub(crate) enum Node {
 }
 
 /// The law of one place.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Law {
     pub(crate) place: PlaceId,
     pub(crate) nodes: Vec<Node>,
@@ -88,7 +88,7 @@ pub(crate) struct Law {
 }
 
 /// What the law of a place holds on one question.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct QuestionLaw {
     pub(crate) question: QuestionId,
     /// The terms known at the place of the choice that `only` and `all of` speak
@@ -118,7 +118,7 @@ pub(crate) struct QuestionLaw {
 }
 
 /// One power of one place over one question.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct PowerStep {
     pub(crate) kind: crate::syntax::tree::PowerKind,
     /// When the power holds.
@@ -132,7 +132,7 @@ pub(crate) struct PowerStep {
 }
 
 /// One demand with the condition under which it binds.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Provision {
     pub(crate) effect: Effect,
     /// Dates, adoption, scopes, elections, powers: whether the text is law for
@@ -176,7 +176,7 @@ pub(crate) struct Demand {
 }
 
 /// One part of a provision's guard.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Clause {
     pub(crate) cond: CondId,
     /// What became of the provision where the part does not hold.
@@ -241,7 +241,7 @@ pub(crate) enum Provenance {
 }
 
 /// An edition that may apply.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct CodeReach {
     pub(crate) code: Box<str>,
     pub(crate) edition: i32,
@@ -253,7 +253,7 @@ pub(crate) struct CodeReach {
 }
 
 /// A duty or caution that answers no question.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Note {
     pub(crate) guard: CondId,
     pub(crate) text: Box<str>,
@@ -261,21 +261,21 @@ pub(crate) struct Note {
 }
 
 /// What a reader must be told where the condition may hold.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Caution {
     pub(crate) cond: CondId,
     pub(crate) text: Box<str>,
 }
 
 /// An instrument that is proposed, or enacted without a date.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Pending {
     pub(crate) status: Box<str>,
     pub(crate) source: SourceId,
 }
 
 /// An instrument of which it is not known on which day of a span it began.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct UnknownSpan {
     pub(crate) instrument: Box<str>,
     pub(crate) issuer: Box<str>,

@@ -11,4 +11,5 @@ pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod schema;
 pub(crate) mod screen;
+pub(crate) mod starter;
 mod visible;

@@ -3,6 +3,8 @@
 //! `Q open on FACT` holds where the answer or the finding is open and hangs on the
 //! fact; of a `per` question the terms named are compared, the others are not.
 
+mod beside;
+
 use crate::glossary::Context;
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::model::{PlaceId, QuestionId};
@@ -11,12 +13,18 @@ use crate::law::model::{QuestionLaw, Source};
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
-use crate::syntax::tree::{Demand, DemandKind, Example, Expect, ExpectKind, Item, Span, Word};
+use crate::syntax::tree::{Authority, Demand, DemandKind, Example, Expect, ExpectKind, Item, Span, Word};
 use crate::values::Terms;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Outcome, Role, Verdict};
 use crate::verdict::value::{self, Items, Value};
 use crate::verdict::{Matter, Scratch, Way};
+
+/// The loosest answers in the words of the language.
+const NO_LIMIT: &str = "no limit";
+const ANYTHING: &str = "anything";
+const ANYONE: &str = "anyone";
+const NOTHING: &str = "nothing";
 
 /// What came of the examples of some files.
 #[derive(Debug, Default)]
@@ -40,6 +48,13 @@ pub(crate) fn run(rules: &Rules, wanted: impl Fn(FileId) -> bool) -> Ran {
         }
     }
     ran
+}
+
+/// Whether an example comes out.
+pub(super) fn comes_out(rules: &Rules, file: FileId, example: &Example, scratch: &mut Scratch) -> bool {
+    let mut findings = Vec::new();
+    one(rules, file, example, scratch, &mut findings);
+    findings.is_empty()
 }
 
 fn one(rules: &Rules, file: FileId, example: &Example, scratch: &mut Scratch, findings: &mut Vec<Diagnostic>) {
@@ -99,6 +114,12 @@ impl<'a> Check<'a> {
             ExpectKind::OpenOn { question, fact } => {
                 self.with(question, |answer| self.open_on(expect.span, answer, fact))
             }
+            ExpectKind::Loosest { question, word } => {
+                self.with(question, |answer| self.loosest(expect.span, answer, word))
+            }
+            ExpectKind::Note { by } => self.note(expect.span, by),
+            ExpectKind::Pending(id) => self.pending(expect.span, id),
+            ExpectKind::Advice { demand, by } => return self.advised(expect.span, demand, by.as_ref()),
             ExpectKind::Demand { demand, by } => return self.demand(expect.span, demand, by.as_ref()),
         };
         found.into_iter().collect()
@@ -160,7 +181,7 @@ impl<'a> Check<'a> {
         Some(self.because(self.wrong(span, &expected, &found), answer))
     }
 
-    fn demand(&self, span: Span, demand: &Demand, by: Option<&(Word, Option<Word>)>) -> Vec<Diagnostic> {
+    fn demand(&self, span: Span, demand: &Demand, by: Option<&Authority>) -> Vec<Diagnostic> {
         let mut told = Vec::new();
         let context = Context::plain(self.file, Some(self.place()), self.rules.desk().territory);
         if let DemandKind::Refer { questions, .. } = &demand.kind {
@@ -172,16 +193,14 @@ impl<'a> Check<'a> {
         }
         let Some(asked) = self.rules.library().glossary.demand(demand, &context, &mut told) else { return told };
         let Some(answer) = self.answer_to(asked.question) else { return told };
-        let written = self.written(span);
-        let expected = format!("`{written}`");
+        let expected = || format!("`{}`", self.written(span));
         if answer.found.state != State::Settled || !self.fits(&asked, answer) {
-            told.push(self.because(self.wrong(span, &expected, &in_words(answer)), answer));
+            told.push(self.because(self.wrong(span, &expected(), &in_words(answer)), answer));
         } else if let Some(by) = by
             && !answer.because.iter().any(|reason| reason.role == Role::Governs && is_by(reason.source, by))
         {
-            told.push(
-                self.because(self.wrong(span, &expected, &format!("{} by another text", in_words(answer))), answer),
-            );
+            let found = format!("{} by another text", in_words(answer));
+            told.push(self.because(self.wrong(span, &expected(), &found), answer));
         }
         told
     }
@@ -208,22 +227,7 @@ impl<'a> Check<'a> {
             return false;
         };
         let part = |number: usize| parts.part(number).unwrap_or(ask.form.loosest);
-        match &asked.kind {
-            AskedKind::Rung(rung) => part(0) == u128::from(*rung),
-            AskedKind::Limits(limits) => limits.iter().all(|(measure, terms)| match terms {
-                None => at(law, part(0)) == Some(measure.amount),
-                Some(terms) => {
-                    let here: Vec<u16> = terms.common(law.per_terms).iter().collect();
-                    !here.is_empty()
-                        && here.iter().all(|term| at(law, part(usize::from(*term))) == Some(measure.amount))
-                }
-            }),
-            AskedKind::Permitted { only, terms } => {
-                let permitted = if *only { terms.common(law.terms) } else { law.terms.without(*terms) };
-                Terms(part(0)).common(law.terms) == permitted && *only == answer.found.only
-            }
-            AskedKind::Required(terms) => Terms(part(0)).common(law.terms) == terms.common(law.terms),
-        }
+        same(asked, law, &part, answer.found.only)
     }
 
     /// The same with the texts that govern as help.
@@ -244,6 +248,25 @@ impl<'a> Check<'a> {
     }
 }
 
+/// Whether an answer of these parts is the one demanded.
+fn same(asked: &Asked, law: &QuestionLaw, part: &dyn Fn(usize) -> u128, is_only: bool) -> bool {
+    match &asked.kind {
+        AskedKind::Rung(rung) => part(0) == u128::from(*rung),
+        AskedKind::Limits(limits) => limits.iter().all(|(measure, terms)| match terms {
+            None => at(law, part(0)) == Some(measure.amount),
+            Some(terms) => {
+                let here: Vec<u16> = terms.common(law.per_terms).iter().collect();
+                !here.is_empty() && here.iter().all(|term| at(law, part(usize::from(*term))) == Some(measure.amount))
+            }
+        }),
+        AskedKind::Permitted { only, terms } => {
+            let permitted = if *only { terms.common(law.terms) } else { law.terms.without(*terms) };
+            Terms(part(0)).common(law.terms) == permitted && *only == is_only
+        }
+        AskedKind::Required(terms) => Terms(part(0)).common(law.terms) == terms.common(law.terms),
+    }
+}
+
 /// The limit at a rank; nothing for no limit.
 fn at(law: &QuestionLaw, rank: u128) -> Option<crate::values::Exact> {
     let rank = usize::try_from(rank.checked_sub(1)?).ok()?;
@@ -251,7 +274,7 @@ fn at(law: &QuestionLaw, rank: u128) -> Option<crate::values::Exact> {
 }
 
 /// Whether a text is that of this instrument, adopting or amending, and section.
-fn is_by(source: &Source, (instrument, section): &(Word, Option<Word>)) -> bool {
+fn is_by(source: &Source, (instrument, section): &Authority) -> bool {
     let own =
         *source.instrument == *instrument.text || source.adopted_by.as_ref().is_some_and(|by| **by == *instrument.text);
     let number = section.as_ref().is_none_or(|number| source.section.as_ref().is_some_and(|own| **own == *number.text));
@@ -345,12 +368,12 @@ fn one_item(item: &value::Item<'_>, limit: &str) -> String {
     match item {
         value::Item::Rung(rung) => format!("is {rung}"),
         value::Item::Limit(Some(figure)) => format!("{limit} {figure}"),
-        value::Item::Limit(None) => "without a limit".to_owned(),
-        value::Item::Any => "without a restriction".to_owned(),
+        value::Item::Limit(None) => NO_LIMIT.to_owned(),
+        value::Item::Any => ANYTHING.to_owned(),
         value::Item::Only { names, but } if but.is_empty() => format!("only {}", names.join(", ")),
         value::Item::Only { names, but } => format!("only {}, none of {}", names.join(", "), but.join(", ")),
         value::Item::NoneOf(names) => format!("none of {}", names.join(", ")),
-        value::Item::AllOf(names) if names.is_empty() => "all of nothing".to_owned(),
+        value::Item::AllOf(names) if names.is_empty() => NOTHING.to_owned(),
         value::Item::AllOf(names) => format!("all of {}", names.join(", ")),
     }
 }

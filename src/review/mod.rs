@@ -10,6 +10,7 @@ mod added_twice;
 mod bare_any;
 mod before_adopted;
 mod before_published;
+pub(crate) mod changes;
 mod circles;
 pub(crate) mod coverage;
 mod defeated;

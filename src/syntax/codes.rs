@@ -116,4 +116,6 @@ codes! {
     IDLE_POWER = 5210, "nothing falls under a power";
     UNREAD_PLACE = 5211, "nobody has read the rules of a place";
     UNDECIDED = 5212, "it could not be decided within the bound";
+    NO_EXAMPLE = 5301, "no example turns on a clause";
+    UNNOTICED = 5302, "a change that no example notices";
 }

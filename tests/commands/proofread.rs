@@ -116,6 +116,11 @@ fn examples_that_do_not_come_out() {
         ("jumper-size at least 4 AWG for copper", "found `jumper-size at least 6 AWG for copper"),
         ("clamp all of UL-467\ntubing-use open", "found `tubing-use silent`"),
         ("outcome complies", "expected outcome `complies`, found outcome `corrections`"),
+        ("jumper-length no limit", "expected `jumper-length no limit`, found `jumper-length at most 75 ft`"),
+        ("performer anyone", "expected `performer anyone`, found `performer only electrician`"),
+        ("note by E-1 2", "expected `note by E-1 2`, found no such note"),
+        ("pending E-1", "expected `pending E-1`, found no such instrument pending there"),
+        ("advised direct-bond is required", "expected `advised direct-bond is required`, found no such advice"),
     ] {
         let ran = proofread(wrong, &[]);
         assert_eq!(ran.status, 1, "{wrong}");
@@ -132,6 +137,14 @@ fn a_wrong_word_in_an_expectation_is_told_as_such() {
         let ran = proofread(wrong, &[]);
         assert_eq!(ran.status, 1, "{wrong}");
         assert!(ran.out.contains(code), "{wrong}\n{}", ran.out);
+    }
+    for (wrong, help) in [
+        ("direct-bond nothing", "its answers are rungs"),
+        ("jumper-length nothing", "its loosest answer is written `jumper-length no limit`"),
+        ("permits anyone", "its loosest answer is written `permits nothing`"),
+    ] {
+        let ran = proofread(wrong, &[]);
+        assert!(ran.status == 1 && ran.out.contains("GR0701") && ran.out.contains(help), "{wrong}\n{}", ran.out);
     }
     let ran = proofread("outcome good", &[]);
     assert!(ran.out.contains("complies, open, refer, conflict or corrections"), "{}", ran.out);

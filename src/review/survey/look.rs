@@ -163,9 +163,10 @@ impl At<'_, '_, '_, '_> {
             };
             let amends = clause.by != Some(provision.source);
             // An amendment is looked at in the law, whatever it excepts from.
-            let others = provision.clauses.iter().enumerate().filter(|(other, clause)| {
-                !excepts(clause) && (amends || context.get(*other).copied().unwrap_or(true))
-            });
+            let others =
+                provision.clauses.iter().enumerate().filter(|(other, clause)| {
+                    !excepts(clause) && (amends || context.get(*other).copied().unwrap_or(true))
+                });
             let others: Vec<Ref> = others.filter_map(|(other, _)| conds.get(other)).copied().collect();
             let applies = self.survey.all(others).and_then(|others| {
                 let Some(kept) = conds.get(at) else { return Ok(false) };

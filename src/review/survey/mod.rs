@@ -63,9 +63,8 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     }
     // What is in doubt in its own place may still count within it.
     let printed = library.codes.editions.iter().any(|edition| own(edition.at.file));
-    let outside = library.outsiders().iter().any(|id| {
-        library.instruments.get(id.0 as usize).is_some_and(|one| own(one.at.file))
-    });
+    let outside =
+        library.outsiders().iter().any(|id| library.instruments.get(id.0 as usize).is_some_and(|one| own(one.at.file)));
     let everywhere: Vec<PlaceId>;
     let further = if printed || outside {
         everywhere = library.lawgivers().collect();

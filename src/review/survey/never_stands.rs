@@ -37,15 +37,14 @@ pub(super) fn adoptions(site: &Site<'_>, own: &dyn Fn(FileId) -> bool) -> (Vec<D
                 Ok(true) => {}
                 Err(TooMany) => undecided = true,
                 Ok(false) => {
-                    let message = format!(
-                        "{} of {} adopts {name}, and that is in force for no job",
-                        instrument.id,
-                        site.title()
-                    );
+                    let message =
+                        format!("{} of {} adopts {name}, and that is in force for no job", instrument.id, site.title());
                     let help = why(&site, instrument, adoption);
-                    told.push(Diagnostic::new(codes::NEVER_STANDS, adoption.at, message).help(help).shown_by(shown(
-                        &site, instrument, &name,
-                    )));
+                    told.push(
+                        Diagnostic::new(codes::NEVER_STANDS, adoption.at, message)
+                            .help(help)
+                            .shown_by(shown(&site, instrument, &name)),
+                    );
                 }
             }
         }
@@ -97,7 +96,10 @@ fn why(site: &Site<'_>, instrument: &Instrument, adoption: &Adoption) -> String 
         one.issuer == instrument.issuer
             && one.rank() > instrument.rank()
             && one.first_day() <= instrument.first_day()
-            && one.adoptions.iter().any(|other| other.subjects.iter().any(|subject| adoption.subjects.contains(subject)))
+            && one
+                .adoptions
+                .iter()
+                .any(|other| other.subjects.iter().any(|subject| adoption.subjects.contains(subject)))
     });
     match later {
         Some(by) => format!("`{}` supersedes it from the first day on; look at the days of both", by.id),

@@ -55,7 +55,8 @@ pub(super) fn amendments(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Wi
                     continue;
                 }
                 let (was, now) = (edition_name(library, edition), edition_name(library, newer.edition));
-                let message = format!("from {gone} on {now} stands in the place of {was}, and `{}` acts no more", patch.number);
+                let message =
+                    format!("from {gone} on {now} stands in the place of {was}, and `{}` acts no more", patch.number);
                 let help = moved(rules, newer.edition, lines, patch.action, &now);
                 let at = patch.at;
                 told.push(Diagnostic::new(codes::ORPHANED, at, message).help(help).shown_by(shown(
@@ -88,7 +89,8 @@ fn stands(rules: &Rules, place: PlaceId, edition: EditionId) -> Result<Vec<Stand
         if reaches.is_empty() {
             continue;
         }
-        let mut days: Vec<Date> = law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
+        let mut days: Vec<Date> =
+            law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
         days.sort();
         let mut stand: Option<Stand> = None;
         for day in days {

@@ -4,7 +4,7 @@ use super::{Builder, Match, Matches};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Diagnostic;
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{Example, Expect, ExpectKind, JobEntry, JobSheet, JobValue, Word};
+use crate::syntax::tree::{Authority, Example, Expect, ExpectKind, JobEntry, JobSheet, JobValue, Word};
 
 impl<'a> Builder<'a> {
     pub(super) fn example(&mut self, found: Match<'a>) -> Option<Example> {
@@ -106,18 +106,34 @@ impl<'a> Builder<'a> {
                     _ => ExpectKind::State { question, state: self.word(&state) },
                 }
             }
+            Rule::expect_note => ExpectKind::Note { by: self.authority(inner.next()?)? },
+            Rule::expect_pending => ExpectKind::Pending(self.word(&inner.next()?)),
+            Rule::expect_loosest => {
+                let question = self.word(&inner.next()?);
+                let word = inner.next()?;
+                let word = match word.as_rule() {
+                    Rule::loosest_limit => Word { text: "no limit".into(), span: self.span(&word) },
+                    _ => self.word(&word),
+                };
+                ExpectKind::Loosest { question, word }
+            }
             _ => {
                 let demand = self.demand(inner.next()?)?;
                 let by = match inner.next() {
-                    Some(authority) => {
-                        let mut words = authority.into_inner();
-                        Some((self.word(&words.next()?), words.next().map(|number| self.word(&number))))
-                    }
+                    Some(authority) => Some(self.authority(authority)?),
                     None => None,
                 };
-                ExpectKind::Demand { demand, by }
+                match rule {
+                    Rule::expect_advice => ExpectKind::Advice { demand, by },
+                    _ => ExpectKind::Demand { demand, by },
+                }
             }
         };
         Some(Expect { kind, span })
+    }
+
+    fn authority(&mut self, found: Match<'a>) -> Option<Authority> {
+        let mut words = found.into_inner();
+        Some((self.word(&words.next()?), words.next().map(|number| self.word(&number))))
     }
 }

@@ -121,7 +121,7 @@ impl Expected {
             Rule::cond => "a condition",
             Rule::demand => "a question and its answer",
             Rule::job_fact | Rule::job_entry => "a fact and its value",
-            Rule::expect_state | Rule::expect_demand => "a question and what is expected of it",
+            Rule::expect_state | Rule::expect_demand | Rule::expect_loosest => "a question and what is expected of it",
             Rule::layer => "a code or `instructions`",
             _ => return,
         };

@@ -48,13 +48,24 @@ pub struct Expect {
     pub(crate) span: Span,
 }
 
+/// A text that an expectation names: an instrument, and perhaps a section.
+pub(crate) type Authority = (Word, Option<Word>);
+
 /// The forms of an expectation.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum ExpectKind {
     /// `outcome open`
     Outcome(Word),
     /// `direct-bond is required by HC-22-118 310.3`
-    Demand { demand: Demand, by: Option<(Word, Option<Word>)> },
+    Demand { demand: Demand, by: Option<Authority> },
+    /// `advised direct-bond is required by NG-BUL-4 2`
+    Advice { demand: Demand, by: Option<Authority> },
+    /// `note by HC-22-118 310.3`
+    Note { by: Authority },
+    /// `pending HC-26-2`
+    Pending(Word),
+    /// `Q no limit`, `Q anyone`, `Q anything`, `Q nothing`
+    Loosest { question: Word, word: Word },
     /// `Q silent`, `Q open`, `Q referred`, `Q conflict`, `Q met`, `Q not met` (as `not-met`)
     State { question: Word, state: Word },
     /// `Q open on FACT`; the text of the path, such as `run[0].jacket`

@@ -44,6 +44,74 @@ fn examples_and_expectations() {
 }
 
 #[test]
+fn expectations_beside_demands() {
+    let Item::Example(example) = item(
+        "example \"e\" job place harlow verdict
+         direct-bond is required by HC-22-118
+         note by HC-22-118 310.3
+         performer only electrician by HC-22-118
+         pending HC-26-2
+         clamp all of UL-467 by HC-22-118
+         advised direct-bond is required by NG-4 2
+         advised jumper-length at most 50 ft
+         jumper-length no limit
+         performer anyone
+         landing anything
+         permits nothing
+         note by HC-22-118
+         pending open
+         pending is low
+         advised silent
+         advised is low
+         note is low
+         outcome open",
+    ) else {
+        panic!()
+    };
+    let kinds: Vec<&str> = example
+        .expects
+        .iter()
+        .map(|expect| match &expect.kind {
+            ExpectKind::Outcome(_) => "outcome",
+            ExpectKind::Demand { by: Some((_, Some(_))), .. } => "demand by a section",
+            ExpectKind::Demand { .. } => "demand",
+            ExpectKind::Advice { by: Some((_, Some(_))), .. } => "advice by a section",
+            ExpectKind::Advice { .. } => "advice",
+            ExpectKind::Note { by: (_, Some(_)) } => "note by a section",
+            ExpectKind::Note { .. } => "note",
+            ExpectKind::Pending(_) => "pending",
+            ExpectKind::Loosest { .. } => "loosest",
+            ExpectKind::State { .. } => "state",
+            ExpectKind::OpenOn { .. } => "open on",
+        })
+        .collect();
+    // Questions may be called `note`, `pending` and `advised`.
+    assert_eq!(
+        kinds,
+        [
+            "demand",
+            "note by a section",
+            "demand",
+            "pending",
+            "demand",
+            "advice by a section",
+            "advice",
+            "loosest",
+            "loosest",
+            "loosest",
+            "loosest",
+            "note",
+            "state",
+            "demand",
+            "state",
+            "demand",
+            "demand",
+            "outcome",
+        ]
+    );
+}
+
+#[test]
 fn job_sheets() {
     let sheet = good_job(
         "job # the word may stand first
