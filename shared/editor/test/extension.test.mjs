@@ -1,0 +1,103 @@
+import assert from "node:assert/strict";
+import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import Module from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { after, beforeEach, test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+const require = createRequire(import.meta.url);
+const here = (file) => fileURLToPath(new URL(file, import.meta.url));
+
+await import("../vscode/build.mjs");
+const load = Module._load;
+Module._load = (name, ...rest) => load(name === "vscode" ? here("vscode.cjs") : name, ...rest);
+const { test: editor } = require("./vscode.cjs");
+const extension = require("../vscode/dist/extension.js");
+const manifest = require("../vscode/package.json");
+
+const folder = mkdtempSync(join(tmpdir(), "groundrule-extension-"));
+const log = (process.env.GROUNDRULE_TEST_LOG = join(folder, "log"));
+after(() => rmSync(folder, { recursive: true }));
+beforeEach(() => {
+  rmSync(log, { force: true });
+  Object.assign(editor, { settings: {}, folder: undefined, errors: [] });
+  editor.changed.removeAllListeners();
+});
+
+const context = () => ({ subscriptions: [] });
+const written = () => readFileSync(log, "utf8").trim().split("\n").map((line) => JSON.parse(line));
+const started = () => written().flatMap((line) => (line.started ? [line.started] : []));
+const methods = () => written().flatMap((line) => line.method ?? []);
+
+/** Waits for what another process writes down. */
+async function until(holds) {
+  for (const end = Date.now() + 20_000; !holds(); ) {
+    assert.ok(Date.now() < end, `not seen: ${holds}; ${existsSync(log) && readFileSync(log, "utf8")}`);
+    await new Promise((done) => setTimeout(done, 10));
+  }
+}
+
+test("the program is started as `groundrule editor`, spoken to, and ended", async () => {
+  editor.settings["groundrule.program"] = here("server.mjs");
+  await extension.activate(context());
+  assert.deepEqual(editor.errors, []);
+  await until(() => methods().includes("initialized"));
+  assert.deepEqual(started(), [["editor"]]);
+  await extension.deactivate();
+  await until(() => methods().includes("exit"));
+  assert.deepEqual(methods(), ["initialize", "initialized", "shutdown", "exit"]);
+});
+
+test("the settings name the program, the rules and whether the library is read", async () => {
+  editor.folder = here("..");
+  editor.settings = {
+    "groundrule.program": "./test/server.mjs",
+    "groundrule.rules": ["county", "/srv/rules"],
+    "groundrule.withoutLibrary": true,
+  };
+  await extension.activate(context());
+  await extension.deactivate();
+  const rules = ["--rules", join(here(".."), "county"), "--rules", "/srv/rules"];
+  assert.deepEqual(started(), [["editor", ...rules, "--without-library"]]);
+});
+
+test("a changed setting starts the program anew, and another extension's does not", async () => {
+  editor.settings["groundrule.program"] = here("server.mjs");
+  await extension.activate(context());
+  editor.changed.emit("change", { affectsConfiguration: (name) => name === "elsewhere" });
+  editor.settings["groundrule.rules"] = ["/srv/rules"];
+  editor.changed.emit("change", { affectsConfiguration: (name) => name === "groundrule" });
+  await extension.deactivate();
+  assert.deepEqual(started(), [["editor"], ["editor", "--rules", "/srv/rules"]]);
+});
+
+test("the command starts the program anew", async () => {
+  const { command } = manifest.contributes.commands[0];
+  editor.settings["groundrule.program"] = here("server.mjs");
+  await extension.activate(context());
+  await editor.commands.get(command)();
+  await extension.deactivate();
+  assert.deepEqual(started(), [["editor"], ["editor"]]);
+});
+
+test("a program that is not there is told, with the setting that names it", async () => {
+  editor.settings["groundrule.program"] = join(folder, "nowhere");
+  await extension.activate(context());
+  assert.equal(editor.errors.length, 1);
+  assert.match(editor.errors[0], /nowhere` could not be started.*groundrule\.program/);
+  await extension.deactivate();
+});
+
+test("the manifest declares what the extension reads and where its files are", () => {
+  const source = readFileSync(here("../vscode/src/extension.js"), "utf8");
+  const read = [...source.matchAll(/settings\.get\("([^"]+)"/g)].map(([, name]) => `groundrule.${name}`);
+  assert.deepEqual(read.sort(), Object.keys(manifest.contributes.configuration.properties).sort());
+  const { languages, grammars } = manifest.contributes;
+  assert.deepEqual(languages[0].extensions, [".rule", ".job"]);
+  for (const file of [languages[0].configuration, grammars[0].path, manifest.main]) {
+    assert.ok(existsSync(join(here("../vscode"), file)), file);
+  }
+  assert.equal(require(join("../vscode", grammars[0].path)).scopeName, grammars[0].scopeName);
+});
