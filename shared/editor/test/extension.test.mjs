@@ -1,25 +1,27 @@
 import assert from "node:assert/strict";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
-import Module from "node:module";
+import Module, { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, beforeEach, test } from "node:test";
 import { fileURLToPath } from "node:url";
+import { packaged } from "./package.mjs";
 
 const require = createRequire(import.meta.url);
 const here = (file) => fileURLToPath(new URL(file, import.meta.url));
 
-await import("../vscode/build.mjs");
+const folder = mkdtempSync(join(tmpdir(), "groundrule-extension-"));
+after(() => rmSync(folder, { recursive: true }));
+
+// What is tested is what is installed: the extension out of its package, with nothing of this folder beside it.
+const files = await packaged(here("../vscode"), folder);
 const load = Module._load;
 Module._load = (name, ...rest) => load(name === "vscode" ? here("vscode.cjs") : name, ...rest);
 const { test: editor } = require("./vscode.cjs");
-const extension = require("../vscode/dist/extension.js");
-const manifest = require("../vscode/package.json");
+const manifest = require(join(folder, "extension/package.json"));
+const extension = require(join(folder, "extension", manifest.main));
 
-const folder = mkdtempSync(join(tmpdir(), "groundrule-extension-"));
 const log = (process.env.GROUNDRULE_TEST_LOG = join(folder, "log"));
-after(() => rmSync(folder, { recursive: true }));
 beforeEach(() => {
   rmSync(log, { force: true });
   Object.assign(editor, { settings: {}, folder: undefined, errors: [] });
@@ -90,14 +92,17 @@ test("a program that is not there is told, with the setting that names it", asyn
   await extension.deactivate();
 });
 
-test("the manifest declares what the extension reads and where its files are", () => {
+test("the package holds what the manifest names, and the settings that the extension reads", () => {
+  const { configuration, grammars, languages } = manifest.contributes;
   const source = readFileSync(here("../vscode/src/extension.js"), "utf8");
   const read = [...source.matchAll(/settings\.get\("([^"]+)"/g)].map(([, name]) => `groundrule.${name}`);
-  assert.deepEqual(read.sort(), Object.keys(manifest.contributes.configuration.properties).sort());
-  const { languages, grammars } = manifest.contributes;
+  assert.deepEqual(read.sort(), Object.keys(configuration.properties).sort());
   assert.deepEqual(languages[0].extensions, [".rule", ".job"]);
-  for (const file of [languages[0].configuration, grammars[0].path, manifest.main]) {
-    assert.ok(existsSync(join(here("../vscode"), file)), file);
-  }
-  assert.equal(require(join("../vscode", grammars[0].path)).scopeName, grammars[0].scopeName);
+  const named = [manifest.main, languages[0].configuration, grammars[0].path].map((file) => join("extension", file));
+  assert.deepEqual(
+    files.filter((file) => file.startsWith("extension/")).sort(),
+    [...named, "extension/package.json"].sort(),
+  );
+  const grammar = JSON.parse(readFileSync(join(folder, "extension", grammars[0].path), "utf8"));
+  assert.equal(grammar.scopeName, grammars[0].scopeName);
 });
