@@ -346,7 +346,7 @@ module.exports = grammar({
     // What begins a clause where a demand may stand, and may be the name of a question.
     _clause_word: () =>
       choice(
-        ...["summary", "read", "common", "note", "refer", "instructions", "knowingly"],
+        ...["summary", "read", "common", "note", "refer", "instructions", "knowingly", "pending", "advised"],
         ...["section", "replace", "add", "delete", "except", "reads", "renumber", "left", "unread"],
         ...["kind", "adopted", "status", "applies", "adopts", "election", "amend", "preempts", "floor", "ceiling"],
         ...["prevails", "repeals", "suspends"],
@@ -381,13 +381,27 @@ module.exports = grammar({
     job_fact: ($) => seq($.path, $._job_value),
     _job_value: ($) => choice("none", "unknown", commas(choice($.text, $._value))),
 
-    _expect_line: ($) => choice($.expect_outcome, $.expect_state, $.expect_demand),
+    _expect_line: ($) =>
+      choice(
+        $.expect_outcome,
+        $.expect_note,
+        $.expect_pending,
+        $.expect_state,
+        $.expect_loosest,
+        $.expect_demand,
+        $.expect_advice,
+      ),
     expect_outcome: ($) => seq("outcome", $.name),
     expect_state: ($) =>
       seq(
         field("question", $._question_name),
         choice("silent", "open", seq("open", "on", $.fact_path), "referred", "conflict", "met", seq("not", "met")),
       ),
+    expect_note: ($) => seq("note", $.by_authority),
+    expect_pending: ($) => seq("pending", $.number),
+    expect_loosest: ($) =>
+      seq(field("question", $._question_name), choice(seq("no", "limit"), "anyone", "anything", "nothing")),
+    expect_advice: ($) => seq("advised", $.demand, optional($.by_authority)),
     expect_demand: ($) => seq($.demand, optional($.by_authority)),
     by_authority: ($) => seq("by", $.number, optional($.number)),
 

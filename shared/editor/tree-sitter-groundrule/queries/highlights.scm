@@ -1,4 +1,4 @@
-; Names of captures are those that editors share; the last pattern that fits a node wins.
+; Names of captures are those of Neovim; the last pattern that fits a node wins.
 
 (comment) @comment
 (text) @string
@@ -11,7 +11,7 @@
 (name) @variable
 (path) @variable
 (fact_path) @variable
-(place_path) @namespace
+(place_path) @module
 (term) @constant
 (code_name) @type
 (year) @number
@@ -33,9 +33,10 @@
 (definition name: (name) @function)
 (demand question: (name) @function)
 (expect_state question: (name) @function)
-(place name: (name) @namespace)
-(maker name: (name) @namespace)
-(supplier name: (name) @namespace)
+(expect_loosest question: (name) @function)
+(place name: (name) @module)
+(maker name: (name) @module)
+(supplier name: (name) @module)
 (job_entry (name) @type)
 (entry_fact (name) @property)
 (job_fact (path) @property)
@@ -58,6 +59,7 @@
   "numbered" "of" "office" "on" "only" "open" "ours" "own" "per" "practice" "preempts" "presumed"
   "prevails" "published" "quantity" "read" "refer" "reference" "repeals" "revises" "say" "several"
   "silent" "status" "summary" "suspends" "text" "the" "through" "to" "conflict" "referred" "outcome"
+  "advised" "anyone" "anything" "limit" "pending"
 ] @keyword
 
 [ "where" "with" ] @keyword.conditional
