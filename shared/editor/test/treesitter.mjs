@@ -47,7 +47,7 @@ function tree(text, printed) {
       type: type.join("\t"),
       field,
       isNamed: named === "1",
-      isWrong: wrong === "1",
+      isWrong: wrong === "1" || type[0] === "unclosed",
       row: Number(row),
       column: Number(column),
       text: text.slice(Number(start), Number(end)),

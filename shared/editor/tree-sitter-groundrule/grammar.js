@@ -10,6 +10,7 @@
  * - The tokens of numbers, codes, marks and dates overlap. In a tie the one that stands
  *   first in this file wins, so their order at the end of the file matters.
  * - A unit stands on the line of its figure. That needs a look ahead, in `src/scanner.c`.
+ * - A text that is not closed ends with its line, as `unclosed`, and spoils nothing behind it.
  */
 /// <reference types="tree-sitter-cli/dsl" />
 
@@ -35,8 +36,8 @@ module.exports = grammar({
   word: ($) => $._word,
   reserved: { global: () => RESERVED },
   extras: ($) => [/[ \t\r\n]/, $.comment],
-  // The second stands nowhere: that it is asked for tells the scanner that an error is being mended.
-  externals: ($) => [$.unit, $._mending],
+  // The last stands nowhere: that it is asked for tells the scanner that an error is being mended.
+  externals: ($) => [$.unit, $.unclosed, $._mending],
   inline: ($) => [$._title, $._names, $._terms, $._values, $._on_names],
   conflicts: ($) => [
     // A file that begins with `place NAME` may hold rules or be a job sheet.
@@ -430,7 +431,7 @@ module.exports = grammar({
     _table_number: ($) => choice($._digits, $._capitals, $._run),
     _unit_word: ($) => alias(choice($._word, $._capitals, $._mark), $.unit),
 
-    text: ($) => seq('"', repeat(choice($._text_part, $.escape)), token.immediate('"')),
+    text: ($) => seq('"', repeat(choice($._text_part, $.escape)), choice(token.immediate('"'), $.unclosed)),
     _text_part: () => token.immediate(prec(1, /[^"\\\n]+/)),
     escape: () => token.immediate(/\\["\\]/),
 

@@ -1,11 +1,13 @@
 /* A unit stands on the line of its figure: after `3` in `at least 3 and …` there is none.
  * What is a unit there is said by `unit` in grammar/rule.pest: a word that is known as one,
- * or any word that is not reserved and ends the line, or stands before , ) } #. */
+ * or any word that is not reserved and ends the line, or stands before , ) } #.
+ *
+ * A text that the end of its line finds open ends there, with a token that is empty. */
 #include "tree_sitter/parser.h"
 
 #include <string.h>
 
-enum Token { UNIT, MENDING };
+enum Token { UNIT, UNCLOSED, MENDING };
 
 /* Longer than any known unit and any reserved word. */
 enum { LONGEST = 16 };
@@ -53,7 +55,12 @@ void tree_sitter_groundrule_external_scanner_deserialize(void *payload, const ch
 
 bool tree_sitter_groundrule_external_scanner_scan(void *payload, TSLexer *lexer, const bool *valid) {
     (void)payload;
-    if (!valid[UNIT] || valid[MENDING]) return false;
+    if (valid[MENDING]) return false;
+    if (valid[UNCLOSED]) {
+        lexer->result_symbol = UNCLOSED;
+        return lexer->lookahead == '\n' || lexer->eof(lexer);
+    }
+    if (!valid[UNIT]) return false;
 
     bool apart = false;
     while (lexer->lookahead == ' ' || lexer->lookahead == '\t') {
