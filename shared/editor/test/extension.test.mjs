@@ -24,7 +24,7 @@ const extension = require(join(folder, "extension", manifest.main));
 const log = (process.env.GROUNDRULE_TEST_LOG = join(folder, "log"));
 beforeEach(() => {
   rmSync(log, { force: true });
-  Object.assign(editor, { settings: {}, folder: undefined, errors: [] });
+  Object.assign(editor, { settings: {}, folder: undefined, errors: [], findings: [] });
   editor.changed.removeAllListeners();
 });
 
@@ -47,6 +47,9 @@ test("the program is started as `groundrule editor`, spoken to, and ended", asyn
   assert.deepEqual(editor.errors, []);
   await until(() => methods().includes("initialized"));
   assert.deepEqual(started(), [["editor"]]);
+  await until(() => editor.findings.length > 0);
+  const [file, [finding]] = editor.findings[0];
+  assert.deepEqual([file, finding.code, finding.message], ["/srv/a.rule", "GR0200", "not expected here"]);
   await extension.deactivate();
   await until(() => methods().includes("exit"));
   assert.deepEqual(methods(), ["initialize", "initialized", "shutdown", "exit"]);

@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 // Stands in for `groundrule editor` in the test of the extension: it writes down how it was
-// started and which messages came, answers what must be answered, and ends when told to.
+// started and which messages came, answers what must be answered, finds one thing wrong, and
+// ends when told to.
 import { appendFileSync } from "node:fs";
 
 const told = (what) => appendFileSync(process.env.GROUNDRULE_TEST_LOG, JSON.stringify(what) + "\n");
@@ -22,8 +23,15 @@ process.stdin.on("data", (bytes) => {
 function answer({ id, method }) {
   told({ method });
   if (method === "exit") process.exit(0);
-  if (id === undefined) return;
-  const result = method === "initialize" ? { capabilities: { textDocumentSync: 1 } } : null;
-  const body = JSON.stringify({ jsonrpc: "2.0", id, result });
+  if (method === "initialized") {
+    const start = { line: 1, character: 4 };
+    const diagnostics = [{ range: { start, end: start }, code: "GR0200", message: "not expected here" }];
+    send({ method: "textDocument/publishDiagnostics", params: { uri: "file:///srv/a.rule", diagnostics } });
+  }
+  if (id !== undefined) send({ id, result: method === "initialize" ? { capabilities: { textDocumentSync: 1 } } : null });
+}
+
+function send(message) {
+  const body = JSON.stringify({ jsonrpc: "2.0", ...message });
   process.stdout.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
 }

@@ -6,7 +6,14 @@ const path = require("node:path");
 const { EventEmitter } = require("node:events");
 
 /** What a test sets and reads. */
-const test = { settings: {}, folder: undefined, errors: [], commands: new Map(), changed: new EventEmitter() };
+const test = {
+  settings: {},
+  folder: undefined,
+  errors: [],
+  findings: [],
+  commands: new Map(),
+  changed: new EventEmitter(),
+};
 
 const gone = { dispose() {} };
 const never = () => gone;
@@ -39,6 +46,26 @@ class Emitter {
   dispose() {}
 }
 
+class CancellationTokenSource {
+  token = { isCancellationRequested: false, onCancellationRequested: never };
+  cancel() {
+    this.token.isCancellationRequested = true;
+  }
+  dispose() {}
+}
+
+class Range {
+  constructor(...places) {
+    this.places = places;
+  }
+}
+
+class Diagnostic {
+  constructor(range, message, severity) {
+    Object.assign(this, { range, message, severity });
+  }
+}
+
 /** A part of the interface: what is named, else an event or a thing that does nothing. */
 const part = (named) =>
   new Proxy(named, { get: (own, name) => (name in own || typeof name === "symbol" ? own[name] : never) });
@@ -46,6 +73,9 @@ const part = (named) =>
 const known = {
   Uri,
   EventEmitter: Emitter,
+  CancellationTokenSource,
+  Range,
+  Diagnostic,
   version: "1.82.0",
   env: { appName: "a test", language: "en", machineId: "", appRoot: "" },
   workspace: part({
@@ -75,7 +105,10 @@ const known = {
     withProgress: (options, work) => work({ report() {} }, { onCancellationRequested: never }),
   }),
   languages: part({
-    createDiagnosticCollection: () => ({ set() {}, delete() {}, clear() {}, dispose() {}, forEach() {} }),
+    createDiagnosticCollection: () => ({
+      set: (file, found) => void test.findings.push([file.fsPath, found]),
+      ...{ delete() {}, clear() {}, dispose() {}, forEach() {} },
+    }),
     match: () => 0,
   }),
   commands: part({
