@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import Module, { createRequire } from "node:module";
-import { tmpdir } from "node:os";
+import { homedir, tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, beforeEach, test } from "node:test";
 import { fileURLToPath } from "node:url";
@@ -59,13 +59,13 @@ test("the settings name the program, the rules and whether the library is read",
   editor.folder = here("..");
   editor.settings = {
     "groundrule.program": "./test/server.mjs",
-    "groundrule.rules": ["county", "/srv/rules"],
+    "groundrule.rules": ["county", "/srv/rules", "~/rules", "~other"],
     "groundrule.withoutLibrary": true,
   };
   await extension.activate(context());
   await extension.deactivate();
-  const rules = ["--rules", join(here(".."), "county"), "--rules", "/srv/rules"];
-  assert.deepEqual(started(), [["editor", ...rules, "--without-library"]]);
+  const rules = [join(here(".."), "county"), "/srv/rules", join(homedir(), "rules"), join(here(".."), "~other")];
+  assert.deepEqual(started(), [["editor", ...rules.flatMap((path) => ["--rules", path]), "--without-library"]]);
 });
 
 test("a changed setting starts the program anew, and another extension's does not", async () => {

@@ -2,6 +2,7 @@
 // Everything about the language is the program's; here is only how it is started.
 "use strict";
 
+const os = require("node:os");
 const path = require("node:path");
 const vscode = require("vscode");
 const { LanguageClient } = require("vscode-languageclient/node");
@@ -11,8 +12,9 @@ let client;
 /** Starts and stops follow one another, whoever asks for them. */
 let turn = Promise.resolve();
 
-/** A path of the settings: relative ones start from the workspace's first folder. */
+/** A path of the settings: relative ones start from the workspace's first folder, `~` from the user's. */
 function placed(given) {
+  if (/^~(?:[\\/]|$)/.test(given)) return path.join(os.homedir(), given.slice(1));
   const top = vscode.workspace.workspaceFolders?.[0]?.uri.fsPath;
   return top === undefined ? given : path.resolve(top, given);
 }
@@ -25,7 +27,7 @@ function start() {
   for (const rules of settings.get("rules", [])) args.push("--rules", placed(rules));
   if (settings.get("withoutLibrary", false)) args.push("--without-library");
   // A bare name is left to the search path.
-  const command = /^\.{1,2}[\\/]/.test(program) ? placed(program) : program;
+  const command = /^(?:\.{1,2}|~)[\\/]/.test(program) ? placed(program) : program;
   // No `transport`: with one, the client adds an argument that the program does not know.
   return { command, args };
 }
