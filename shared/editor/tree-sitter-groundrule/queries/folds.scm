@@ -1,0 +1,17 @@
+[
+  (choice)
+  (list)
+  (record)
+  (question)
+  (edition)
+  (place)
+  (instrument)
+  (example)
+  (section)
+  (table)
+  (amend)
+  (patch)
+  (job)
+  (verdict)
+  (job_entry)
+] @fold

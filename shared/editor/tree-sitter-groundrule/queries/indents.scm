@@ -1,0 +1,26 @@
+[
+  (choice)
+  (subject)
+  (fact)
+  (list)
+  (record)
+  (question)
+  (definition)
+  (extend)
+  (code)
+  (edition)
+  (place)
+  (maker)
+  (supplier)
+  (instrument)
+  (example)
+  (section)
+  (table)
+  (amend)
+  (patch)
+  (job)
+  (verdict)
+  (job_entry)
+] @indent.begin
+
+"}" @indent.branch @indent.end
