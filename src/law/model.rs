@@ -87,6 +87,17 @@ pub(crate) struct Law {
     pub(crate) code_choices: Vec<Arc<str>>,
 }
 
+impl Law {
+    /// The first span of the same instrument. Where two laws are one, each may date it
+    /// otherwise, yet whether it has begun is one thing.
+    pub(crate) fn begun(&self, span: usize) -> usize {
+        let own = self.spans.get(span);
+        let same =
+            |other: &UnknownSpan| own.is_some_and(|own| own.instrument == other.instrument && own.issuer == other.issuer);
+        self.spans.iter().position(same).unwrap_or(span)
+    }
+}
+
 /// What the law of a place holds on one question.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct QuestionLaw {

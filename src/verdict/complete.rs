@@ -157,7 +157,7 @@ impl<'a, 'm> Session<'a, 'm> {
             Node::Span(span) => {
                 let Some(known) = law.spans.get(*span) else { return Ok(Ref::end(NO)) };
                 let within = self.condition(known.within)?;
-                let Some(variable) = self.variables.find(Path::Span(*span)) else { return Ok(Ref::end(NO)) };
+                let Some(variable) = self.variables.find(Path::Span(law.begun(*span))) else { return Ok(Ref::end(NO)) };
                 let free = self.logic.diagrams.node(variable, &[Ref::end(NO), Ref::end(YES)])?;
                 self.logic.and(within, free)
             }

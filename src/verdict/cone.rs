@@ -190,7 +190,7 @@ impl<'a> Walk<'a> {
             }
             Node::Answer { question, .. } => self.question(*question),
             Node::Span(span) => {
-                *self.cone.spans.entry(*span).or_default() |= self.answer;
+                *self.cone.spans.entry(law.begun(*span)).or_default() |= self.answer;
                 if let Some(span) = law.spans.get(*span) {
                     self.cond(span.within, None);
                 }

@@ -62,9 +62,10 @@ impl Plan {
         Plan::with(law, lexicon, &law.presumed)
     }
 
-    /// The same with every fact free: a job may state one that is presumed either way.
+    /// The same with every fact free: a job may state one that is presumed either way,
+    /// and a date before the first law.
     pub(crate) fn of_stated_jobs(law: &Law, lexicon: &Lexicon<'_>) -> Plan {
-        Plan::with(law, lexicon, &[])
+        Plan { dating: vec![false; lexicon.fields.len()], ..Plan::with(law, lexicon, &[]) }
     }
 
     fn with(law: &Law, lexicon: &Lexicon<'_>, follow: &[(FieldId, CondId)]) -> Plan {

@@ -2,8 +2,9 @@
 //! completion of a job that says nothing.
 //!
 //! A fact that is presumed where a job leaves it unsaid is free here, since a job
-//! may state it either way. A date that a job says there is none of is no
-//! completion, as everywhere.
+//! may state it either way. Of the dates by which instruments are in force one may
+//! lie before the first law, but not all. A date that a job says there is none of is
+//! no completion, as everywhere.
 
 mod texts;
 
@@ -99,6 +100,10 @@ impl<'a, 'm> Survey<'a, 'm> {
         window: Window,
     ) -> Result<Survey<'a, 'm>, TooMany> {
         memo.reset(matter.law);
+        let first = matter.law.first_day;
+        for field in matter.law.dating.iter().filter(|_| first.is_some()) {
+            cone.facts.entry(*field).or_default().checks.extend(first.map(Check::From));
+        }
         let bounded: Vec<FieldId> = matter.law.dating.iter().copied().filter(|_| window != Window::default()).collect();
         for field in &bounded {
             let reads = cone.facts.entry(*field).or_default();
@@ -111,6 +116,15 @@ impl<'a, 'm> Survey<'a, 'm> {
         calendar.points.dedup();
         let mut session = Session::within(matter, memo, &cone, &calendar, SURVEY_STEPS)?;
         let mut care = session.care()?;
+        if let Some(first) = first.filter(|_| !matter.law.dating.is_empty()) {
+            // To a job all of whose dates lie before the first law none speaks.
+            let mut spoken_to = Ref::end(NO);
+            for field in &matter.law.dating {
+                let from = session.fact(*field, &Check::From(first))?;
+                spoken_to = session.logic.or(spoken_to, from)?;
+            }
+            care = session.logic.and(care, spoken_to)?;
+        }
         for field in bounded {
             for check in window.checks() {
                 let inside = session.fact(field, &check)?;

@@ -162,6 +162,10 @@ impl Judge<'_> {
                 (Some(false), _) => {}
                 (Some(true), Effect::Demand(demand)) => {
                     for (number, part) in sum.answer.parts.iter_mut().enumerate() {
+                        // Of a term that it does not name a demand says nothing.
+                        if own.parts > 1 && !demand.named.has(number as u16) {
+                            continue;
+                        }
                         let mut asked = demand.parts[number];
                         if matches!(self.order(question), Order::Only(_) | Order::AllOf(_)) {
                             asked &= own.terms.0;
@@ -215,7 +219,12 @@ impl Judge<'_> {
         answer.parts[0] == rungs.len() as u128 - 1
     }
 
-    pub(crate) fn case(&self, question: usize) -> Case {
+    /// The answer, contradictions with other questions among it.
+    pub(crate) fn answer(&self, question: usize) -> Answer {
+        self.closed(question).answer
+    }
+
+    fn closed(&self, question: usize) -> Sum {
         let own = &self.world.law.questions[question];
         let mut sum = self.before_contradictions(question);
         if self.at_strict_end(question, &sum.answer) {
@@ -224,6 +233,12 @@ impl Judge<'_> {
                 sum.answer.conflict |= self.at_strict_end(*other, &against);
             }
         }
+        sum
+    }
+
+    pub(crate) fn case(&self, question: usize) -> Case {
+        let own = &self.world.law.questions[question];
+        let sum = self.closed(question);
         let asked = self.condition(own.asked, None);
         let (mut finding, mut no_equivalent) = self.finding(question, &sum);
         match asked {

@@ -265,6 +265,8 @@ impl<'c> Copy<'c> {
             (one, two) => one.or(two),
         };
         self.law.days.extend(&law.days);
+        // Dates of entries are still held against it.
+        self.law.days.extend(from.side.on);
         self.law.days.sort();
         self.law.days.dedup();
         for period in &law.periods {
