@@ -2,7 +2,7 @@
 //! or a ban meets a duty.
 
 use super::site::Site;
-use super::texts::name;
+use super::texts::{name, short};
 use crate::glossary::model::QuestionId;
 use crate::law::model::{ProvisionId, Source};
 use crate::syntax::codes;
@@ -162,7 +162,7 @@ fn tell(site: &Site<'_>, own: &dyn Fn(FileId) -> bool, question: QuestionId, set
     })?;
     let asked = &site.ground.matter().lexicon.question(question)?.name;
     let list: Vec<String> =
-        parties.iter().map(|(source, words)| format!("`{words}` of {}", name(source))).collect();
+        parties.iter().map(|(source, words)| format!("`{}` of {}", short(words), name(source))).collect();
     let message = format!("at {} some jobs cannot follow all of these: {}", site.title(), list.join(", "));
     let example = site.example(&set.job, &format!("{asked} contradicts itself"), &[question]);
     let mut told = Diagnostic::new(codes::CONTRADICTION, first.at, message)

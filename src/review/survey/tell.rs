@@ -4,7 +4,7 @@
 
 use super::expected::Expected;
 use super::show;
-use super::texts::{Decides, Demanded, Found, Part, Texts};
+use super::texts::{Decides, Demanded, Found, Part, Texts, short};
 use crate::glossary::model::QuestionId;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -120,13 +120,22 @@ fn shown(rules: &Rules, told: Diagnostic, decides: &Decides, found: &Found) -> D
 }
 
 fn covered(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
-    let idle: Vec<(&QuestionId, &Demanded)> =
-        found.demands.iter().filter(|(_, demand)| demand.binds.seen && demand.changes.never()).collect();
+    // A line that speaks of several questions is of use as long as it is for one.
+    let of_use = |words: &str| {
+        found.demands.values().any(|demand| !demand.changes.never() && demand.words.iter().any(|own| **own == *words))
+    };
+    let idle: Vec<(&QuestionId, &Demanded)> = found
+        .demands
+        .iter()
+        .filter(|(_, demand)| demand.binds.seen && demand.changes.never())
+        .filter(|(_, demand)| !demand.words.iter().any(|words| of_use(words)))
+        .collect();
     let tell = |(question, demand): (&QuestionId, &Demanded)| {
-        let words: Vec<String> = demand.words.iter().map(|words| format!("`{words}`")).collect();
+        let question_name = &rules.library().glossary[*question].name;
+        let words: Vec<String> = demand.words.iter().map(|words| format!("`{}`", short(words))).collect();
         let beside: Vec<&str> = demand.beside.iter().map(|(_, words)| words.as_str()).collect();
-        let more = if beside.is_empty() { String::new() } else { format!(", since {} is law too", beside.join(" and ")) };
-        let message = format!("{} of {} changes no answer{more}", words.join(", "), found.name);
+        let more = if beside.is_empty() { String::new() } else { format!(" beside {}", beside.join(" and ")) };
+        let message = format!("{} of {} changes no answer to `{question_name}`{more}", words.join(", "), found.name);
         let name = format!("{} beside what covers it", found.name);
         let example = demand.job.as_ref().and_then(|job| show::example(rules, job, &name, &[*question]));
         let mut told = Diagnostic::new(codes::COVERED, at, message)
