@@ -5,7 +5,7 @@
 
 use super::{Ground, Survey};
 use crate::glossary::model::FieldId;
-use crate::job::model::{Entries, Given, Job};
+use crate::job::model::{Given, Job};
 use crate::law::model::{CondId, Effect, ProvisionId};
 use crate::values::Date;
 use crate::verdict::answer::Answer;
@@ -288,7 +288,15 @@ impl Survey<'_, '_> {
                         *slot = value;
                     }
                 }
-                Told::Entries(Path::List(group), rows) => {
+                Told::Value(Path::Attribute { group, entry, field }, value) => {
+                    let column = matter.lexicon.field(field).map(|known| usize::from(known.column));
+                    let list = job.lists.get_mut(usize::from(group.0));
+                    let row = list.and_then(|list| list.entries.get_mut(entry));
+                    if let Some(slot) = row.zip(column).and_then(|(row, column)| row.get_mut(column)) {
+                        *slot = value;
+                    }
+                }
+                Told::Entries(Path::List(group) | Path::Further(group), rows) => {
                     let width = matter.lexicon.group(group).map_or(0, |group| group.fields.len());
                     let entry = |row: &Vec<(FieldId, Given)>| {
                         let mut entry = vec![Given::Unknown; width];
@@ -301,7 +309,8 @@ impl Survey<'_, '_> {
                         entry
                     };
                     if let Some(slot) = job.lists.get_mut(usize::from(group.0)) {
-                        *slot = Entries { entries: rows.iter().map(entry).collect(), more: false };
+                        slot.entries.extend(rows.iter().map(entry));
+                        slot.more = false;
                     }
                 }
                 _ => {}
