@@ -19,6 +19,7 @@ mod memory;
 mod one_section;
 mod place_names;
 mod proofread;
+mod review;
 mod robust;
 mod schema;
 mod told_in_full;

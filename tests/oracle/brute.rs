@@ -171,7 +171,10 @@ pub(crate) fn holds(world: &World, cond: CondId, most: usize) -> Option<(bool, b
 
 /// Every completion of what is read, in order, with the cell of each unknown name.
 #[expect(clippy::type_complexity, reason = "a list of pairs")]
-fn completions(world: &World, reads: &Reads, most: usize) -> Option<(Vec<Unknown>, Vec<(Vec<usize>, Completion)>)> {
+pub(crate) fn completions(
+    world: &World,
+    reads: &Reads,
+    most: usize) -> Option<(Vec<Unknown>, Vec<(Vec<usize>, Completion)>)> {
     let unknown = unknown(world, reads)?;
     let count = unknown.iter().try_fold(1usize, |count, each| count.checked_mul(each.values.len()))?;
     if count > most {

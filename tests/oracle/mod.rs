@@ -11,5 +11,6 @@ mod generate;
 mod hold;
 mod laws;
 mod reads;
+mod review;
 mod tape;
 pub(crate) mod world;

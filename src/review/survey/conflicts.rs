@@ -2,7 +2,7 @@
 //! or a ban meets a duty.
 
 use super::site::Site;
-use super::texts::name;
+use super::texts::{name, short};
 use crate::glossary::model::QuestionId;
 use crate::law::model::{ProvisionId, Source};
 use crate::syntax::codes;
@@ -52,11 +52,9 @@ pub(super) fn of_place(site: &Site<'_>, own: &dyn Fn(FileId) -> bool) -> Result<
 /// Every provision that binds on a question in some law of the place.
 fn provisions<'s>(site: &'s Site<'_>, question: usize) -> impl Iterator<Item = (ProvisionId, &'s Source)> {
     let law = site.law();
-    let lists = law
-        .questions
-        .get(question)
-        .into_iter()
-        .flat_map(|own| own.whole.iter().chain(own.powers.iter().flat_map(|power| &power.outer)).copied());
+    let lists = law.questions.get(question).into_iter().flat_map(|own| {
+        own.whole.iter().chain(own.powers.iter().flat_map(|power| &power.outer)).copied()
+    });
     lists.filter_map(move |id| Some((id, law.source(law.provision(id)?.source)?)))
 }
 
@@ -159,10 +157,12 @@ fn tell(site: &Site<'_>, own: &dyn Fn(FileId) -> bool, question: QuestionId, set
     let mut texts: Vec<Location> = parties.iter().map(|(source, _)| source.at).collect();
     texts.sort();
     // Told at the innermost text that was given: whoever wrote it can mend it.
-    let (first, _) =
-        parties.iter().filter(|(source, _)| own(source.at.file)).max_by_key(|(source, _)| (source.depth, source.at))?;
+    let (first, _) = parties.iter().filter(|(source, _)| own(source.at.file)).max_by_key(|(source, _)| {
+        (source.depth, source.at)
+    })?;
     let asked = &site.ground.matter().lexicon.question(question)?.name;
-    let list: Vec<String> = parties.iter().map(|(source, words)| format!("`{words}` of {}", name(source))).collect();
+    let list: Vec<String> =
+        parties.iter().map(|(source, words)| format!("`{}` of {}", short(words), name(source))).collect();
     let message = format!("at {} some jobs cannot follow all of these: {}", site.title(), list.join(", "));
     let example = site.example(&set.job, &format!("{asked} contradicts itself"), &[question]);
     let mut told = Diagnostic::new(codes::CONTRADICTION, first.at, message)

@@ -1,14 +1,19 @@
 //! GR5202 and GR5203: what a place leaves open: questions that nothing answers
-//! there while other places answer them, and jobs that no code governs.
+//! there while places of the same state answer them, and jobs that no code governs.
+//!
+//! The state is the outermost place around it that adopts a code; where none does, a
+//! place is compared with those that lie in the same place as it does.
 
 use super::site::Site;
 use crate::glossary::Territory;
-use crate::glossary::model::{PlaceId, QuestionId};
-use crate::law::instrument::Weight;
+use crate::glossary::model::{PlaceId, QuestionId, SubjectId};
+use crate::job::model::Job;
+use crate::law::instrument::{Instrument, Weight};
 use crate::law::model::CondId;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, Location};
+use crate::values::Date;
 use crate::verdict::TooMany;
 use crate::verdict::survey::Window;
 use std::collections::{BTreeMap, BTreeSet};
@@ -19,8 +24,10 @@ use std::sync::OnceLock;
 pub(super) struct Answering<'r> {
     rules: &'r Rules,
     window: Window,
-    /// By outermost place and question, the places whose own instruments speak of it.
-    speak: BTreeMap<(PlaceId, QuestionId), Vec<PlaceId>>,
+    /// By question, the places whose own instruments speak of it.
+    speak: BTreeMap<QuestionId, Vec<PlaceId>>,
+    /// The places that adopt a code.
+    adopt: BTreeSet<PlaceId>,
     /// By place and question whether it answers it for some job.
     sure: BTreeMap<(PlaceId, QuestionId), OnceLock<bool>>,
 }
@@ -29,35 +36,46 @@ impl<'r> Answering<'r> {
     /// Finds who speaks of what.
     pub(super) fn new(rules: &'r Rules, window: Window) -> Answering<'r> {
         let library = rules.library();
-        let mut speak: BTreeMap<(PlaceId, QuestionId), BTreeSet<PlaceId>> = BTreeMap::new();
+        let mut speak: BTreeMap<QuestionId, BTreeSet<PlaceId>> = BTreeMap::new();
+        let mut adopt = BTreeSet::new();
+        let printed: Vec<BTreeSet<QuestionId>> = library
+            .codes
+            .editions
+            .iter()
+            .map(|edition| edition.sections.iter().flat_map(|printed| printed.section.questions()).collect())
+            .collect();
         for own in library.instruments.iter().filter(|own| own.is_law() && own.kind.weight() == Weight::Binding) {
-            let Some(outermost) = library.places.path(own.issuer).first().copied() else { continue };
-            let adopted = own
-                .adoptions
-                .iter()
-                .filter_map(|adoption| library.codes.edition(adoption.edition))
-                .flat_map(|edition| edition.sections.iter().map(|printed| &printed.section));
+            if !own.adoptions.is_empty() {
+                adopt.insert(own.issuer);
+            }
+            let adopted = own.adoptions.iter().filter_map(|adoption| printed.get(adoption.edition.0 as usize)).flatten();
             let patched = own.amends.iter().flat_map(|amend| &amend.patches).map(|patch| &patch.section);
             let sections = own.sections.iter().map(|(_, section)| section);
-            for question in sections.chain(patched).chain(adopted).flat_map(|section| section.questions()) {
-                speak.entry((outermost, question)).or_default().insert(own.issuer);
+            let said = sections.chain(patched).flat_map(|section| section.questions());
+            for question in said.chain(adopted.copied()) {
+                speak.entry(question).or_default().insert(own.issuer);
             }
         }
         let sure = speak
             .iter()
-            .flat_map(|((_, question), places)| places.iter().map(|place| ((*place, *question), OnceLock::new())))
+            .flat_map(|(question, places)| places.iter().map(|place| ((*place, *question), OnceLock::new())))
             .collect();
         let speak = speak.into_iter().map(|(key, places)| (key, places.into_iter().collect())).collect();
-        Answering { rules, window, speak, sure }
+        Answering { rules, window, speak, adopt, sure }
     }
 
-    /// The places under the same outermost one that answer a question for some job,
-    /// two at most.
+    /// The places of the same state that answer a question for some job, two at most.
     fn elsewhere(&self, place: PlaceId, question: QuestionId) -> Vec<PlaceId> {
         let places = &self.rules.library().places;
-        let Some(outermost) = places.path(place).first().copied() else { return Vec::new() };
-        let Some(speak) = self.speak.get(&(outermost, question)) else { return Vec::new() };
-        let others = speak.iter().copied().filter(|other| !places.within(*other, place));
+        let path = places.path(place);
+        let around: Vec<PlaceId> = path.iter().copied().filter(|other| *other != place).collect();
+        let state = around.iter().find(|other| self.adopt.contains(other));
+        let Some(speak) = self.speak.get(&question) else { return Vec::new() };
+        let parent = |of: PlaceId| places.issuer(of).and_then(|issuer| issuer.parent);
+        let others = speak.iter().copied().filter(|other| match state {
+            Some(state) => places.within(*other, *state) && !places.within(*other, place),
+            None => *other != place && parent(*other).is_some() && parent(*other) == parent(place),
+        });
         others.filter(|other| self.answers(*other, question)).take(2).collect()
     }
 
@@ -88,6 +106,8 @@ fn reaches(site: &Site<'_>, number: usize) -> Result<bool, TooMany> {
 pub(super) fn unanswered(site: &Site<'_>, answering: &Answering<'_>, at: Location) -> Option<Diagnostic> {
     let library = site.rules.library();
     let about = library.places.issuer(site.place)?;
+    // Of a place without law of its own verdicts say that nothing is recorded.
+    own_law(site).next()?;
     let lexicon = site.ground.matter().lexicon;
     let mut silent: Vec<(&str, QuestionId, Vec<PlaceId>)> = Vec::new();
     for (number, own) in site.law().questions.iter().enumerate() {
@@ -105,54 +125,73 @@ pub(super) fn unanswered(site: &Site<'_>, answering: &Answering<'_>, at: Locatio
     let names: Vec<String> = silent.iter().map(|(name, ..)| format!("`{name}`")).collect();
     let places: Vec<&str> =
         others.iter().filter_map(|place| library.places.issuer(*place)).map(|place| &*place.title).collect();
-    let message = format!(
-        "nothing at {} answers {}, and {} {} the first",
-        site.title(),
-        names.join(", "),
-        places.join(" and "),
-        if places.len() == 1 { "answers" } else { "answer" }
-    );
+    let asked = if silent.len() == 1 { "it is answered" } else { "the first is answered" };
+    let message =
+        format!("nothing at {} answers {}; {asked} at {}", site.title(), names.join(", "), places.join(" and "));
     let questions: Vec<QuestionId> = silent.iter().map(|(_, question, _)| *question).collect();
     let example = site.example(site.ground.matter().job, &format!("left unanswered at {}", site.title()), &questions);
     let help = "look whether the place has a text on it; if it has none, `nothing of its own on SUBJECT read … on DATE` says so";
     Some(Diagnostic::new(codes::UNANSWERED, at, message).help(help).shown_by(example))
 }
 
-/// The subjects that must be governed and on which no code reaches some job.
+/// The binding instruments of a place itself.
+fn own_law<'s>(site: &'s Site<'_>) -> impl Iterator<Item = &'s Instrument> {
+    let library = site.rules.library();
+    let all = library.of_issuer(site.place).iter().filter_map(|id| library.instruments.get(id.0 as usize));
+    all.filter(|own| own.is_law() && own.kind.weight() == Weight::Binding)
+}
+
+/// Whether a place itself speaks on a subject: adopts a code on it, or answers its
+/// questions in sections of its own.
+fn speaks(site: &Site<'_>, subject: SubjectId) -> bool {
+    let glossary = &site.rules.library().glossary;
+    own_law(site).any(|own| {
+        let on = |question: QuestionId| glossary[question].subject == subject;
+        own.adoptions.iter().any(|adoption| adoption.subjects.contains(&subject))
+            || own.sections.iter().any(|(_, section)| section.questions().into_iter().any(on))
+    })
+}
+
+/// A hole in what is governed: a job in it, and its days.
+struct Hole {
+    job: Job,
+    days: Vec<(Date, Option<Date>)>,
+}
+
+/// The subjects that must be governed and on which no code reaches some job, told
+/// where the place itself speaks on them and the place around it has another hole,
+/// or none. Before the first adoption on the path there is no hole unless the
+/// window asks for these days.
 pub(super) fn ungoverned(site: &Site<'_>, at: Location) -> (Vec<Diagnostic>, bool) {
     let mut told = Vec::new();
     let mut undecided = false;
-    let law = site.law();
-    for (subject, cond) in &law.governed {
-        let found = site.survey(&[], &[*cond], |survey| {
-            let reached = survey.condition(*cond)?;
-            let none = survey.logic().not(reached)?;
-            let Some(walk) = survey.first(none)? else { return Ok(None) };
-            let job = survey.job_of(&walk);
-            let dates = site.ground.matter().lexicon.roles.dates;
-            let days = match dates {
-                Some(field) => survey.days(none, field)?,
-                None => Vec::new(),
-            };
-            Ok(Some((job, days)))
-        });
-        let (job, days) = match found {
-            Ok(Some(found)) => found,
+    let places = &site.rules.library().places;
+    let parent = places.issuer(site.place).and_then(|issuer| issuer.parent);
+    for (subject, cond) in site.law().governed.iter().filter(|(subject, _)| speaks(site, *subject)) {
+        if *cond == CondId::FALSE && adopted_within(site, *subject) {
+            continue;
+        }
+        let hole = match hole(site, *subject) {
+            Ok(Some(hole)) => hole,
             Ok(None) => continue,
             Err(TooMany) => {
                 undecided = true;
                 continue;
             }
         };
-        let lexicon = site.ground.matter().lexicon;
-        let subject = lexicon.subject(*subject).map_or("", |subject| &*subject.name);
+        let around = parent.and_then(|parent| Site::new(site.rules, parent, site.window).ok());
+        let around = around.and_then(|around| self::hole(&around, *subject).ok().flatten());
+        if around.is_some_and(|around| around.days == hole.days && !hole.days.is_empty()) {
+            continue;
+        }
+        let known = site.ground.matter().lexicon.subject(*subject);
+        let subject = known.map_or("", |subject| &*subject.name);
         let name = format!("no code on {subject} at {}", site.title());
-        let example = site.example(&job, &name, &[]);
-        let when = stretches(&days);
+        let example = site.example(&hole.job, &name, &[]);
         let message = if *cond == CondId::FALSE {
             format!("no code on {subject} is ever in force at {}", site.title())
         } else {
-            format!("at {} no code on {subject} governs some jobs{when}", site.title())
+            format!("at {} no code on {subject} governs some jobs{}", site.title(), stretches(&hole.days))
         };
         let help = "adopt an edition for them, or say with `where` and `otherwise` which edition governs which jobs";
         told.push(Diagnostic::new(codes::UNGOVERNED, at, message).help(help).shown_by(example));
@@ -160,9 +199,55 @@ pub(super) fn ungoverned(site: &Site<'_>, at: Location) -> (Vec<Diagnostic>, boo
     (told, undecided)
 }
 
+/// Whether a place within adopts a code on a subject, so that the place leaves that to
+/// those.
+fn adopted_within(site: &Site<'_>, subject: SubjectId) -> bool {
+    let library = site.rules.library();
+    library.instruments.iter().any(|own| {
+        own.issuer != site.place
+            && own.adoptions.iter().any(|adoption| adoption.subjects.contains(&subject))
+            && library.places.within(own.issuer, site.place)
+    })
+}
+
+/// The hole of a place on a subject, whatever instruments of unknown days are in force.
+fn hole(site: &Site<'_>, subject: SubjectId) -> Result<Option<Hole>, TooMany> {
+    let known = site.law().governed.iter().find(|(other, _)| *other == subject);
+    let Some((_, cond)) = known else { return Ok(None) };
+    let mut window = site.window;
+    if window.from.is_none() {
+        window.from = first_adoption(site, subject);
+    }
+    let Ok(site) = Site::new(site.rules, site.place, window) else { return Ok(None) };
+    site.survey(&[], &[*cond], |survey| {
+        let reached = survey.condition(*cond)?;
+        let none = survey.logic().not(reached)?;
+        let none = survey.whatever_began(none)?;
+        let Some(walk) = survey.first(none)? else { return Ok(None) };
+        let job = survey.job_of(&walk);
+        let days = match site.ground.matter().lexicon.roles.dates {
+            Some(field) => survey.days(none, field)?,
+            None => Vec::new(),
+        };
+        Ok(Some(Hole { job, days }))
+    })
+}
+
+/// The first day on which a code on a subject may be adopted on the path of a place.
+fn first_adoption(site: &Site<'_>, subject: SubjectId) -> Option<Date> {
+    let library = site.rules.library();
+    let path = library.places.path(site.place);
+    let all = path.iter().flat_map(|place| library.of_issuer(*place));
+    all.filter_map(|id| library.instruments.get(id.0 as usize))
+        .filter(|own| own.is_law())
+        .filter(|own| own.adoptions.iter().any(|adoption| adoption.subjects.contains(&subject)))
+        .filter_map(Instrument::first_day)
+        .min()
+}
+
 /// The days of which it is so, in words.
-fn stretches(days: &[(crate::values::Date, Option<crate::values::Date>)]) -> String {
-    let text = |(from, next): &(crate::values::Date, Option<crate::values::Date>)| match next {
+fn stretches(days: &[(Date, Option<Date>)]) -> String {
+    let text = |(from, next): &(Date, Option<Date>)| match next {
         Some(next) => format!("from {from} through {}", next.eve()),
         None => format!("from {from} on"),
     };

@@ -1,17 +1,19 @@
 //! A look at texts in the law of one place, over all its jobs.
 
 use super::site::Site;
-use super::texts::{Decides, Found, Part, Texts, merge, name, printed};
+use super::texts::{Decides, Found, Part, Texts, merge, name, printed, short};
 use crate::glossary::model::QuestionId;
 use crate::law::model::{Clause, CondId, Fate, Node, Provision, ProvisionId, Source};
 use crate::syntax::diagnostic::Location;
 use crate::verdict::diagram::Ref;
-use crate::verdict::survey::Survey;
+use crate::verdict::survey::{Survey, Window};
 use crate::verdict::{Look, TooMany, condition};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Looks at the wanted texts in the law of one place.
-pub(super) fn at_place(site: &Site<'_>, wanted: &dyn Fn(&Source) -> bool) -> Texts {
+/// Looks at the wanted texts in the law of one place. Of those that except or read
+/// another text the condition is not looked at by itself: it says which case is
+/// meant.
+pub(super) fn at_place(site: &Site<'_>, wanted: &dyn Fn(&Source) -> bool, cases: &BTreeSet<Location>) -> Texts {
     let law = site.law();
     let mut texts = Texts::new();
     for (number, question) in law.questions.iter().enumerate() {
@@ -19,18 +21,25 @@ pub(super) fn at_place(site: &Site<'_>, wanted: &dyn Fn(&Source) -> bool) -> Tex
         let outer = question.powers.iter().flat_map(|power| &power.outer);
         let binding: Vec<ProvisionId> = question.whole.iter().chain(outer).filter(looked_at).copied().collect();
         if !binding.is_empty() {
-            let found = together(site, &[number], &[], &binding, wanted, question.question, true);
+            let found = together(site, &[number], &[], &binding, (wanted, cases), question.question, true);
             merge(&mut texts, found);
         }
         for id in question.advice.iter().filter(looked_at) {
             let Some(provision) = law.provision(*id) else { continue };
             let conds: Vec<CondId> = provision.clauses.iter().map(|clause| clause.cond).collect();
-            merge(&mut texts, together(site, &[], &conds, &[*id], wanted, question.question, false));
+            merge(&mut texts, together(site, &[], &conds, &[*id], (wanted, cases), question.question, false));
         }
     }
     for note in &law.notes {
-        let Some(source) = law.source(note.source).filter(|source| wanted(source)) else { continue };
+        // Whether a remark of an edition is law anywhere is a matter of the places.
+        let Some(source) = law.source(note.source).filter(|source| wanted(source) && !printed(source)) else {
+            continue;
+        };
         let happens = site.survey(&[], &[note.guard], |survey| {
+            // A remark does not tell its reach apart, and may have had its time.
+            if site.window != Window::default() {
+                return Ok(true);
+            }
             let guard = survey.condition(note.guard)?;
             survey.somewhere(guard)
         });
@@ -49,13 +58,13 @@ fn together(
     questions: &[usize],
     conds: &[CondId],
     list: &[ProvisionId],
-    wanted: &dyn Fn(&Source) -> bool,
+    (wanted, cases): (&dyn Fn(&Source) -> bool, &BTreeSet<Location>),
     question: QuestionId,
     binding: bool,
 ) -> Texts {
     let mut texts = Texts::new();
     let outcome = site.survey(questions, conds, |survey| {
-        let mut at = At { site, survey, wanted, texts: &mut texts, question };
+        let mut at = At { site, survey, wanted, cases, texts: &mut texts, question };
         for id in list {
             at.provision(*id, binding);
         }
@@ -104,6 +113,7 @@ struct At<'s, 'a, 'm, 't> {
     site: &'s Site<'s>,
     survey: &'s mut Survey<'a, 'm>,
     wanted: &'s dyn Fn(&Source) -> bool,
+    cases: &'s BTreeSet<Location>,
     texts: &'t mut Texts,
     question: QuestionId,
 }
@@ -116,6 +126,12 @@ impl At<'_, '_, '_, '_> {
         let Some(provision) = site.law().provision(id) else { return };
         let Some(source) = site.law().source(provision.source) else { return };
         self.survey.afresh();
+        if self.is_past(provision) {
+            for source in sources(site, provision).filter(|source| (self.wanted)(source)) {
+                state(self.texts, source).binds.seen = true;
+            }
+            return;
+        }
         let conds: Result<Vec<Ref>, TooMany> =
             provision.clauses.iter().map(|clause| self.survey.condition(clause.cond)).collect();
         let Ok(conds) = conds else {
@@ -150,7 +166,7 @@ impl At<'_, '_, '_, '_> {
             }
             if let Ok((true, all)) = binds {
                 for (at, clause) in provision.clauses.iter().enumerate() {
-                    if clause.fate == Fate::PassedOver {
+                    if clause.fate == Fate::PassedOver && !self.cases.contains(&source.at) {
                         let rest = rest(&|other| other == at);
                         self.condition_of(source, clause.cond, rest, all);
                     }
@@ -180,6 +196,14 @@ impl At<'_, '_, '_, '_> {
             };
             state(self.texts, by).exceptions.entry(words).or_default().add(applies);
         }
+    }
+
+    /// Whether a provision is law on no day of a window: it has had its time, or its
+    /// time is to come.
+    fn is_past(&mut self, provision: &Provision) -> bool {
+        let window = self.site.window;
+        let reaches = self.survey.condition(provision.reach).and_then(|reach| self.survey.somewhere(reach));
+        window != Window::default() && reaches == Ok(false)
     }
 
     /// Which clause lets no job through, those before it held.
@@ -358,14 +382,24 @@ impl At<'_, '_, '_, '_> {
         let walk = walk?;
         let question = law.questions.get(number)?;
         let mut beside: Vec<(Location, String)> = Vec::new();
+        let mut alone: Vec<(Location, String)> = Vec::new();
         for id in question.whole.iter().filter(|id| !ids.contains(id) && !out.contains(id)) {
             let provision = law.provision(*id)?;
             let guard = self.survey.condition(provision.guard).ok()?;
             let source = law.source(provision.source)?;
             let counts = self.survey.holds_at(guard, &walk) && !self.survey.asks_nothing(number, *id);
             if counts && provision.source != first.source && beside.iter().all(|(at, _)| *at != source.at) {
-                beside.push((source.at, format!("`{}` of {}", provision.words, name(source))));
+                let told = (source.at, format!("`{}` of {}", short(&provision.words), name(source)));
+                if ids.iter().all(|own| self.survey.says_as_much(number, *id, *own)) {
+                    alone.push(told.clone());
+                }
+                beside.push(told);
             }
+        }
+        // One that says as much alone is named before several that do together.
+        if !alone.is_empty() {
+            beside = alone;
+            beside.truncate(1);
         }
         beside.truncate(3);
         Some((self.survey.job_of(&walk), beside))

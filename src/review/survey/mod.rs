@@ -17,7 +17,6 @@ mod tell;
 mod texts;
 mod unread;
 
-use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::law::places::IssuerKind;
 use crate::rules::Rules;
@@ -53,7 +52,11 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     let ground = Territories::of(rules, own);
     let answering = gaps::Answering::new(rules, window);
     let expected = expected::texts(rules, own);
-    let near = each(&ground.near, |place| near(rules, own, *place, window, &ground, &answering));
+    let cases: BTreeSet<Location> = expected.iter().filter(|one| one.excepts).map(|one| one.at).collect();
+    let near = each(&ground.near, |place| {
+        let Ok(site) = Site::new(rules, *place, window) else { return Default::default() };
+        near(&site, own, &ground, &answering, &cases)
+    });
     let mut all = Texts::new();
     let mut conflicts = Vec::new();
     for (found, theirs, more) in near {
@@ -82,7 +85,7 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
                 && !(looked_at && source.depth == site.depth() && !texts::printed(source))
                 && doubt(&source.at)
         };
-        let found = look::at_place(&site, &wanted);
+        let found = look::at_place(&site, &wanted, &cases);
         if let Ok(mut all) = shared.lock() {
             texts::merge(&mut all, found);
         }
@@ -98,28 +101,26 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
 
 /// A look at a place to which given files belong.
 fn near(
-    rules: &Rules,
+    site: &Site<'_>,
     own: &Own<'_>,
-    place: PlaceId,
-    window: Window,
     ground: &Territories,
     answering: &gaps::Answering<'_>,
+    cases: &BTreeSet<Location>,
 ) -> (Texts, Vec<conflicts::Conflict>, Vec<Diagnostic>) {
-    let Ok(site) = Site::new(rules, place, window) else { return Default::default() };
     let mut told = Vec::new();
     let wanted = |source: &crate::law::model::Source| {
         own(source.at.file) && source.depth == site.depth() && !texts::printed(source)
     };
-    let found = look::at_place(&site, &wanted);
-    let conflicts = of_conflicts(&site, own, ground, &mut told);
-    let (more, undecided) = never_stands::adoptions(&site, own);
+    let found = look::at_place(site, &wanted, cases);
+    let conflicts = of_conflicts(site, own, ground, &mut told);
+    let (more, undecided) = never_stands::adoptions(site, own);
     told.extend(more);
-    if let Some(at) = ground.stands.get(&place) {
-        told.extend(gaps::unanswered(&site, answering, *at));
-        let (more, open) = gaps::ungoverned(&site, *at);
+    if let Some(at) = ground.stands.get(&site.place) {
+        told.extend(gaps::unanswered(site, answering, *at));
+        let (more, open) = gaps::ungoverned(site, *at);
         told.extend(more);
         if undecided || open {
-            told.push(too_many(&site, *at, "the editions in force"));
+            told.push(too_many(site, *at, "the editions in force"));
         }
     }
     (found, conflicts, told)

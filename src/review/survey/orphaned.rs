@@ -5,7 +5,7 @@ use super::site::Site;
 use crate::glossary::model::PlaceId;
 use crate::job::model::{Given, Job};
 use crate::law::Line;
-use crate::law::instrument::{InstrumentId, Target};
+use crate::law::instrument::{InstrumentId, Patch, Target};
 use crate::law::model::CondId;
 use crate::law::text::EditionId;
 use crate::review::story::{Story, Text, edition_name, stories};
@@ -50,25 +50,59 @@ pub(super) fn amendments(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Wi
             .max_by_key(|stand| (stand.first, stand.edition));
         let Some(newer) = newer.filter(|_| heeded && !times.may_be_over(story.id, Some(gone))) else { continue };
         for block in story.mine().filter(|block| exact(&block.amend.target)) {
-            for (patch, lines) in block.amend.patches.iter().zip(&block.lines) {
-                if carried(rules, &story, newer.edition, lines, &patch.number) {
-                    continue;
-                }
-                let (was, now) = (edition_name(library, edition), edition_name(library, newer.edition));
-                let message =
-                    format!("from {gone} on {now} stands in the place of {was}, and `{}` acts no more", patch.number);
-                let help = moved(rules, newer.edition, lines, patch.action, &now);
-                let at = patch.at;
-                told.push(Diagnostic::new(codes::ORPHANED, at, message).help(help).shown_by(shown(
-                    rules,
-                    story.own.issuer,
-                    gone,
-                    &format!("{now} without the amendment of {}", patch.number),
-                )));
-            }
+            let patches = block.amend.patches.iter().zip(&block.lines);
+            let lost: Vec<(&Patch, Option<Box<str>>)> = patches
+                .filter(|(patch, lines)| !carried(rules, &story, newer.edition, lines, &patch.number))
+                .filter_map(|(patch, lines)| Some((patch, successor(rules, edition, newer.edition, lines, patch.action)?)))
+                .collect();
+            let Some((first, _)) = lost.first() else { continue };
+            let (was, now) = (edition_name(library, edition), edition_name(library, newer.edition));
+            let numbers: Vec<String> = lost.iter().map(|(patch, _)| format!("`{}`", patch.number)).collect();
+            let (acts, these) = if lost.len() == 1 { ("acts", "this") } else { ("act", "these") };
+            let message =
+                format!("from {gone} on {now} stands in the place of {was}, and {} {acts} no more", numbers.join(", "));
+            let there = in_the_newer(&lost, &now);
+            let help = format!("{there}amend {now} too if {these} should last, or repeal `{}` if not", story.own.id);
+            let name = format!("{now} without the amendment of {}", first.number);
+            told.push(Diagnostic::new(codes::ORPHANED, first.at, message).help(help).shown_by(shown(
+                rules,
+                story.own.issuer,
+                gone,
+                &name,
+            )));
         }
     }
     told
+}
+
+/// Where the sections stand in the newer edition, in words.
+fn in_the_newer(lost: &[(&Patch, Option<Box<str>>)], now: &str) -> String {
+    let numbered = lost.iter().filter_map(|(patch, number)| Some((&*patch.number, number.as_deref()?)));
+    let words: Vec<String> = numbered
+        .map(|(was, is)| if was == is { format!("`{was}` keeps its number") } else { format!("`{was}` is now `{is}`") })
+        .collect();
+    if words.is_empty() { String::new() } else { format!("in {now} {}; ", words.join(", ")) }
+}
+
+/// What a patch would have to meet in a newer edition: the number of the section
+/// there that comes from its own, or none where it adds one; nothing at all where
+/// there is nothing left to be amended.
+fn successor(
+    rules: &Rules,
+    older: EditionId,
+    newer: EditionId,
+    lines: &[Line],
+    action: Action,
+) -> Option<Option<Box<str>>> {
+    let codes = &rules.library().codes;
+    let (old, new) = (codes.edition(older)?, codes.edition(newer)?);
+    let found = lines.iter().find_map(|line| match line {
+        Line::Printed(lineage) => new.by_lineage(*lineage).map(|printed| printed.number.clone()),
+        _ => None,
+    });
+    // An edition that does not revise the older one tells nothing of its sections.
+    let unknown = old.family != new.family && matches!(action, Action::Replace | Action::Delete);
+    (found.is_some() || action == Action::Add || unknown).then_some(found)
 }
 
 /// Which editions of the code stand at a place, and when, by the date that is the
@@ -89,8 +123,7 @@ fn stands(rules: &Rules, place: PlaceId, edition: EditionId) -> Result<Vec<Stand
         if reaches.is_empty() {
             continue;
         }
-        let mut days: Vec<Date> =
-            law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
+        let mut days: Vec<Date> = law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
         days.sort();
         let mut stand: Option<Stand> = None;
         for day in days {
@@ -159,20 +192,6 @@ fn carried(rules: &Rules, story: &Story, newer: EditionId, lines: &[Line], numbe
                 })
             })
     })
-}
-
-/// Where the section stands in the newer edition.
-fn moved(rules: &Rules, newer: EditionId, lines: &[Line], action: Action, now: &str) -> String {
-    let edition = rules.library().codes.edition(newer);
-    let found = lines.iter().find_map(|line| match line {
-        Line::Printed(lineage) => edition?.by_lineage(*lineage).map(|printed| &printed.number),
-        _ => None,
-    });
-    match found {
-        Some(number) => format!("in {now} the section is `{number}`: amend that too if the change is to last"),
-        None if action == Action::Add => format!("add it to {now} too if it is to last"),
-        None => format!("{now} has no section that comes from it: look what it says there now"),
-    }
 }
 
 /// A job of the first day without the amendment.

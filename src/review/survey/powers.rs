@@ -3,7 +3,7 @@
 
 use super::site::Site;
 use crate::glossary::Territory;
-use crate::law::instrument::{Instrument, InstrumentId};
+use crate::law::instrument::Instrument;
 use crate::law::model::{Fate, Law};
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -17,7 +17,7 @@ use crate::verdict::{Look, TooMany};
 pub(super) fn idle(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Window) -> Vec<Diagnostic> {
     let library = rules.library();
     let mut told = Vec::new();
-    for (instrument, number) in library.instruments.iter().zip(0u32..) {
+    for instrument in &library.instruments {
         if !own(instrument.at.file) || !instrument.is_law() || instrument.powers.is_empty() {
             continue;
         }
@@ -33,7 +33,7 @@ pub(super) fn idle(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Window) 
             for inner in &within {
                 let Ok(site) = Site::new(rules, *inner, window) else { continue };
                 // What could not be decided is no power under which nothing falls.
-                if works(&site, instrument, InstrumentId(number), place).unwrap_or(true) {
+                if works(&site, instrument, place).unwrap_or(true) {
                     falls = true;
                     break;
                 }
@@ -60,7 +60,7 @@ pub(super) fn idle(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Window) 
 }
 
 /// Whether a power changes an answer at a place within, or sets a text aside there.
-fn works(site: &Site<'_>, own: &Instrument, id: InstrumentId, place: usize) -> Result<bool, TooMany> {
+fn works(site: &Site<'_>, own: &Instrument, place: usize) -> Result<bool, TooMany> {
     let law = site.law();
     let Some(power) = own.powers.get(place) else { return Ok(false) };
     let glossary = &site.rules.library().glossary;
@@ -82,8 +82,7 @@ fn works(site: &Site<'_>, own: &Instrument, id: InstrumentId, place: usize) -> R
     if power.kind != PowerKind::Preempts || power.subjects.is_empty() {
         return Ok(false);
     }
-    let _ = id;
-    for (number, question) in law.questions.iter().enumerate() {
+    for question in &law.questions {
         for id in question.whole.iter().chain(&question.advice) {
             let Some(provision) = law.provision(*id) else { continue };
             for (at, clause) in provision.clauses.iter().enumerate() {
@@ -105,7 +104,6 @@ fn works(site: &Site<'_>, own: &Instrument, id: InstrumentId, place: usize) -> R
                 }
             }
         }
-        let _ = number;
     }
     Ok(false)
 }

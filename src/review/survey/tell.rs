@@ -4,7 +4,7 @@
 
 use super::expected::Expected;
 use super::show;
-use super::texts::{Decides, Demanded, Found, Part, Texts};
+use super::texts::{Decides, Demanded, Found, Part, Texts, short};
 use crate::glossary::model::QuestionId;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -103,9 +103,7 @@ fn conditions(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
             };
             let help = match part {
                 Part::Needed => "leave it out, or look whether it says what was meant",
-                Part::Arm => {
-                    "what stands beside it with `or` covers it, or it holds for no job: leave it out, or look whether it says what was meant"
-                }
+                Part::Arm => "what stands beside it with `or` covers it, or it holds for no job: leave it out, or look whether it says what was meant",
             };
             told.push(shown(rules, Diagnostic::new(codes::IDLE_CONDITION, at, message).help(help), decides, found));
         }
@@ -114,21 +112,30 @@ fn conditions(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
 }
 
 fn shown(rules: &Rules, told: Diagnostic, decides: &Decides, found: &Found) -> Diagnostic {
-    let example = decides.job.as_ref().and_then(|(job, question)| {
-        show::example(rules, job, &format!("a job that {} binds", found.name), &[*question])
-    });
+    let example = decides
+        .job
+        .as_ref()
+        .and_then(|(job, question)| show::example(rules, job, &format!("a job that {} binds", found.name), &[*question]));
     told.shown_by(example)
 }
 
 fn covered(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
-    let idle: Vec<(&QuestionId, &Demanded)> =
-        found.demands.iter().filter(|(_, demand)| demand.binds.seen && demand.changes.never()).collect();
+    // A line that speaks of several questions is of use as long as it is for one.
+    let of_use = |words: &str| {
+        found.demands.values().any(|demand| !demand.changes.never() && demand.words.iter().any(|own| **own == *words))
+    };
+    let idle: Vec<(&QuestionId, &Demanded)> = found
+        .demands
+        .iter()
+        .filter(|(_, demand)| demand.binds.seen && demand.changes.never())
+        .filter(|(_, demand)| !demand.words.iter().any(|words| of_use(words)))
+        .collect();
     let tell = |(question, demand): (&QuestionId, &Demanded)| {
-        let words: Vec<String> = demand.words.iter().map(|words| format!("`{words}`")).collect();
+        let question_name = &rules.library().glossary[*question].name;
+        let words: Vec<String> = demand.words.iter().map(|words| format!("`{}`", short(words))).collect();
         let beside: Vec<&str> = demand.beside.iter().map(|(_, words)| words.as_str()).collect();
-        let more =
-            if beside.is_empty() { String::new() } else { format!(", since {} is law too", beside.join(" and ")) };
-        let message = format!("{} of {} changes no answer{more}", words.join(", "), found.name);
+        let more = if beside.is_empty() { String::new() } else { format!(" beside {}", beside.join(" and ")) };
+        let message = format!("{} of {} changes no answer to `{question_name}`{more}", words.join(", "), found.name);
         let name = format!("{} beside what covers it", found.name);
         let example = demand.job.as_ref().and_then(|job| show::example(rules, job, &name, &[*question]));
         let mut told = Diagnostic::new(codes::COVERED, at, message)
@@ -143,19 +150,15 @@ fn covered(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
 }
 
 fn undecided(at: Location, found: &Found) -> Option<Diagnostic> {
-    let parts = found
-        .wheres
-        .values()
-        .flat_map(|one| std::iter::once(&one.whole).chain(one.parts.values()).map(|decides| decides.decides));
+    let parts = found.wheres.values().flat_map(|one| {
+        std::iter::once(&one.whole).chain(one.parts.values()).map(|decides| decides.decides)
+    });
     let demands = found.demands.values().flat_map(|demand| [demand.binds, demand.changes]);
     let open = found.binds.open()
         || found.exceptions.values().any(|applies| applies.open())
         || parts.chain(demands).any(|seen| seen.open());
     open.then(|| {
-        let message = format!(
-            "what {} decides could not be looked at for all jobs: there are too many to tell apart",
-            found.name
-        );
+        let message = format!("what {} decides could not be looked at for all jobs: there are too many to tell apart", found.name);
         Diagnostic::new(codes::UNDECIDED, at, message)
             .help("nothing is said of it here; fewer conditions on one list or set would bring it within the bound")
     })

@@ -170,3 +170,8 @@ pub(super) fn name(source: &Source) -> String {
     };
     text.trim_end().to_owned()
 }
+
+/// A demand in words, without the reason that a referral gives.
+pub(super) fn short(words: &str) -> &str {
+    words.split(" \"").next().unwrap_or(words)
+}

@@ -3,6 +3,7 @@
 
 use super::{path, text};
 use crate::job::{Defaults, read_json, read_sheet};
+use crate::review::survey::{Asked, findings};
 use crate::review::{errors, examples, lints};
 use crate::rules::{Rules, Source};
 use crate::syntax::codes::{self, Code};
@@ -24,6 +25,7 @@ fn in_rules(bytes: &[u8]) -> Vec<Code> {
     if found.is_empty() {
         found.extend(examples::run(&rules, |_| true).findings.iter().map(|told| told.code));
         found.extend(lints(&rules).iter().map(|told| told.code));
+        found.extend(findings(&rules, &|_| true, Asked::default()).iter().map(|told| told.code));
     }
     found
 }

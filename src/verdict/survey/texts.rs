@@ -3,9 +3,9 @@
 //!
 //! What of it is worth telling is not known here.
 
-use super::Survey;
+use super::{Ground, Survey};
 use crate::glossary::model::FieldId;
-use crate::job::model::{Entries, Given, Job};
+use crate::job::model::{Given, Job};
 use crate::law::model::{CondId, Effect, ProvisionId};
 use crate::values::Date;
 use crate::verdict::answer::Answer;
@@ -22,6 +22,15 @@ use std::sync::Arc;
 
 /// A cell for each fact that is looked at; the others do not matter.
 pub(crate) type Walk = Vec<(u32, usize)>;
+
+impl Ground<'_> {
+    /// The same with dates that may lie before all law: a job may say so of one date
+    /// and fall under the law by another.
+    pub(crate) fn with_early_dates(mut self) -> Self {
+        self.plan.dating.fill(false);
+        self
+    }
+}
 
 impl Survey<'_, '_> {
     /// Grants the whole budget anew: each thing that is asked has its own.
@@ -194,6 +203,24 @@ impl Survey<'_, '_> {
         }
     }
 
+    /// Whether a provision that binds makes another one on its question idle: it asks
+    /// for as much or more, or refers as the other does.
+    pub(crate) fn says_as_much(&self, question: usize, id: ProvisionId, other: ProvisionId) -> bool {
+        let law = self.session.matter.law;
+        let Some(form) = self.session.matter.plan.asks.get(question).map(|ask| ask.form) else { return false };
+        match (law.provision(id).map(|own| &own.effect), law.provision(other).map(|own| &own.effect)) {
+            (Some(Effect::Demand(own)), Some(Effect::Demand(other))) => {
+                let mut answer = form.loosest();
+                form.add(&mut answer, own);
+                let before = answer.clone();
+                form.add(&mut answer, other);
+                before.parts == answer.parts
+            }
+            (Some(Effect::Refer(_)), Some(Effect::Refer(_))) => true,
+            _ => false,
+        }
+    }
+
     /// Whether a provision asks for no more than the loosest answer.
     pub(crate) fn asks_nothing(&self, question: usize, id: ProvisionId) -> bool {
         let form = self.session.matter.plan.asks.get(question).map(|ask| ask.form);
@@ -206,6 +233,46 @@ impl Survey<'_, '_> {
             }
             _ => false,
         }
+    }
+
+    /// Where it holds whichever instruments are in force of which that is not known.
+    pub(crate) fn whatever_began(&mut self, of: Ref) -> Result<Ref, TooMany> {
+        let spans = (0u32..).zip(&self.session.variables.list);
+        let spans: Vec<u32> =
+            spans.filter(|(_, variable)| matches!(variable.path, Path::Span(_))).map(|(number, _)| number).collect();
+        let mut of = of;
+        for span in spans {
+            let out = self.with_cell(of, span, 0, &mut Table::default())?;
+            let within = self.with_cell(of, span, 1, &mut Table::default())?;
+            of = self.session.logic.and(out, within)?;
+        }
+        Ok(of)
+    }
+
+    /// The same with one fact in one of its cells.
+    fn with_cell(
+        &mut self,
+        of: Ref,
+        fact: u32,
+        cell: usize,
+        memo: &mut Table<Ref, Ref>,
+    ) -> Result<Ref, TooMany> {
+        let diagrams = &self.session.logic.diagrams;
+        let Some(variable) = diagrams.variable(of).filter(|variable| *variable <= fact) else { return Ok(of) };
+        let branches = diagrams.branches(of).to_vec();
+        if variable == fact {
+            return branches.get(cell).copied().ok_or(TooMany);
+        }
+        if let Some(done) = memo.get(&of) {
+            return Ok(*done);
+        }
+        let mut made = Vec::with_capacity(branches.len());
+        for branch in branches {
+            made.push(self.with_cell(branch, fact, cell, memo)?);
+        }
+        let made = self.session.logic.diagrams.node(variable, &made)?;
+        memo.insert(of, made);
+        Ok(made)
     }
 
     /// The job of a walk: what it looks at is said, nothing else. Whether an
@@ -221,7 +288,15 @@ impl Survey<'_, '_> {
                         *slot = value;
                     }
                 }
-                Told::Entries(Path::List(group), rows) => {
+                Told::Value(Path::Attribute { group, entry, field }, value) => {
+                    let column = matter.lexicon.field(field).map(|known| usize::from(known.column));
+                    let list = job.lists.get_mut(usize::from(group.0));
+                    let row = list.and_then(|list| list.entries.get_mut(entry));
+                    if let Some(slot) = row.zip(column).and_then(|(row, column)| row.get_mut(column)) {
+                        *slot = value;
+                    }
+                }
+                Told::Entries(Path::List(group) | Path::Further(group), rows) => {
                     let width = matter.lexicon.group(group).map_or(0, |group| group.fields.len());
                     let entry = |row: &Vec<(FieldId, Given)>| {
                         let mut entry = vec![Given::Unknown; width];
@@ -234,7 +309,8 @@ impl Survey<'_, '_> {
                         entry
                     };
                     if let Some(slot) = job.lists.get_mut(usize::from(group.0)) {
-                        *slot = Entries { entries: rows.iter().map(entry).collect(), more: false };
+                        slot.entries.extend(rows.iter().map(entry));
+                        slot.more = false;
                     }
                 }
                 _ => {}

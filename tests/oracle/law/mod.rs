@@ -16,6 +16,7 @@ mod instruments;
 mod laws;
 mod mutate;
 mod provisions;
+mod review;
 mod text;
 
 use self::compare::{Whole, clerk, engine};
