@@ -6,6 +6,7 @@
 mod files;
 mod in_force;
 mod jobs;
+mod layout;
 mod options;
 mod proofread;
 mod schema;
@@ -29,6 +30,7 @@ enum Command {
     Verdict(verdict::Verdict),
     InForce(in_force::InForce),
     Proofread(proofread::Proofread),
+    Layout(layout::Layout),
     Schema(schema::Schema),
 }
 
@@ -41,6 +43,7 @@ pub fn run() -> ExitCode {
         Command::Verdict(command) => command.run(),
         Command::InForce(command) => command.run(),
         Command::Proofread(command) => command.run(),
+        Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
     };
     status.into()

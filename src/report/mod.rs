@@ -11,4 +11,4 @@ pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod schema;
 pub(crate) mod screen;
-mod visible;
+pub(crate) mod visible;
