@@ -7,7 +7,7 @@ use crate::rules::Source;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::limits::FILE;
-use std::io::Read;
+use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 
 /// What was found at the paths given.
@@ -24,49 +24,95 @@ pub(crate) struct Found {
 pub(crate) fn rule_files(paths: &[PathBuf]) -> Found {
     let mut found = Found::default();
     for path in paths {
-        if path.is_dir() { folder(path, &mut found) } else { rule_file(path, &mut found) }
+        if path.is_dir() {
+            folder(path, RULE_FILES, &mut found.problems, &mut |path, problems| match read(path) {
+                Ok(bytes) => found.sources.push(Source::new(name(path), bytes)),
+                Err(problem) => problems.push(problem),
+            });
+        } else {
+            rule_file(path, &mut found);
+        }
     }
     found
 }
 
-fn folder(root: &Path, found: &mut Found) {
-    let before = (found.sources.len(), found.problems.len());
+/// The rule files and job sheets at these paths, found in the same way, each once;
+/// and what could not be looked into.
+pub(crate) fn rule_files_and_sheets(paths: &[PathBuf]) -> (Vec<PathBuf>, Vec<Finding>) {
+    let (mut found, mut problems) = (Vec::new(), Vec::new());
+    for path in paths {
+        if path.is_dir() {
+            folder(path, FILES_AND_SHEETS, &mut problems, &mut |path, _| found.push(path.to_owned()));
+        } else if path.exists() && !is_rule_file_or_sheet(path) {
+            let message = "the file is neither a rule file nor a job sheet";
+            problems.push(Finding::new(codes::UNREADABLE, Spot::file(name(path)), message).help(FILES_AND_SHEETS.help));
+        } else {
+            found.push(path.clone());
+        }
+    }
+    let mut seen = std::collections::HashSet::new();
+    found.retain(|path| seen.insert(std::fs::canonicalize(path).unwrap_or_else(|_| path.clone())));
+    (found, problems)
+}
+
+/// Each file of a folder that is wanted, by name.
+fn folder(root: &Path, wanted: Wanted, problems: &mut Vec<Finding>, take: &mut dyn FnMut(&Path, &mut Vec<Finding>)) {
+    let before = problems.len();
+    let mut none = true;
     let hidden = |entry: &walkdir::DirEntry| {
         entry.depth() > 0 && entry.file_type().is_dir() && entry.file_name().to_string_lossy().starts_with('.')
     };
     let walk = walkdir::WalkDir::new(root).follow_links(true).sort_by_file_name().into_iter();
     for entry in walk.filter_entry(|entry| !hidden(entry)) {
         match entry {
-            Ok(entry) if !entry.file_type().is_dir() && is_rule_file(entry.path()) => rule_file(entry.path(), found),
+            Ok(entry) if !entry.file_type().is_dir() && (wanted.fits)(entry.path()) => {
+                none = false;
+                take(entry.path(), problems);
+            }
             Ok(_) => {}
-            Err(problem) => unwalkable(root, &problem, found),
+            Err(problem) => problems.extend(unwalkable(root, &problem, wanted.fits)),
         }
     }
-    if before == (found.sources.len(), found.problems.len()) {
-        found.problems.push(
-            Finding::new(codes::UNREADABLE, Spot::file(name(root)), "the folder holds no rule file")
-                .help("rule files end in `.rule`"),
+    if none && problems.len() == before {
+        problems.push(
+            Finding::new(codes::UNREADABLE, Spot::file(name(root)), format!("the folder holds {}", wanted.none))
+                .help(wanted.help),
         );
     }
 }
 
-fn unwalkable(root: &Path, problem: &walkdir::Error, found: &mut Found) {
+/// Which files of a folder are wanted.
+#[derive(Clone, Copy)]
+struct Wanted {
+    fits: fn(&Path) -> bool,
+    /// What a folder holds where none fits.
+    none: &'static str,
+    help: &'static str,
+}
+
+const RULE_FILES: Wanted = Wanted { fits: is_rule_file, none: "no rule file", help: "rule files end in `.rule`" };
+const FILES_AND_SHEETS: Wanted = Wanted {
+    fits: is_rule_file_or_sheet,
+    none: "no rule file and no job sheet",
+    help: "rule files end in `.rule`, job sheets in `.job`",
+};
+
+fn unwalkable(root: &Path, problem: &walkdir::Error, wanted: fn(&Path) -> bool) -> Option<Finding> {
     let path = problem.path().unwrap_or(root);
     let spot = Spot::file(name(path));
     if problem.loop_ancestor().is_some() {
         let message = "the folder is a link to a folder that it lies in";
-        found.problems.push(Finding::new(codes::UNREADABLE, spot, message).help("take the link away"));
-        return;
+        return Some(Finding::new(codes::UNREADABLE, spot, message).help("take the link away"));
     }
     // A link to nowhere beside the rules is none of them.
-    if path.is_symlink() && !is_rule_file(path) {
-        return;
+    if path.is_symlink() && !wanted(path) {
+        return None;
     }
     let why = problem.io_error().map_or_else(|| "it cannot be looked into".to_owned(), in_words);
-    found.problems.push(
+    Some(
         Finding::new(codes::UNREADABLE, spot, format!("it cannot be read: {why}"))
             .help("check that it exists and that you may read it"),
-    );
+    )
 }
 
 fn rule_file(path: &Path, found: &mut Found) {
@@ -85,6 +131,51 @@ fn rule_file(path: &Path, found: &mut Found) {
 
 fn is_rule_file(path: &Path) -> bool {
     path.extension().is_some_and(|ending| ending == "rule")
+}
+
+fn is_rule_file_or_sheet(path: &Path) -> bool {
+    is_rule_file(path) || is_job_sheet(path)
+}
+
+/// Whether a file holds one job: its name tells.
+pub(crate) fn is_job_sheet(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending == "job")
+}
+
+/// Puts other bytes into a file in one step: they are written beside it and take its
+/// name once they are all there. A link stays one, to the file with the new bytes.
+///
+/// # Errors
+/// Where the file may not be written, or its folder.
+pub(crate) fn replace(path: &Path, bytes: &[u8]) -> Result<(), Finding> {
+    written_beside(path, bytes).map_err(|problem| {
+        let message = format!("the file cannot be written: {}", in_words(&problem));
+        Finding::new(codes::UNREADABLE, Spot::file(name(path)), message)
+            .help("check that you may write the file and its folder; it was left as it is")
+    })
+}
+
+fn written_beside(path: &Path, bytes: &[u8]) -> std::io::Result<()> {
+    let target = std::fs::canonicalize(path)?;
+    let about = std::fs::metadata(&target)?;
+    if about.permissions().readonly() {
+        return Err(std::io::ErrorKind::PermissionDenied.into());
+    }
+    let own = target.file_name().unwrap_or_default().to_string_lossy();
+    let beside = target.with_file_name(format!(".{own}.{}", std::process::id()));
+    let put = || -> std::io::Result<()> {
+        let mut file = std::fs::OpenOptions::new().write(true).create_new(true).open(&beside)?;
+        file.write_all(bytes)?;
+        file.set_permissions(about.permissions())?;
+        file.sync_all()?;
+        std::fs::rename(&beside, &target)
+    };
+    put().inspect_err(|problem| {
+        // A file of that name that was there before belongs to somebody else.
+        if problem.kind() != std::io::ErrorKind::AlreadyExists {
+            let _gone = std::fs::remove_file(&beside);
+        }
+    })
 }
 
 /// Reads a file, but never more of it than the limit.

@@ -7,6 +7,7 @@ mod effect;
 mod files;
 mod in_force;
 mod jobs;
+mod layout;
 mod options;
 mod proofread;
 mod schema;
@@ -32,6 +33,7 @@ enum Command {
     InForce(in_force::InForce),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
+    Layout(layout::Layout),
     Schema(schema::Schema),
 }
 
@@ -45,6 +47,7 @@ pub fn run() -> ExitCode {
         Command::InForce(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
+        Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
     };
     status.into()

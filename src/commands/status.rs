@@ -16,6 +16,8 @@ pub(crate) enum Status {
     Open,
     /// `proofread` found warnings and no error.
     Warnings,
+    /// `layout --dry` would change something.
+    WouldChange,
 }
 
 impl Status {
@@ -29,6 +31,7 @@ impl Status {
             Status::Refer => 12,
             Status::Open => 13,
             Status::Warnings => 14,
+            Status::WouldChange => 15,
         }
     }
 }

@@ -12,4 +12,4 @@ pub(crate) mod look;
 pub(crate) mod schema;
 pub(crate) mod screen;
 pub(crate) mod starter;
-mod visible;
+pub(crate) mod visible;

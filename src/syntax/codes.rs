@@ -54,6 +54,7 @@ codes! {
     CONTROL_CHARACTER = 103, "a control character stands in the file";
     LOOK_ALIKE = 104, "a letter that is not of the language stands outside a text";
     BIDI_CONTROL = 105, "a character turns the direction of writing";
+    LAYOUT = 106, "laid out, a file would say something else";
     SYNTAX = 200, "the text does not follow the grammar";
     RESERVED = 201, "a word of the language is used as a name";
     UNFINISHED_TEXT = 202, "a text is not closed on its line";

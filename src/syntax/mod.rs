@@ -8,6 +8,7 @@ pub(crate) mod codes;
 pub(crate) mod diagnostic;
 mod errors;
 mod grammar;
+pub(crate) mod layout;
 pub(crate) mod limits;
 mod lines;
 pub(crate) mod nearest;

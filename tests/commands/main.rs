@@ -15,6 +15,7 @@ mod files;
 mod findings;
 mod in_force;
 mod json;
+mod layout;
 mod memory;
 mod one_section;
 mod place_names;

@@ -8,6 +8,7 @@ use crate::review::{errors, examples, lints};
 use crate::rules::{Rules, Source};
 use crate::syntax::codes::{self, Code};
 use crate::syntax::diagnostic::FileId;
+use crate::syntax::layout::lay_out;
 use crate::syntax::tree::Item;
 use crate::syntax::{Kind, parse};
 use std::collections::BTreeSet;
@@ -53,9 +54,16 @@ fn in_library(bytes: &[u8]) -> Vec<Code> {
     rules.diagnostics().iter().chain(&rules.library().without_provenance()).map(|told| told.code).collect()
 }
 
+/// What is found when a rule file is laid out.
+fn in_layout(bytes: &[u8]) -> Vec<Code> {
+    let laid = lay_out(FileId(0), std::str::from_utf8(bytes).unwrap(), Kind::Rules);
+    laid.err().unwrap_or_default().iter().map(|told| told.code).collect()
+}
+
 fn found(code: Code, ending: &str, bytes: &[u8]) -> Vec<Code> {
     match ending {
         "rule" if code == codes::PROVENANCE_MISSING => in_library(bytes),
+        "rule" if code == codes::LAYOUT => in_layout(bytes),
         "rule" => in_rules(bytes),
         _ => in_job(std::str::from_utf8(bytes).unwrap(), ending == "json"),
     }

@@ -22,6 +22,8 @@ mod text;
 use self::compare::{Whole, clerk, engine};
 use self::generate::{Rows, Without, World, rows, world};
 use crate::rules::{Rules, Source};
+use crate::syntax::Kind;
+use crate::syntax::layout::tests::holds_scrambled;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestError, TestRng, TestRunner};
 use std::cell::Cell;
@@ -80,6 +82,19 @@ fn holds<S: Strategy>(
         Ok(()) => {}
         Err(TestError::Fail(why, _)) => panic!("{why}"),
         Err(problem) => panic!("{problem}"),
+    }
+}
+
+/// Generated libraries say the same once they are laid out, and white space does
+/// not count in them.
+#[test]
+fn generated_libraries_are_laid_out() {
+    let outcome = runner(CASES / 10).run(&(rows(), any::<u64>()), |(rows, seed)| {
+        holds_scrambled(&world(&rows, Without::default()).text(), Kind::Rules, seed);
+        Ok(())
+    });
+    if let Err(problem) = outcome {
+        panic!("{problem}");
     }
 }
 
