@@ -292,6 +292,37 @@ fn in_words(answer: &Answered<'_>) -> String {
     }
 }
 
+/// The line by which an example expects this answer; nothing where no line says it.
+pub(crate) fn expectation(answer: &Answered<'_>) -> Option<String> {
+    let said = match answer.found.state {
+        State::Silent => "silent".to_owned(),
+        State::Referred => "referred".to_owned(),
+        State::Conflict => "conflict".to_owned(),
+        State::Open => "open".to_owned(),
+        State::Settled => demand(&sayable(answer.value.as_ref()?)?),
+    };
+    Some(format!("{} {said}", answer.question.name))
+}
+
+/// As much of a value as a demand can say.
+fn sayable<'a>(held: &Value<'a>) -> Option<Value<'a>> {
+    let plain = |item: &value::Item<'a>| match item {
+        value::Item::Rung(_) | value::Item::Limit(Some(_)) | value::Item::NoneOf(_) => true,
+        value::Item::Only { names, but } => !names.is_empty() && but.is_empty(),
+        value::Item::AllOf(names) => !names.is_empty(),
+        value::Item::Limit(None) | value::Item::Any => false,
+    };
+    let items = match &held.items {
+        Items::One(item) => plain(item).then(|| Items::One(item.clone()))?,
+        Items::PerTerm(terms) => {
+            let limits = terms.iter().filter(|(_, item)| matches!(item, value::Item::Limit(Some(_)))).cloned();
+            let limits: Vec<_> = limits.collect();
+            (!limits.is_empty()).then_some(Items::PerTerm(limits))?
+        }
+    };
+    Some(Value { way: held.way, items })
+}
+
 /// A value as a demand.
 fn demand(held: &Value<'_>) -> String {
     let limit = if held.way == Way::AtMost { "at most" } else { "at least" };
