@@ -6,7 +6,7 @@ use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
 use crate::law::places::NotFound;
 use crate::report::finding::{Finding, Spot};
-use crate::rules::Rules;
+use crate::rules::{Rules, Source};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;
 use crate::syntax::nearest::did_you_mean;
@@ -24,6 +24,31 @@ pub(crate) enum As {
     Plain,
     /// For programs.
     Json,
+}
+
+/// In which form a command answers whose answer is also a page to print.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Sheet {
+    /// For people.
+    #[default]
+    Text,
+    /// For people, findings in whole sentences, one a paragraph.
+    Plain,
+    /// For programs.
+    Json,
+    /// For people, as one file to look at in a browser and to print.
+    Html,
+}
+
+impl Sheet {
+    /// The form of what is found wrong.
+    pub(crate) fn findings(self) -> As {
+        match self {
+            Sheet::Text | Sheet::Html => As::Text,
+            Sheet::Plain => As::Plain,
+            Sheet::Json => As::Json,
+        }
+    }
 }
 
 /// Which rules are loaded.
@@ -66,7 +91,16 @@ impl RulesOptions {
         if !found.problems.is_empty() {
             return Err(found.problems);
         }
-        let rules = if self.without_library { Rules::only(found.sources) } else { Rules::with(found.sources) };
+        self.usable(found.sources)
+    }
+
+    /// The rules made of these files and, unless it is left out, the library; refuses
+    /// those with an error.
+    ///
+    /// # Errors
+    /// What is wrong with the rules.
+    pub(crate) fn usable(&self, sources: Vec<Source>) -> Result<Rules, Vec<Finding>> {
+        let rules = if self.without_library { Rules::only(sources) } else { Rules::with(sources) };
         if rules.usable() {
             return Ok(rules);
         }

@@ -3,13 +3,15 @@
 use crate::verdict::model::Outcome;
 use std::process::ExitCode;
 
-/// How a command ended. Wrong usage (2) is told by the reader of the arguments.
+/// How a command ended. Most wrong usage is told by the reader of the arguments.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Status {
     /// Done, and every job complies.
     Done,
     /// Rules or a job could not be used.
     Unusable,
+    /// Arguments that each can be read make no sense together.
+    Usage,
     Corrections,
     Conflict,
     Refer,
@@ -26,6 +28,7 @@ impl Status {
         match self {
             Status::Done => 0,
             Status::Unusable => 1,
+            Status::Usage => 2,
             Status::Corrections => 10,
             Status::Conflict => 11,
             Status::Refer => 12,

@@ -1,7 +1,7 @@
 //! Definitions of the glossary: conditions with a name, put in place wherever
 //! they are named.
 
-use super::build::{Builder, Named, Sheet};
+use super::build::{Builder, Named, Sheet, title};
 use super::choices::in_a_circle;
 use super::circle::{circles, ordered};
 use super::condition::Context;
@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 /// A condition with a name.
 #[derive(Clone, Debug)]
 pub(super) struct Definition {
+    pub(super) title: Box<str>,
     /// Nothing where an error in it is reported.
     pub(super) expr: Option<Expr>,
     pub(super) size: usize,
@@ -52,6 +53,7 @@ impl Builder<'_> {
         for (at, one) in all.iter().enumerate() {
             self.glossary.names.definitions.insert(one.name.text.clone(), at);
             self.glossary.definitions.push(Definition {
+                title: title(one.it.title.as_ref(), one.name),
                 expr: None,
                 size: 0,
                 depth: 0,

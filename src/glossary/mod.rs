@@ -66,3 +66,11 @@ pub(crate) struct Glossary {
     definitions: Vec<Definition>,
     names: Names,
 }
+
+impl Glossary {
+    /// The conditions with a name: what a definition is called in print, and the
+    /// condition that stands for it.
+    pub(crate) fn defined(&self) -> impl Iterator<Item = (&str, &expr::Expr)> {
+        self.definitions.iter().filter_map(|definition| Some((&*definition.title, definition.expr.as_ref()?)))
+    }
+}

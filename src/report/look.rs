@@ -77,6 +77,15 @@ impl Page {
         self.hanging("", Tone::Plain, first, rest, text, tone);
     }
 
+    /// Lines as they are, to be copied: nothing is folded, so that they may be wider
+    /// than the page.
+    pub(crate) fn verbatim(&mut self, text: &str) {
+        for line in visible::lines(text).lines() {
+            self.text.push_str(line);
+            self.text.push('\n');
+        }
+    }
+
     fn hanging(&mut self, label: &str, label_tone: Tone, first: usize, rest: usize, text: &str, tone: Tone) {
         let text = visible::line(text);
         let gap =

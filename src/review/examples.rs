@@ -315,35 +315,33 @@ fn in_words(answer: &Answered<'_>) -> String {
     }
 }
 
-/// What an example says of a question whose answer this is, after the question's
-/// name; nothing where a demand cannot say it.
-pub(super) fn expectation(answer: &Answered<'_>) -> Option<String> {
-    let word = match answer.found.state {
-        State::Silent => "silent",
-        State::Open => "open",
-        State::Referred => "referred",
-        State::Conflict => "conflict",
-        State::Settled => return answer.value.as_ref().and_then(sayable),
+/// The line by which an example expects this answer; nothing where no line says it.
+pub(crate) fn expectation(answer: &Answered<'_>) -> Option<String> {
+    let said = match answer.found.state {
+        State::Silent => "silent".to_owned(),
+        State::Referred => "referred".to_owned(),
+        State::Conflict => "conflict".to_owned(),
+        State::Open => "open".to_owned(),
+        State::Settled => demand(&sayable(answer.value.as_ref()?)?),
     };
-    Some(word.to_owned())
+    Some(format!("{} {said}", answer.question.name))
 }
 
-/// A value as a demand that the grammar knows.
-fn sayable(held: &Value<'_>) -> Option<String> {
-    use value::Item;
-    let one = |item: &Item<'_>| match item {
-        Item::Rung(_) | Item::Limit(Some(_)) | Item::NoneOf(_) => true,
-        Item::Only { names, but } => !names.is_empty() && but.is_empty(),
-        Item::AllOf(names) => !names.is_empty(),
-        Item::Limit(None) | Item::Any => false,
+/// As much of a value as a demand can say.
+fn sayable<'a>(held: &Value<'a>) -> Option<Value<'a>> {
+    let plain = |item: &value::Item<'a>| match item {
+        value::Item::Only { names, but } => !names.is_empty() && but.is_empty(),
+        _ => true,
     };
-    let all = match &held.items {
-        Items::One(item) => one(item),
+    let items = match &held.items {
+        Items::One(item) => plain(item).then(|| Items::One(item.clone()))?,
         Items::PerTerm(terms) => {
-            !terms.is_empty() && terms.iter().all(|(_, item)| matches!(item, Item::Limit(Some(_))))
+            let limits = terms.iter().filter(|(_, item)| matches!(item, value::Item::Limit(Some(_)))).cloned();
+            let limits: Vec<_> = limits.collect();
+            (!limits.is_empty()).then_some(Items::PerTerm(limits))?
         }
     };
-    all.then(|| demand(held))
+    Some(Value { way: held.way, items })
 }
 
 /// A value as a demand.

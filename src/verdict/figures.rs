@@ -25,6 +25,11 @@ pub(crate) fn exactly(amount: Exact, shape: Shape) -> Option<Measure> {
     Some(Measure { amount, shown: shown.into() })
 }
 
+/// The figure of an exact amount as a job would write it.
+pub(crate) fn amount(amount: Exact, shape: Shape) -> Option<std::sync::Arc<str>> {
+    exactly(amount, shape).map(|measure| measure.shown)
+}
+
 /// A figure in the shape's unit between two amounts: the middle, or a decimal
 /// near it where the middle has none; for a count a whole number, if one lies between.
 pub(crate) fn between(low: Exact, high: Exact, shape: Shape) -> Option<Measure> {

@@ -44,6 +44,7 @@ pub(crate) use answer::Way;
 pub(crate) use cells::TooMany;
 pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
+pub(crate) use figures::amount;
 pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;

@@ -11,6 +11,7 @@
 
 mod boundaries;
 mod coverage;
+mod effect;
 mod files;
 mod findings;
 mod in_force;

@@ -41,6 +41,32 @@ fn verdicts_fit_their_schema() {
 }
 
 #[test]
+fn effects_fit_their_schema() {
+    let validator = schema(&["effect"]);
+    let (amendment, glossary) = (data("effect/amendment.rule"), data("effect/glossary.rule"));
+    let (before, after) = (data("effect/before.rule"), data("effect/after.rule"));
+    for arguments in [
+        &[&*amendment, "--place", "merrin"][..],
+        &[&before, &after, "--rules", &glossary, "--without-library", "--place", "combe"],
+        &["--place", "osier", "--dates", "2018-06-01,2024-03-01"],
+        &["--place", "osier", "--against", "merrin", "--from", "2024-01-01", "--through", "2024-12-31"],
+        &["--place", "tamarrow", "--against", "brackwell", "--through", "2009-12-31"],
+    ] {
+        let all = [&["effect"][..], arguments, &["--as", "json"]].concat();
+        let effect: Value = serde_json::from_str(&run(&all).out).unwrap();
+        assert_eq!(complaints(&validator, &effect), Vec::<String>::new(), "{arguments:?}");
+        let mut spoilt = effect.clone();
+        spoilt["surprise"] = true.into();
+        assert!(!validator.is_valid(&spoilt));
+        if !effect["changed"].as_array().unwrap().is_empty() {
+            let mut spoilt = effect.clone();
+            spoilt["changed"][0]["changes"][0]["becomes"] = "worse".into();
+            assert!(!validator.is_valid(&spoilt));
+        }
+    }
+}
+
+#[test]
 fn the_schema_of_a_job_takes_what_the_program_takes() {
     let validator = schema(&["job"]);
     for (fact, good, bad) in [

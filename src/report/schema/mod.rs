@@ -1,10 +1,13 @@
 //! JSON Schemas (draft 2020-12) of what goes in and comes out.
 //!
-//! The schema of a job is made from the glossary, that of a verdict stands here.
+//! The schema of a job is made from the glossary, those of a verdict and of an effect
+//! stand here.
 
+mod effect;
 mod job;
 mod verdict;
 
+pub(crate) use effect::effect;
 pub(crate) use job::job;
 pub(crate) use verdict::verdict;
 

@@ -5,7 +5,7 @@ mod answer;
 pub(crate) mod cautions;
 mod closing;
 mod head;
-mod order;
+pub(crate) mod order;
 mod reasons;
 pub(crate) mod words;
 

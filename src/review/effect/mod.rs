@@ -6,11 +6,16 @@
 
 mod common;
 mod cover;
+mod direction;
 mod joint;
 mod kinds;
+mod names;
 mod tests_of;
 
+pub(crate) use cover::SEARCH_STEPS;
+pub(crate) use direction::Direction;
 pub(crate) use joint::{Joint, Side};
+pub(crate) use names::Names;
 
 use crate::glossary::model::{FieldId, Order, Question, QuestionId};
 use crate::job::model::{Entries, Job};

@@ -19,7 +19,7 @@ pub(super) fn example(rules: &Rules, job: &Job, name: &str, questions: &[Questio
     for question in questions {
         let known = matter.lexicon.question(*question)?;
         let answer = verdict.answers.iter().find(|answer| std::ptr::eq(answer.question, known))?;
-        lines.extend(expectation(answer).map(|words| format!("{} {words}", known.name)));
+        lines.extend(expectation(answer));
     }
     lines.push(format!("outcome {}", verdict.outcome.word()));
     let name = name.replace('\\', "\\\\").replace('"', "\\\"");

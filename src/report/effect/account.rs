@@ -1,0 +1,284 @@
+//! An effect in words: what every form of the page tells.
+
+use super::witness::{own, witness};
+use super::words::{Parts, Words};
+use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, QuestionTold, SideTold};
+use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
+use crate::job::to_json;
+use crate::report::json::value as as_json;
+use crate::report::screen::cautions::{STANDING, ages};
+use crate::report::screen::order;
+use crate::report::screen::words::value;
+use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Side};
+use crate::syntax::diagnostic::Diagnostic;
+use crate::verdict::Scratch;
+use crate::verdict::survey::Window;
+use crate::verdict::value::{Item, Items};
+
+impl Account {
+    /// Compares the two sides and tells what changes.
+    ///
+    /// # Errors
+    /// Where the law of a side cannot be made; with the number of the side.
+    pub(crate) fn new(frame: &Frame<'_>) -> Result<Account, (usize, Diagnostic)> {
+        for (number, side) in frame.sides.iter().enumerate() {
+            side.rules.library().law(side.place).map_err(|told| (number, told.clone()))?;
+        }
+        let [before, after] = frame.sides;
+        let joint = Joint::new(before, after).map_err(|told| (0, told))?;
+        let bench = Bench::new(&joint);
+        let names = Names::new(&joint, frame.sides);
+        let effect = bench.effect(frame.window);
+        let mut teller = Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
+        Ok(teller.account(&effect))
+    }
+}
+
+struct Teller<'b, 'f> {
+    bench: &'b Bench<'b>,
+    frame: &'f Frame<'f>,
+    words: Words<'b>,
+    scratch: Scratch,
+}
+
+impl<'b> Teller<'b, '_> {
+    fn account(&mut self, effect: &Effect) -> Account {
+        let mut changed: Vec<QuestionTold> =
+            effect.changed.iter().filter_map(|changed| self.question(changed)).collect();
+        changed.sort_by(|one, two| order::rank(&one.named.name).cmp(&order::rank(&two.named.name)));
+        let apart = effect.apart.iter().filter_map(|(id, known)| Some((self.named(*id)?, *known))).collect();
+        let undecided = effect.undecided.iter().filter_map(|id| self.named(*id)).collect();
+        Account {
+            title: title(self.frame),
+            sides: told_sides(self.frame),
+            window: self.frame.window,
+            jobs: jobs(self.frame),
+            changed,
+            alike: effect.alike,
+            apart,
+            undecided,
+            kinds: effect.kinds,
+            meanings: self.words.meanings(),
+            cautions: cautions(self.frame),
+        }
+    }
+
+    fn named(&self, id: QuestionId) -> Option<Named> {
+        self.bench.question(id).map(named)
+    }
+
+    fn question(&mut self, changed: &Changed) -> Option<QuestionTold> {
+        let question = self.bench.question(changed.question)?;
+        let mut changes: Vec<ChangeTold> =
+            changed.changes.iter().map(|change| self.change(question, change)).collect();
+        changes.sort_by(|one, two| {
+            let key = |change: &ChangeTold| (change.direction, std::cmp::Reverse(change.kinds));
+            key(one).cmp(&key(two)).then_with(|| {
+                (&one.before.words, &one.after.words).cmp(&(&two.before.words, &two.after.words))
+            })
+        });
+        Some(QuestionTold {
+            named: named(question),
+            costs: question.costs.as_deref().map(str::to_owned),
+            kinds: changed.kinds,
+            changes,
+        })
+    }
+
+    fn change(&mut self, question: &'b Question, change: &Change) -> ChangeTold {
+        let before = self.answer(question, &change.before);
+        let after = self.answer(question, &change.after);
+        let parts: Vec<Parts> =
+            change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
+        let (shared, choices) = factored(&parts);
+        let [_, side] = self.frame.sides;
+        let cases = change.conditions.iter().zip(parts).map(|(condition, parts)| CaseTold {
+            parts: parts.all(),
+            exact: condition.tests.iter().map(|(cond, holds)| self.bench.test(*cond, *holds)).collect(),
+            job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
+        });
+        let cases: Vec<CaseTold> = cases.collect();
+        let about = format!("{}: {}, before {}", question_title(question), after.words, before.words);
+        let witness = change.conditions.first().and_then(|condition| {
+            witness(self.bench, self.frame.sides, &condition.job, &question.name, &about, &mut self.scratch)
+        });
+        ChangeTold {
+            before,
+            after,
+            direction: self.bench.direction(change),
+            kinds: change.kinds,
+            fewest: change.fewest,
+            shared,
+            choices,
+            cases,
+            witness,
+        }
+    }
+
+    fn answer(&mut self, question: &Question, held: &Held) -> AnswerTold {
+        let told = self.bench.value(held);
+        let words = told.as_ref().map(value).unwrap_or_default();
+        if let Some(told) = &told {
+            self.remember(question, &told.items);
+        }
+        let value = told.as_ref().map_or(serde_json::Value::Null, as_json);
+        if held.conflict() {
+            let words = format!("the rules contradict each other ({words})");
+            return AnswerTold { words, state: "conflict", value };
+        }
+        if held.referred() {
+            let words = if self.bench.asks_nothing(held) {
+                "left to the authority".to_owned()
+            } else {
+                format!("left to the authority; apart from that, {words}")
+            };
+            return AnswerTold { words, state: "referred", value };
+        }
+        AnswerTold { words, state: "settled", value }
+    }
+
+    /// Remembers the terms of an answer, whose meanings are told.
+    fn remember(&mut self, question: &Question, items: &Items<'_>) {
+        let (Order::Only(choice) | Order::AllOf(choice)) = question.order else { return };
+        let mut note = |item: &Item<'_>| match item {
+            Item::Only { names, but } => {
+                self.words.named(choice, names);
+                self.words.named(choice, but);
+            }
+            Item::NoneOf(names) | Item::AllOf(names) => self.words.named(choice, names),
+            Item::Rung(_) | Item::Limit(_) | Item::Any => {}
+        };
+        match items {
+            Items::One(item) => note(item),
+            Items::PerTerm(terms) => terms.iter().for_each(|(_, item)| note(item)),
+        }
+    }
+}
+
+fn named(question: &Question) -> Named {
+    Named { name: question.name.to_string(), title: question_title(question) }
+}
+
+fn question_title(question: &Question) -> String {
+    if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() }
+}
+
+/// The printed names of a place and of those around it, the place first.
+fn printed(side: &Side<'_>) -> String {
+    let places = &side.rules.library().places;
+    let path = places.path(side.place);
+    let titles: Vec<&str> = path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
+    titles.join(", ")
+}
+
+/// The printed name of a place alone.
+fn short(side: &Side<'_>) -> String {
+    side.rules.library().places.issuer(side.place).map_or_else(String::new, |place| place.title.to_string())
+}
+
+fn title(frame: &Frame<'_>) -> String {
+    let [before, after] = &frame.sides;
+    match &frame.between {
+        Between::Files { after: files, before: other } => {
+            format!("What {files} answers otherwise than {other} in {}", short(after))
+        }
+        Between::Amendment(file) => format!("What {file} changes in {}", short(after)),
+        Between::Places => format!("How {} differs from {}", short(after), short(before)),
+        Between::Days => match (before.on, after.on) {
+            (Some(one), Some(two)) => format!("What changed in {} between {one} and {two}", short(after)),
+            _ => format!("What changed in {}", short(after)),
+        },
+    }
+}
+
+fn told_sides(frame: &Frame<'_>) -> [SideTold; 2] {
+    let words = |number: usize, side: &Side<'_>| match (&frame.between, side.on) {
+        (Between::Files { before, .. }, _) if number == 0 => before.clone(),
+        (Between::Files { after, .. }, _) => after.clone(),
+        (Between::Amendment(file), _) if number == 0 => format!("the rules without {file}"),
+        (Between::Amendment(file), _) => format!("the same rules with {file}"),
+        (Between::Places, _) => printed(side),
+        (Between::Days, Some(day)) => format!("jobs all of whose dates are {day}"),
+        (Between::Days, None) => printed(side),
+    };
+    let told = |number: usize, side: &Side<'_>| {
+        let places = &side.rules.library().places;
+        let path = places.path(side.place);
+        SideTold {
+            words: words(number, side),
+            place: path.iter().filter_map(|id| places.issuer(*id)).map(|place| place.name.to_string()).collect(),
+            on: side.on,
+            library: side.rules.hash().to_owned(),
+        }
+    };
+    let [before, after] = &frame.sides;
+    [told(0, before), told(1, after)]
+}
+
+/// Which jobs are looked at.
+fn jobs(frame: &Frame<'_>) -> String {
+    let [_, after] = &frame.sides;
+    let at = match frame.between {
+        Between::Places => "the same job in either place".to_owned(),
+        _ => format!("every job in {}", printed(after)),
+    };
+    let Window { from, through } = frame.window;
+    match super::words::span(from, through.map(crate::values::Date::next)) {
+        Some(days) => format!("{at}, its dates {days}"),
+        None if matches!(frame.between, Between::Days) => at,
+        None => format!("{at}, whatever its dates"),
+    }
+}
+
+fn cautions(frame: &Frame<'_>) -> Vec<String> {
+    // Whoever reads an effect stands at no gas pipe: the cautions about the work itself
+    // stay with the verdicts.
+    let mut told: Vec<String> = STANDING.iter().skip(2).map(|caution| (*caution).to_owned()).collect();
+    told.push(
+        "Before and after are compared by the text of the rules alone: whether a rule is wise, lawful or enforced \
+         is not asked."
+            .to_owned(),
+    );
+    // Each place once: of two neighbours what is around both, then either.
+    let [before, after] = &frame.sides;
+    let places = &after.rules.library().places;
+    let mut path = places.path(after.place);
+    if std::ptr::eq(before.rules, after.rules) {
+        let own: Vec<PlaceId> = places.path(before.place).into_iter().filter(|place| !path.contains(place)).collect();
+        path.extend(own);
+    }
+    told.push(ages(&path, places, frame.today));
+    told
+}
+
+/// What all cases share, and what one of them has besides; where every thing besides
+/// goes with every stretch of days, the two stand apart.
+fn factored(cases: &[Parts]) -> (Vec<String>, Vec<Vec<Vec<String>>>) {
+    let shared: Vec<String> = cases.first().map_or_else(Vec::new, |first| {
+        let all: Vec<Vec<String>> = cases.iter().map(Parts::all).collect();
+        first.all().into_iter().filter(|part| all.iter().all(|case| case.contains(part))).collect()
+    });
+    if cases.len() < 2 {
+        return (shared, Vec::new());
+    }
+    let own = |parts: &[String]| -> Vec<String> {
+        parts.iter().filter(|part| !shared.contains(part)).cloned().collect()
+    };
+    let (mut facts, mut days): (Vec<Vec<String>>, Vec<Vec<String>>) = (Vec::new(), Vec::new());
+    for case in cases {
+        for (parts, into) in [(own(&case.facts), &mut facts), (own(&case.days), &mut days)] {
+            if !into.contains(&parts) {
+                into.push(parts);
+            }
+        }
+    }
+    let every_pair = facts.iter().all(|fact| {
+        let goes_with = |day: &Vec<String>| cases.iter().any(|case| own(&case.facts) == *fact && own(&case.days) == *day);
+        days.iter().all(goes_with)
+    });
+    if facts.len() > 1 && days.len() > 1 && every_pair {
+        return (shared, vec![facts, days]);
+    }
+    let whole = cases.iter().map(|case| own(&case.all())).collect();
+    (shared, vec![whole])
+}

@@ -1,0 +1,276 @@
+//! The account as one HTML file: no script, nothing from elsewhere, fit to be printed.
+//!
+//! Every text goes through [`Sheet::text`]; tags are written by this file alone.
+
+use super::{
+    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped,
+    meaning, not_proven, together, word,
+};
+use crate::report::visible;
+use crate::review::effect::{Direction, Known};
+
+/// How the page looks.
+const STYLE: &str = include_str!("page.css");
+
+/// The file.
+pub(crate) fn html(account: &Account) -> String {
+    let mut sheet = Sheet::default();
+    sheet.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    sheet.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    sheet.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
+    sheet.raw("<title>").text(&account.title).raw("</title>\n<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
+    sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
+    sheet.element("h1", &account.title);
+    sheet.raw("<p class=\"lead\">").text(&capital(&account.sentence())).raw(".</p>\n</header>\n<main>\n");
+    compared(&mut sheet, account);
+    if !account.changed.is_empty() {
+        glance(&mut sheet, account);
+    }
+    for (number, question) in account.changed.iter().enumerate() {
+        write(&mut sheet, number + 1, question);
+    }
+    reading(&mut sheet, account);
+    sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
+    for caution in &account.cautions {
+        sheet.element("p", caution);
+    }
+    sheet.raw("<p class=\"quiet paper\">The conditions in the language of the rules stand in the file that this was printed from.</p>\n");
+    sheet.raw("<p class=\"quiet\">Written by Groundrule ").text(env!("CARGO_PKG_VERSION"));
+    let [before, after] = &account.sides;
+    sheet.raw(". Rules before: <code>").text(&short(&before.library));
+    sheet.raw("</code>, after: <code>").text(&short(&after.library)).raw("</code>.</p>\n</footer>\n</body>\n</html>\n");
+    sheet.0
+}
+
+/// A file that is being written.
+#[derive(Default)]
+struct Sheet(String);
+
+impl Sheet {
+    /// Tags.
+    fn raw(&mut self, tags: &str) -> &mut Sheet {
+        self.0.push_str(tags);
+        self
+    }
+
+    /// Text of others: nothing in it is a tag, ends one, or turns the line around.
+    fn text(&mut self, text: &str) -> &mut Sheet {
+        for letter in visible::lines(text).chars() {
+            match letter {
+                '&' => self.0.push_str("&amp;"),
+                '<' => self.0.push_str("&lt;"),
+                '>' => self.0.push_str("&gt;"),
+                '"' => self.0.push_str("&quot;"),
+                '\'' => self.0.push_str("&#39;"),
+                other => self.0.push(other),
+            }
+        }
+        self
+    }
+
+    fn element(&mut self, name: &str, text: &str) -> &mut Sheet {
+        self.raw("<").raw(name).raw(">").text(text).raw("</").raw(name).raw(">\n")
+    }
+
+    /// A row whose first cell says what it is about.
+    fn row(&mut self, head: &str, text: &str) {
+        self.raw("<tr><th scope=\"row\">").text(head).raw("</th><td>").text(text).raw("</td></tr>\n");
+    }
+
+    fn list(&mut self, kind: &str, items: impl Iterator<Item = String>) {
+        self.raw("<").raw(kind).raw(">\n");
+        for item in items {
+            self.element("li", &item);
+        }
+        self.raw("</").raw(kind).raw(">\n");
+    }
+
+    fn tag(&mut self, direction: Direction) {
+        let grave = matches!(direction, Direction::Contradicts | Direction::Stricter);
+        self.raw(if grave { "<span class=\"tag grave\">" } else { "<span class=\"tag\">" });
+        self.text(word(direction)).raw("</span>");
+    }
+}
+
+fn compared(sheet: &mut Sheet, account: &Account) {
+    sheet.raw("<section>\n<h2>What is compared</h2>\n<table>\n<caption>The two sides, and the jobs that are looked at</caption>\n<tbody>\n");
+    let [before, after] = &account.sides;
+    sheet.row("Before", &before.words);
+    sheet.row("After", &after.words);
+    sheet.row("Jobs", &account.jobs);
+    sheet.row("Kinds of job", &account.share().unwrap_or_else(|| "too many to be counted".to_owned()));
+    if account.alike > 0 {
+        let alike = counted(account.alike as u128, "question is", "questions are");
+        sheet.row("Alike", &format!("{alike} answered alike for every job"));
+    }
+    for (label, side) in [("Only before", Known::Before), ("Only after", Known::After)] {
+        let named = account.apart.iter().filter(|(_, known)| *known == side);
+        let titles: Vec<&str> = named.map(|(named, _)| &*named.title).collect();
+        if !titles.is_empty() {
+            sheet.row(label, &format!("asked on one side and compared with nothing: {}", titles.join("; ")));
+        }
+    }
+    if !account.undecided.is_empty() {
+        let titles: Vec<&str> = account.undecided.iter().map(|Named { title, .. }| &**title).collect();
+        sheet.row("Not decided", &format!("{} ({UNDECIDED})", titles.join("; ")));
+    }
+    sheet.raw("</tbody>\n</table>\n<p class=\"quiet\">").text(KIND);
+    if !account.changed.is_empty() {
+        sheet.raw(" ").text(EXACT);
+    }
+    sheet.raw("</p>\n</section>\n");
+}
+
+fn glance(sheet: &mut Sheet, account: &Account) {
+    let used = directions(account);
+    sheet.raw("<section>\n<h2>At a glance</h2>\n<table>\n<caption>How many changes each question has, by what becomes of its answer</caption>\n<thead>\n<tr><th scope=\"col\">Question</th>");
+    for direction in &used {
+        sheet.raw("<th scope=\"col\" class=\"number\">").text(&capital(word(*direction))).raw("</th>");
+    }
+    sheet.raw("<th scope=\"col\">What a stricter answer costs</th></tr>\n</thead>\n<tbody>\n");
+    for (number, question) in account.changed.iter().enumerate() {
+        sheet.raw(&format!("<tr><th scope=\"row\"><a href=\"#q{}\">", number + 1));
+        sheet.text(&question.named.title).raw("</a></th>");
+        for direction in &used {
+            let count = count(question, *direction);
+            sheet.raw("<td class=\"number\">").text(&if count == 0 { "–".to_owned() } else { count.to_string() });
+            sheet.raw("</td>");
+        }
+        sheet.raw("<td>").text(question.costs.as_deref().unwrap_or("not said")).raw("</td></tr>\n");
+    }
+    sheet.raw("</tbody>\n</table>\n<dl class=\"words\">\n");
+    for direction in &used {
+        sheet.element("dt", &capital(word(*direction))).element("dd", meaning(*direction));
+    }
+    sheet.raw("</dl>\n</section>\n");
+}
+
+fn count(question: &QuestionTold, direction: Direction) -> usize {
+    question.changes.iter().filter(|change| change.direction == direction).count()
+}
+
+fn write(sheet: &mut Sheet, number: usize, question: &QuestionTold) {
+    sheet.raw(&format!("<section id=\"q{number}\">\n"));
+    sheet.element("h2", &question.named.title);
+    if let Some(costs) = &question.costs {
+        sheet.raw("<p>What a stricter answer costs: ").text(costs).raw(".</p>\n");
+    }
+    let several = question.changes.len() > 1;
+    if several {
+        sheet.raw("<table>\n<caption>Answers before and after, the graver first");
+        if let Some(kinds) = question.kinds {
+            sheet.text(&format!("; of {} kinds of job that this answer tells apart", grouped(kinds)));
+        }
+        sheet.raw("</caption>\n<thead>\n<tr><th scope=\"col\" class=\"number\">No.</th><th scope=\"col\">Before</th><th scope=\"col\">After</th><th scope=\"col\">Becomes</th><th scope=\"col\" class=\"number\">Kinds of job</th></tr>\n</thead>\n<tbody>\n");
+        for (at, change) in question.changes.iter().enumerate() {
+            sheet.raw(&format!(
+                "<tr><th scope=\"row\" class=\"number\"><a href=\"#q{number}-{}\">{}</a></th><td>",
+                at + 1,
+                at + 1
+            ));
+            sheet.text(&change.before.words).raw("</td><td>").text(&change.after.words).raw("</td><td>");
+            sheet.tag(change.direction);
+            let kinds = change.kinds.map_or_else(|| "not counted".to_owned(), grouped);
+            sheet.raw("</td><td class=\"number\">").text(&kinds).raw("</td></tr>\n");
+        }
+        sheet.raw("</tbody>\n</table>\n");
+    }
+    for (at, change) in question.changes.iter().enumerate() {
+        let name = format!("q{number}-{}", at + 1);
+        write_change(sheet, &name, several.then_some(at + 1), question, change);
+    }
+    sheet.raw("</section>\n");
+}
+
+fn write_change(sheet: &mut Sheet, name: &str, number: Option<usize>, question: &QuestionTold, change: &ChangeTold) {
+    sheet.raw(&format!("<article id=\"{name}\">\n<h3>"));
+    if let Some(number) = number {
+        sheet.raw(&format!("{number}. "));
+    }
+    sheet.text(&capital(&change.before.words)).raw(" <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ");
+    sheet.text(&change.after.words).raw(" ");
+    sheet.tag(change.direction);
+    sheet.raw("</h3>\n");
+    match change.cases.as_slice() {
+        [] => {}
+        [only] if only.parts.is_empty() => {
+            sheet.raw("<p class=\"where\">For every job</p>\n");
+        }
+        [only] => {
+            sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
+            sheet.list("ul", only.parts.iter().cloned());
+        }
+        _ => several(sheet, change),
+    }
+    sheet.raw("<dl class=\"notes\">\n");
+    if let (Some(some), Some(all)) = (change.kinds, question.kinds) {
+        sheet.element("dt", "Kinds of job").element("dd", &format!("{} of {}", grouped(some), grouped(all)));
+    }
+    if let Some(witness) = &change.witness {
+        let [before, after] = &witness.by;
+        sheet.element("dt", "Text before").element("dd", &cited(before));
+        sheet.element("dt", "Text after").element("dd", &cited(after));
+    }
+    if !change.fewest {
+        sheet.element("dt", "Note").element("dd", &not_proven());
+    }
+    sheet.raw("</dl>\n");
+    if let Some(witness) = &change.witness {
+        sheet.raw("<details>\n<summary>A job that shows it, to be pasted into a rule file</summary>\n<pre>");
+        sheet.text(&witness.example).raw("</pre>\n</details>\n");
+    }
+    sheet.raw("<details class=\"exact\">\n<summary>The same conditions in the language of the rules</summary>\n<pre>");
+    let exact: Vec<String> = change.cases.iter().map(|case| case.exact.join("\n    and ")).collect();
+    sheet.text(&exact.join("\nor\n")).raw("</pre>\n</details>\n</article>\n");
+}
+
+fn several(sheet: &mut Sheet, change: &ChangeTold) {
+    if !change.shared.is_empty() {
+        sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
+        sheet.list("ul", change.shared.iter().cloned());
+    }
+    for (number, choice) in change.choices.iter().enumerate() {
+        let besides = number > 0 || !change.shared.is_empty();
+        let lead = if besides { "and one of these" } else { "Where one of these holds" };
+        sheet.raw("<p class=\"where\">").text(lead).raw("</p>\n");
+        sheet.list("ol", choice.iter().map(|case| together(case)));
+    }
+}
+
+fn reading(sheet: &mut Sheet, account: &Account) {
+    if account.meanings.is_empty() {
+        return;
+    }
+    sheet.raw("<section>\n<h2>What the words mean</h2>\n<dl class=\"words\">\n");
+    for (name, meaning) in &account.meanings {
+        sheet.element("dt", name).element("dd", meaning);
+    }
+    sheet.raw("</dl>\n</section>\n");
+}
+
+/// The first figures of a hash, enough to tell two sets of rules apart by eye.
+fn short(hash: &str) -> String {
+    hash.chars().take("sha256:".len() + 16).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_text_becomes_a_tag() {
+        let mut sheet = Sheet::default();
+        sheet.element("p", "</p><script>alert(1)</script> & \"quoted\" 'so' \u{202e}x");
+        assert_eq!(
+            sheet.0,
+            "<p>&lt;/p&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quoted&quot; &#39;so&#39; \u{fffd}x</p>\n"
+        );
+    }
+
+    #[test]
+    fn the_style_reaches_for_nothing() {
+        for word in ["url(", "@import", "http", "</"] {
+            assert!(!STYLE.contains(word), "{word}");
+        }
+    }
+}

@@ -1,0 +1,297 @@
+//! What one set of rules answers otherwise than another, for whoever votes on it or
+//! has to live with it: a page of text, a page of HTML for a packet, and JSON.
+//!
+//! An [`Account`] holds everything in words; the three forms only lay it out. This
+//! module refuses to find any difference itself.
+
+mod account;
+mod html;
+mod json;
+mod text;
+mod witness;
+mod words;
+
+pub(crate) use html::html;
+pub(crate) use json::{SCHEMA, json};
+pub(crate) use text::{Length, page};
+
+use crate::review::effect::{Direction, Known, Side};
+use crate::values::Date;
+use crate::verdict::survey::Window;
+use serde_json::Value;
+
+/// What is compared, as whoever asked named it.
+#[derive(Clone, Debug)]
+pub(crate) enum Between {
+    /// Two sets of rules at one place.
+    Files { before: String, after: String },
+    /// A set of rules without these files and with them.
+    Amendment(String),
+    /// Two places under one set of rules.
+    Places,
+    /// Two days at one place.
+    Days,
+}
+
+/// What an account takes from outside.
+#[derive(Clone)]
+pub(crate) struct Frame<'a> {
+    pub(crate) sides: [Side<'a>; 2],
+    pub(crate) between: Between,
+    /// The days of the jobs that are looked at.
+    pub(crate) window: Window,
+    /// The day against which the age of rules is told.
+    pub(crate) today: Date,
+}
+
+/// Everything that is told of an effect.
+#[derive(Debug)]
+pub(crate) struct Account {
+    /// What the page is about, in one line.
+    title: String,
+    sides: [SideTold; 2],
+    window: Window,
+    /// Which jobs are looked at, in words.
+    jobs: String,
+    changed: Vec<QuestionTold>,
+    alike: usize,
+    apart: Vec<(Named, Known)>,
+    undecided: Vec<Named>,
+    /// Kinds of job of which some answer changes, and all kinds.
+    kinds: Option<(u128, u128)>,
+    /// Words of the glossary that the page uses, and what they mean.
+    meanings: Vec<(String, String)>,
+    cautions: Vec<String>,
+}
+
+/// One side of the comparison.
+#[derive(Debug)]
+struct SideTold {
+    /// In words, such as `Town of Elm, on 2024-03-01`.
+    words: String,
+    /// The names of the place and of all around it, outermost first.
+    place: Vec<String>,
+    on: Option<Date>,
+    /// The hash of the rules.
+    library: String,
+}
+
+/// A question by its name and its title.
+#[derive(Debug)]
+struct Named {
+    name: String,
+    title: String,
+}
+
+/// A question of which some answer changes.
+#[derive(Debug)]
+struct QuestionTold {
+    named: Named,
+    /// What a stricter answer costs, in the words of the glossary.
+    costs: Option<String>,
+    /// How many kinds of job the texts on this question tell apart.
+    kinds: Option<u128>,
+    /// The graver first.
+    changes: Vec<ChangeTold>,
+}
+
+/// Jobs that had one answer and get another.
+#[derive(Debug)]
+struct ChangeTold {
+    before: AnswerTold,
+    after: AnswerTold,
+    direction: Direction,
+    kinds: Option<u128>,
+    fewest: bool,
+    /// What holds in every case.
+    shared: Vec<String>,
+    /// Of each of these lists one member holds besides, a member being what holds
+    /// together. What they say together is what the cases say.
+    choices: Vec<Vec<Vec<String>>>,
+    /// The conditions one by one.
+    cases: Vec<CaseTold>,
+    witness: Option<Witness>,
+}
+
+/// An answer in words and as JSON.
+#[derive(Debug)]
+struct AnswerTold {
+    words: String,
+    state: &'static str,
+    value: Value,
+}
+
+/// One condition of a change.
+#[derive(Debug)]
+struct CaseTold {
+    /// Everything that holds, a part for each fact.
+    parts: Vec<String>,
+    /// The same tests in the language.
+    exact: Vec<String>,
+    /// A job that fulfils it, as the side after knows it.
+    job: Value,
+}
+
+/// A job of a change, and what governs it.
+#[derive(Debug)]
+struct Witness {
+    /// An example as it can be pasted into a rule file.
+    example: String,
+    /// The texts that govern before and after.
+    by: [Vec<String>; 2],
+}
+
+impl Account {
+    /// How many questions were compared.
+    fn compared(&self) -> usize {
+        self.changed.len() + self.alike + self.undecided.len()
+    }
+
+    /// The outcome in one sentence.
+    fn sentence(&self) -> String {
+        let (changed, all) = (self.changed.len(), self.compared());
+        match (changed, self.undecided.len()) {
+            (0, 0) => format!("every one of {all} questions is answered alike for every job"),
+            (0, open) => format!("no answer is known to change; {open} of {all} questions are not decided"),
+            (1, _) => format!("1 of {all} questions is answered otherwise for some jobs"),
+            (several, _) => format!("{several} of {all} questions are answered otherwise for some jobs"),
+        }
+    }
+
+    /// How many kinds of job are concerned, in one sentence.
+    fn share(&self) -> Option<String> {
+        let (some, all) = self.kinds?;
+        Some(match some {
+            0 => format!("none of {} kinds of job get another answer", grouped(all)),
+            some => format!(
+                "{} of {} kinds of job get another answer to some question{}",
+                grouped(some),
+                grouped(all),
+                part(some, all).map_or_else(String::new, |part| format!(", {part}"))
+            ),
+        })
+    }
+}
+
+/// What a kind of job is.
+const KIND: &str = "Jobs that no test in either text tells apart are of one kind. A kind says nothing of how \
+                    many such jobs there are.";
+
+/// What is said of questions that are not decided.
+const UNDECIDED: &str = "more kinds of job than can be told apart within the bound of this program; not decided";
+
+/// The word for what becomes of an answer.
+fn word(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Contradicts => "conflict",
+        Direction::Stricter => "stricter",
+        Direction::Looser => "looser",
+        Direction::Otherwise => "otherwise",
+        Direction::Leaves => "left open",
+        Direction::Decides => "decided",
+        Direction::Reconciles => "reconciled",
+    }
+}
+
+/// The same in a sentence.
+fn meaning(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Contradicts => "the texts contradict each other where they did not",
+        Direction::Stricter => "more is asked, or less is permitted",
+        Direction::Looser => "less is asked, or more is permitted",
+        Direction::Otherwise => "neither stricter nor looser by the order of the question",
+        Direction::Leaves => "the text leaves to the authority what it said itself",
+        Direction::Decides => "the text says itself what it left to the authority",
+        Direction::Reconciles => "the texts no longer contradict each other",
+    }
+}
+
+/// What holds of all conditions.
+const EXACT: &str = "The conditions below cover exactly the jobs of each change, no more and no fewer. None of \
+                     them can be left out, and no fewer cases say the same, unless it is said otherwise.";
+
+/// What is said of a change whose cases may not be the fewest.
+fn not_proven() -> String {
+    let steps = grouped(crate::review::effect::SEARCH_STEPS as u128);
+    format!("whether fewer cases say the same was not proven within {steps} steps")
+}
+
+/// Every kind of change that the account has, the graver first.
+fn directions(account: &Account) -> Vec<Direction> {
+    let mut all: Vec<Direction> = account
+        .changed
+        .iter()
+        .flat_map(|question| question.changes.iter().map(|change| change.direction))
+        .collect();
+    all.sort();
+    all.dedup();
+    all
+}
+
+/// The texts that govern, in a row.
+fn cited(texts: &[String]) -> String {
+    if texts.is_empty() { "no text that is known here asks for anything".to_owned() } else { texts.join("; ") }
+}
+
+/// What holds together, in a row.
+fn together(parts: &[String]) -> String {
+    if parts.is_empty() { "any other job".to_owned() } else { parts.join("; ") }
+}
+
+/// A sentence begins.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A number in groups of three figures: `1,234,567`.
+fn grouped(number: u128) -> String {
+    let figures = number.to_string();
+    let mut text = String::with_capacity(figures.len() * 4 / 3);
+    for (at, figure) in figures.chars().enumerate() {
+        if at > 0 && (figures.len() - at) % 3 == 0 {
+            text.push(',');
+        }
+        text.push(figure);
+    }
+    text
+}
+
+/// A part of a whole in words; nothing where it is all.
+fn part(some: u128, all: u128) -> Option<String> {
+    if some == 0 || some >= all {
+        return None;
+    }
+    let hundredths = some.checked_mul(100)?.checked_add(all / 2)? / all;
+    Some(match hundredths {
+        0 | 1 => format!("about 1 in {}", grouped((all + some / 2) / some)),
+        100 => "nearly all".to_owned(),
+        hundredths => format!("about {hundredths} in 100"),
+    })
+}
+
+/// A count and its word.
+fn counted(number: u128, one: &str, several: &str) -> String {
+    if number == 1 { format!("1 {one}") } else { format!("{} {several}", grouped(number)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn large_numbers_are_grouped() {
+        for (number, text) in [(0, "0"), (999, "999"), (1_000, "1,000"), (42_354_081_792, "42,354,081,792")] {
+            assert_eq!(grouped(number), text);
+        }
+    }
+
+    #[test]
+    fn parts_of_a_whole_are_told_as_people_say_them() {
+        assert_eq!(part(15, 100).unwrap(), "about 15 in 100");
+        assert_eq!(part(320, 64_172).unwrap(), "about 1 in 201");
+        assert_eq!(part(9_999, 10_000).unwrap(), "nearly all");
+        assert_eq!(part(0, 7), None);
+        assert_eq!(part(7, 7), None);
+    }
+}

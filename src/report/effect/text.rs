@@ -1,0 +1,173 @@
+//! The account as a page of text.
+
+use super::{
+    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped, meaning,
+    not_proven, together, word,
+};
+use crate::report::look::{Look, Page, Tone};
+use crate::review::effect::{Direction, Known};
+
+/// How much a page tells.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Length {
+    /// Every change and every case.
+    pub(crate) all: bool,
+    /// The job that shows each change.
+    pub(crate) jobs: bool,
+}
+
+/// So many changes of a question are told, unless all are asked for.
+const CHANGES: usize = 4;
+/// So many cases of a change are told, unless all are asked for.
+const CASES: usize = 6;
+/// Where what stands behind a label begins.
+const HEAD: usize = 11;
+/// Where the text of a change begins.
+const COLUMN: usize = 13;
+
+/// The page.
+pub(crate) fn page(account: &Account, look: Look, length: Length) -> String {
+    let mut page = Page::new(look);
+    head(&mut page, account);
+    for question in &account.changed {
+        write(&mut page, question, length);
+    }
+    foot(&mut page, account);
+    page.finish()
+}
+
+fn head(page: &mut Page, account: &Account) {
+    page.paragraph(0, &account.title, Tone::Strong);
+    page.paragraph(0, &format!("{}.", capital(&account.sentence())), Tone::Plain);
+    page.blank();
+    let [before, after] = &account.sides;
+    page.labeled("Before", Tone::Quiet, HEAD, &before.words, Tone::Plain);
+    page.labeled("After", Tone::Quiet, HEAD, &after.words, Tone::Plain);
+    page.labeled("Jobs", Tone::Quiet, HEAD, &account.jobs, Tone::Plain);
+    let kinds = account.share().unwrap_or_else(|| "too many to be counted".to_owned());
+    page.labeled("Kinds", Tone::Quiet, HEAD, &kinds, Tone::Plain);
+    page.paragraph(HEAD, KIND, Tone::Quiet);
+    if !account.changed.is_empty() {
+        page.labeled("Exact", Tone::Quiet, HEAD, EXACT, Tone::Plain);
+    }
+    if account.alike > 0 {
+        let alike = counted(account.alike as u128, "question is", "questions are");
+        page.labeled("Alike", Tone::Quiet, HEAD, &format!("{alike} answered alike for every job"), Tone::Plain);
+    }
+    for (label, side) in [("Only before", Known::Before), ("Only after", Known::After)] {
+        let titles: Vec<&str> =
+            account.apart.iter().filter(|(_, known)| *known == side).map(|(named, _)| &*named.title).collect();
+        if !titles.is_empty() {
+            page.hung(0, HEAD, &format!("{label}, and compared with nothing: {}", titles.join("; ")), Tone::Plain);
+        }
+    }
+    if !account.undecided.is_empty() {
+        let titles: Vec<&str> = account.undecided.iter().map(|Named { title, .. }| &**title).collect();
+        page.labeled("Undecided", Tone::Doubt, HEAD, &format!("{} ({UNDECIDED})", titles.join("; ")), Tone::Plain);
+    }
+}
+
+fn write(page: &mut Page, question: &QuestionTold, length: Length) {
+    page.blank();
+    page.paragraph(0, &question.named.title, Tone::Strong);
+    if let Some(costs) = &question.costs {
+        page.hung(2, 4, &format!("what a stricter answer costs: {costs}"), Tone::Quiet);
+    }
+    let told = if length.all { question.changes.len() } else { CHANGES };
+    for change in question.changes.iter().take(told) {
+        page.blank();
+        write_change(page, question, change, length);
+    }
+    let rest = question.changes.get(told..).unwrap_or_default();
+    if !rest.is_empty() {
+        page.blank();
+        let mut counts: Vec<(Direction, usize)> = Vec::new();
+        for change in rest {
+            match counts.iter_mut().find(|(direction, _)| *direction == change.direction) {
+                Some((_, count)) => *count += 1,
+                None => counts.push((change.direction, 1)),
+            }
+        }
+        let words: Vec<String> = counts.iter().map(|(direction, count)| format!("{count} {}", word(*direction))).collect();
+        let further = counted(rest.len() as u128, "further change of this answer", "further changes of this answer");
+        page.hung(2, 4, &format!("{further}: {} (--all tells them)", words.join(", ")), Tone::Quiet);
+    }
+}
+
+fn write_change(page: &mut Page, question: &QuestionTold, change: &ChangeTold, length: Length) {
+    let tone = match change.direction {
+        Direction::Contradicts | Direction::Stricter => Tone::Bad,
+        Direction::Looser => Tone::Good,
+        _ => Tone::Doubt,
+    };
+    let label = format!("  {}", word(change.direction));
+    page.labeled(&label, tone, COLUMN, &format!("{} → {}", change.before.words, change.after.words), Tone::Strong);
+    match change.cases.as_slice() {
+        [] => {}
+        [only] if only.parts.is_empty() => page.paragraph(COLUMN, "for every job", Tone::Plain),
+        [only] => points(page, "where", &only.parts),
+        _ => several(page, change, length),
+    }
+    let mut notes = Vec::new();
+    if let (Some(some), Some(all)) = (change.kinds, question.kinds) {
+        notes.push(format!("{} of {} kinds of job", grouped(some), grouped(all)));
+    }
+    if !change.fewest {
+        notes.push(not_proven());
+    }
+    if !notes.is_empty() {
+        page.hung(COLUMN, COLUMN + 2, &format!("({})", notes.join("; ")), Tone::Quiet);
+    }
+    if let Some(witness) = &change.witness {
+        let [before, after] = &witness.by;
+        page.hung(COLUMN, COLUMN + 2, &format!("before: {}", cited(before)), Tone::Quiet);
+        page.hung(COLUMN, COLUMN + 2, &format!("after: {}", cited(after)), Tone::Quiet);
+        if length.jobs {
+            page.paragraph(COLUMN, "a job that shows it, to be pasted into a rule file:", Tone::Plain);
+            page.verbatim(&witness.example);
+        }
+    }
+}
+
+fn points(page: &mut Page, lead: &str, parts: &[String]) {
+    page.paragraph(COLUMN, lead, Tone::Plain);
+    for part in parts {
+        page.hung(COLUMN, COLUMN + 2, &format!("- {part}"), Tone::Plain);
+    }
+}
+
+fn several(page: &mut Page, change: &ChangeTold, length: Length) {
+    if !change.shared.is_empty() {
+        points(page, "where", &change.shared);
+    }
+    for (number, choice) in change.choices.iter().enumerate() {
+        let besides = number > 0 || !change.shared.is_empty();
+        page.paragraph(COLUMN, if besides { "and one of these" } else { "where one of these holds" }, Tone::Plain);
+        let told = if length.all { choice.len() } else { CASES };
+        for (number, case) in choice.iter().take(told).enumerate() {
+            let mark = format!("{}) ", number + 1);
+            page.hung(COLUMN, COLUMN + mark.len(), &format!("{mark}{}", together(case)), Tone::Plain);
+        }
+        if choice.len() > told {
+            let more = (choice.len() - told).to_string();
+            page.hung(COLUMN, COLUMN + 2, &format!("or one of {more} more (--all tells them)"), Tone::Quiet);
+        }
+    }
+}
+
+fn foot(page: &mut Page, account: &Account) {
+    if !account.changed.is_empty() {
+        page.blank();
+        page.paragraph(0, "What the words mean", Tone::Strong);
+        for direction in directions(account) {
+            page.hung(2, 4, &format!("{}: {}", word(direction), meaning(direction)), Tone::Plain);
+        }
+        for (name, meaning) in &account.meanings {
+            page.hung(2, 4, &format!("{name}: {meaning}"), Tone::Plain);
+        }
+    }
+    page.blank();
+    for caution in &account.cautions {
+        page.hung(0, 2, caution, Tone::Plain);
+    }
+}
