@@ -41,7 +41,7 @@ mod tests;
 
 pub(crate) use answer::Way;
 pub(crate) use facts::turned_on;
-pub(crate) use full::{MEMORY, full, held};
+pub(crate) use full::{MEMORY, full, held, in_part};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan};

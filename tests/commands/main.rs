@@ -10,6 +10,7 @@
 )]
 
 mod boundaries;
+mod changes;
 mod coverage;
 mod files;
 mod findings;
@@ -21,6 +22,7 @@ mod place_names;
 mod proofread;
 mod robust;
 mod schema;
+mod starter;
 mod told_in_full;
 mod verdict;
 
