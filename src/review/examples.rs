@@ -18,7 +18,7 @@ use crate::values::Terms;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Outcome, Role, Verdict};
 use crate::verdict::value::{self, Items, Value};
-use crate::verdict::{Matter, Scratch, Way};
+use crate::verdict::{Matter, Scratch, Way, in_part};
 
 /// The loosest answers in the words of the language.
 const NO_LIMIT: &str = "no limit";
@@ -72,11 +72,45 @@ fn one(rules: &Rules, file: FileId, example: &Example, scratch: &mut Scratch, fi
             return;
         }
     };
-    let verdict = rules.weighed(&matter, scratch);
+    let verdict = match questions(&matter, example) {
+        Some(wanted) => in_part(&matter, scratch, &wanted),
+        None => rules.weighed(&matter, scratch),
+    };
     let check = Check { rules, file, example, matter: &matter, verdict: &verdict };
     for expect in &example.expects {
         findings.extend(check.expect(expect));
     }
+}
+
+/// The questions that an example speaks of, by their place in the law; nothing where it
+/// speaks of the verdict as a whole.
+fn questions(matter: &Matter<'_>, example: &Example) -> Option<Vec<usize>> {
+    let mut names: Vec<&str> = Vec::new();
+    for expect in &example.expects {
+        match &expect.kind {
+            ExpectKind::Outcome(_) | ExpectKind::Note { .. } | ExpectKind::Pending(_) => return None,
+            ExpectKind::State { question, .. }
+            | ExpectKind::OpenOn { question, .. }
+            | ExpectKind::Loosest { question, .. } => names.push(&question.text),
+            ExpectKind::Demand { demand, .. } | ExpectKind::Advice { demand, .. } => match &demand.kind {
+                DemandKind::Is { question, .. }
+                | DemandKind::AtLeast { question, .. }
+                | DemandKind::AtMost { question, .. }
+                | DemandKind::ByTable { question, .. }
+                | DemandKind::Only { question, .. }
+                | DemandKind::NoneOf { question, .. }
+                | DemandKind::AllOf { question, .. } => names.push(&question.text),
+                DemandKind::Refer { questions, .. } | DemandKind::Bind { questions } => {
+                    names.extend(questions.iter().map(|question| &*question.text));
+                }
+                DemandKind::Note { .. } => {}
+            },
+        }
+    }
+    let known =
+        |law: &QuestionLaw| matter.lexicon.question(law.question).is_some_and(|own| names.contains(&&*own.name));
+    let all = matter.law.questions.iter().enumerate();
+    Some(all.filter(|(_, law)| known(law)).map(|(number, _)| number).collect())
 }
 
 /// One example against its verdict.

@@ -24,13 +24,33 @@ pub(crate) const MEMORY: &str = ": written down from memory; look at the text it
 
 /// Weighs a job and gathers the reasons.
 pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
-    scratch.weigh(matter);
-    presumptions(matter, scratch);
+    weighed(matter, scratch, None)
+}
+
+/// The answers to some questions alone, with reasons: those wanted, by their place in the
+/// law, and what they read. Nothing else of the verdict is to be relied on.
+pub(crate) fn in_part<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: &[usize]) -> Verdict<'a> {
+    let mut all = vec![false; matter.law.questions.len()];
+    for question in wanted {
+        let read = &matter.plan.cone(matter.law, &matter.lexicon, *question).questions;
+        for number in read.iter().chain([question]) {
+            if let Some(slot) = all.get_mut(*number) {
+                *slot = true;
+            }
+        }
+    }
+    weighed(matter, scratch, Some(&all))
+}
+
+fn weighed<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: Option<&[bool]>) -> Verdict<'a> {
+    scratch.weigh_some(matter, wanted);
+    let skip = |question: usize| wanted.is_some_and(|wanted| wanted.get(question) != Some(&true));
+    presumptions(matter, scratch, &skip);
     let Scratch { memo, found, .. } = &mut *scratch;
     let governed = matter.law.governed.iter().map(|(_, cond)| over_all(matter, memo, *cond));
     let outcome = outcome::of(matter.plan, found, governed);
     let mut answers = Vec::with_capacity(scratch.found.len());
-    for number in &matter.plan.by_name {
+    for number in matter.plan.by_name.iter().filter(|number| !skip(**number)) {
         let Some(found) = scratch.found.get(*number) else { continue };
         answers.extend(answered(matter, &mut scratch.memo, *number, found));
     }
@@ -94,7 +114,7 @@ fn figure(form: &Form, because: &[super::model::Reason<'_>], part: usize, rank: 
 
 /// Asks a presumed fact where a statement of it would leave fewer of the
 /// questions open that read it.
-fn presumptions(matter: &Matter<'_>, scratch: &mut Scratch) {
+fn presumptions(matter: &Matter<'_>, scratch: &mut Scratch, skip: &dyn Fn(usize) -> bool) {
     for (field, _) in &matter.law.presumed {
         if matter.presumed(*field).is_none() {
             continue;
@@ -102,7 +122,8 @@ fn presumptions(matter: &Matter<'_>, scratch: &mut Scratch) {
         let open = |found: &Found| found.state == State::Open || found.finding == Some(Finding::Open);
         let reads: Vec<bool> = (0..scratch.found.len())
             .map(|question| {
-                scratch.found.get(question).is_some_and(open)
+                !skip(question)
+                    && scratch.found.get(question).is_some_and(open)
                     && matter.plan.cone(matter.law, &matter.lexicon, question).facts.contains_key(field)
             })
             .collect();

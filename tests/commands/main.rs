@@ -10,6 +10,7 @@
 )]
 
 mod boundaries;
+mod changes;
 mod coverage;
 mod effect;
 mod files;
@@ -24,6 +25,7 @@ mod proofread;
 mod review;
 mod robust;
 mod schema;
+mod starter;
 mod told_in_full;
 mod verdict;
 

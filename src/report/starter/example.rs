@@ -24,6 +24,8 @@ pub(super) struct Example {
     pub(super) job: Vec<String>,
     /// What the question comes to, such as `direct-bond is required`.
     pub(super) expects: Option<String>,
+    /// Whether the edition that is amended stands for the job.
+    pub(super) amended: bool,
 }
 
 impl Example {
@@ -32,18 +34,18 @@ impl Example {
         let dates: Vec<String> = ground.dates.iter().map(|fact| format!("{fact} {}", ground.from)).collect();
         let usual: Vec<String> = dates.iter().cloned().chain(USUAL.iter().map(|line| (*line).to_owned())).collect();
         for job in [usual, dates.clone()] {
-            if let Some(expects) = weigh(rules, ground, &job) {
-                return Example { job, expects };
+            if let Some((expects, amended)) = weigh(rules, ground, &job) {
+                return Example { job, expects, amended };
             }
         }
-        Example { job: dates, expects: None }
+        Example { job: dates, expects: None, amended: false }
     }
 }
 
 /// What the question comes to for the job at the place, or around it where it is
-/// still to be declared: its own rules do not bear on that. Nothing where the rules
-/// do not know the job's words.
-fn weigh(rules: &Rules, ground: &Ground, job: &[String]) -> Option<Option<String>> {
+/// still to be declared: its own rules do not bear on that; and whether the edition that
+/// is amended stands for it. Nothing where the rules do not know the job's words.
+fn weigh(rules: &Rules, ground: &Ground, job: &[String]) -> Option<(Option<String>, bool)> {
     let place = if ground.place.is_some() { &ground.within } else { &ground.name };
     let sheet = format!("place {place}\n{}\n", job.join("\n"));
     let parsed = parse(FileId::default(), &sheet, Kind::Job);
@@ -52,7 +54,11 @@ fn weigh(rules: &Rules, ground: &Ground, job: &[String]) -> Option<Option<String
     let matter = rules.matter(&job).ok()?;
     let verdict = rules.weighed(&matter, &mut Scratch::default());
     let expects = verdict.answers.iter().find(|answer| ground.question.as_deref() == Some(&*answer.question.name));
-    Some(expects.and_then(|answer| {
+    let amended = verdict.codes.iter().any(|edition| {
+        let name = format!("{} {}", edition.code.code, edition.code.edition);
+        !edition.possible && ground.edition.as_ref().is_some_and(|standing| standing.name == name)
+    });
+    let expects = expects.and_then(|answer| {
         let name = &answer.question.name;
         Some(match answer.found.state {
             State::Silent => format!("{name} silent"),
@@ -64,5 +70,6 @@ fn weigh(rules: &Rules, ground: &Ground, job: &[String]) -> Option<Option<String
                 _ => return None,
             },
         })
-    }))
+    });
+    Some((expects, amended))
 }

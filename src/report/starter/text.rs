@@ -69,7 +69,7 @@ fn head(page: &mut Page, ground: &Ground) {
             "What stands behind # is a remark and changes nothing. Lines that begin with",
             "#- sleep: take those signs away, and they count. Wake one block of them at a",
             "time and have the file proofread after each; the end of the file says how.",
-            "Line breaks and blanks are yours; only words in double quotes are free text.",
+            "Line breaks and indents are yours; what stands in double quotes is free text.",
         ],
     );
 }
@@ -145,8 +145,8 @@ fn amendments(page: &mut Page, ground: &Ground, edition: &Standing) {
     page.line(1, &format!("# {} is what is in force there on that day. What is changed in it stands", edition.name));
     page.remark(1, &["below `amend`; the number is that which your ordinance gives the section."]);
     if !ground.beside.is_empty() {
-        page.line(1, &format!("# Beside it stands {}: what should hold there", ground.beside.join(", ")));
-        page.remark(1, &["too is written a second time, in an `amend` of its own."]);
+        page.line(1, &format!("# Beside it stands {}, for other jobs; what should hold", ground.beside.join(", ")));
+        page.remark(1, &["for them too is written a second time, in an `amend` of its own."]);
     }
     page.line(1, &format!("amend {}", edition.name));
     page.line(2, &format!("add {} \"Whom to ask\"", edition.free));
@@ -250,6 +250,9 @@ fn examples(page: &mut Page, ground: &Ground, example: &Example) {
     page.line(2, &format!("place {}", ground.name));
     example.job.iter().for_each(|line| page.line(2, line));
     page.line(1, "verdict");
+    if let Some(edition) = ground.edition.as_ref().filter(|_| example.amended) {
+        page.line(2, &format!("note by {} {}", ground.id, edition.free));
+    }
     page.line(2, &format!("note by {} 1", ground.id));
     if let Some(expects) = &example.expects {
         page.line(2, expects);

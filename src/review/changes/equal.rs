@@ -3,8 +3,45 @@
 //!
 //! It says yes only where that is proven. What it cannot decide it leaves open.
 
+use super::Change;
+use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
+use crate::law::places::IssuerKind;
 use crate::rules::Rules;
+use crate::syntax::diagnostic::Location;
+use crate::syntax::tree::Item;
+
+/// The places whose law a change can touch.
+#[derive(Clone, Copy)]
+pub(super) enum Reach {
+    Everywhere,
+    /// A place and those within it.
+    Within(PlaceId),
+}
+
+impl Reach {
+    /// Whether the law of a place can be touched.
+    pub(super) fn covers(self, rules: &Rules, place: PlaceId) -> bool {
+        match self {
+            Reach::Everywhere => true,
+            Reach::Within(outer) => rules.library().places.within(place, outer),
+        }
+    }
+}
+
+/// What a place has enacted is law there and within, and nowhere else.
+pub(super) fn reach(rules: &Rules, change: &Change) -> Reach {
+    let item = rules.trees().find(|(file, _)| *file == change.file).and_then(|(_, tree)| tree.items.get(change.item));
+    let Some(Item::Instrument(instrument)) = item else { return Reach::Everywhere };
+    let library = rules.library();
+    let at = Location { file: change.file, span: instrument.id.span };
+    let own = library.instruments.iter().find(|own| own.at == at);
+    let issuer = own.and_then(|own| Some((own.issuer, library.places.issuer(own.issuer)?)));
+    match issuer {
+        Some((place, issuer)) if issuer.kind == IssuerKind::Place => Reach::Within(place),
+        _ => Reach::Everywhere,
+    }
+}
 
 /// Whether the law of a place answers every job alike before and after a change; nothing
 /// where that is not decided.
@@ -16,12 +53,13 @@ pub(super) fn equivalent(before: &Rules, after: &Rules, place: PlaceId) -> Optio
 /// Whether no job at any place can tell the change. Names are looked up and jobs are read
 /// against the glossary, so that of it too nothing may have changed but what the law of
 /// the places holds.
-pub(super) fn everywhere(before: &Rules, after: &Rules) -> bool {
+pub(super) fn everywhere(before: &Rules, after: &Rules, reach: Reach) -> bool {
     if !jobs_read_alike(before, after) {
         return false;
     }
     let places: Vec<PlaceId> = before.library().lawgivers().chain(after.library().lawgivers()).collect();
-    places.into_iter().all(|place| equivalent(before, after, place) == Some(true))
+    let mut touched = places.into_iter().filter(|place| reach.covers(before, *place));
+    touched.all(|place| equivalent(before, after, place) == Some(true))
 }
 
 /// Whether the same jobs can be read, with the same completions.

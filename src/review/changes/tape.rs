@@ -97,7 +97,12 @@ impl<'t> Tape<'t> {
         let text = self.text.get(span.start as usize..span.end as usize).unwrap_or_default();
         let plain = text.lines().map(|line| line.split(" #").next().unwrap_or_default());
         let words: Vec<&str> = plain.flat_map(str::split_whitespace).collect();
-        crate::glossary::cut(&words.join(" "))
+        let mut line = words.join(" ");
+        // A condition's span ends before the parentheses that close it.
+        let count = |sign: char| line.matches(sign).count();
+        let open = count('(').saturating_sub(count(')'));
+        line.push_str(&")".repeat(open));
+        crate::glossary::cut(&line)
     }
 
     /// The rungs of a ladder question.

@@ -1,7 +1,7 @@
 //! Trying changes: each is made, everything is linked with it, and the examples are run
 //! until one notices.
 
-use super::equal::{equivalent, everywhere};
+use super::equal::{Reach, equivalent, everywhere, reach};
 use super::{Change, Ladders, changed};
 use crate::glossary::model::PlaceId;
 use crate::job::{Defaults, read_sheet};
@@ -94,10 +94,11 @@ impl<'t, 'r> Worker<'t, 'r> {
     fn fate(&mut self, change: &Change) -> Fate {
         let before = self.trials.rules;
         let Some(after) = self.made(change) else { return Fate::Noticed };
-        if !after.linked() || self.notices(&after) || !after.usable() {
+        let reach = reach(before, change);
+        if !after.linked() || self.notices(&after, reach) || !after.usable() {
             return Fate::Noticed;
         }
-        if everywhere(before, &after) { Fate::Equal } else { Fate::Unnoticed }
+        if everywhere(before, &after, reach) { Fate::Equal } else { Fate::Unnoticed }
     }
 
     /// The rules with the change; nothing where it cannot be made.
@@ -111,7 +112,7 @@ impl<'t, 'r> Worker<'t, 'r> {
     }
 
     /// Whether some example does not come out any more.
-    fn notices(&mut self, after: &Rules) -> bool {
+    fn notices(&mut self, after: &Rules, reach: Reach) -> bool {
         let before = self.trials.rules;
         // Where the law of a place is the same, its examples come out as they did.
         let mut same: HashMap<PlaceId, bool> = HashMap::new();
@@ -119,7 +120,9 @@ impl<'t, 'r> Worker<'t, 'r> {
         for (at, number) in self.order.iter().enumerate() {
             let Some(witness) = self.trials.witnesses.get(*number) else { continue };
             let untouched = witness.place.is_some_and(|place| {
-                *same.entry(place).or_insert_with(|| equivalent(before, after, place) == Some(true))
+                *same
+                    .entry(place)
+                    .or_insert_with(|| !reach.covers(before, place) || equivalent(before, after, place) == Some(true))
             });
             if !untouched && !comes_out(after, witness.file, witness.example, &mut self.scratch) {
                 found = Some(at);

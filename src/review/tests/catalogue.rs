@@ -4,7 +4,7 @@
 use super::{path, text};
 use crate::job::{Defaults, read_json, read_sheet};
 use crate::review::survey::{Asked, findings};
-use crate::review::{errors, examples, lints};
+use crate::review::{changes, errors, examples, lints};
 use crate::rules::{Rules, Source};
 use crate::syntax::codes::{self, Code};
 use crate::syntax::diagnostic::FileId;
@@ -60,10 +60,21 @@ fn in_layout(bytes: &[u8]) -> Vec<Code> {
     laid.err().unwrap_or_default().iter().map(|told| told.code).collect()
 }
 
+/// What is found by changing a file whose examples come out.
+fn in_changes(bytes: &[u8]) -> Vec<Code> {
+    let mut found = in_rules(bytes);
+    if found.is_empty() {
+        let rules = Rules::only(vec![Source::new("sheet.rule", bytes)]);
+        found.extend(changes::run(&rules, |_| true, false).findings.iter().map(|told| told.code));
+    }
+    found
+}
+
 fn found(code: Code, ending: &str, bytes: &[u8]) -> Vec<Code> {
     match ending {
         "rule" if code == codes::PROVENANCE_MISSING => in_library(bytes),
         "rule" if code == codes::LAYOUT => in_layout(bytes),
+        "rule" if [codes::NO_EXAMPLE, codes::UNNOTICED].contains(&code) => in_changes(bytes),
         "rule" => in_rules(bytes),
         _ => in_job(std::str::from_utf8(bytes).unwrap(), ending == "json"),
     }
