@@ -7,6 +7,7 @@ use super::Change;
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::law::places::IssuerKind;
+use crate::review::effect::{Bench, Joint, Side};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::Item;
@@ -43,11 +44,19 @@ pub(super) fn reach(rules: &Rules, change: &Change) -> Reach {
     }
 }
 
-/// Whether the law of a place answers every job alike before and after a change; nothing
-/// where that is not decided.
+/// Whether the law of a place is the same before and after a change; nothing where it is
+/// not, or cannot be made.
 pub(super) fn equivalent(before: &Rules, after: &Rules, place: PlaceId) -> Option<bool> {
     let (Ok(one), Ok(two)) = (before.library().law(place), after.library().law(place)) else { return None };
     (one == two).then_some(true)
+}
+
+/// Whether every job at a place gets the same verdict, though the texts differ; nothing
+/// where that is not decided.
+fn answered_alike(before: &Rules, after: &Rules, place: PlaceId) -> Option<bool> {
+    let side = |rules| Side { rules, place, on: None };
+    let joint = Joint::new(side(before), side(after)).ok()?;
+    Bench::new(&joint).alike()
 }
 
 /// Whether no job at any place can tell the change. Names are looked up and jobs are read
@@ -59,7 +68,9 @@ pub(super) fn everywhere(before: &Rules, after: &Rules, reach: Reach) -> bool {
     }
     let places: Vec<PlaceId> = before.library().lawgivers().chain(after.library().lawgivers()).collect();
     let mut touched = places.into_iter().filter(|place| reach.covers(before, *place));
-    touched.all(|place| equivalent(before, after, place) == Some(true))
+    touched.all(|place| {
+        equivalent(before, after, place) == Some(true) || answered_alike(before, after, place) == Some(true)
+    })
 }
 
 /// Whether the same jobs can be read, with the same completions.
