@@ -110,10 +110,7 @@ fn the_order_of_terms_means_nothing() {
     let moved = turned.replace("kind is not elm", "kind is elm");
     assert_eq!(
         told(&before, &moved),
-        [
-            "bond: not required -> required if kind is elm",
-            "bond: required -> not required if kind is not elm"
-        ]
+        ["bond: not required -> required if kind is elm", "bond: required -> not required if kind is not elm"]
     );
 }
 
@@ -122,7 +119,8 @@ fn a_term_that_is_added_changes_what_is_said_of_it() {
     let before = of_kinds("    ash\n    elm\n", ON_KINDS);
     let after = of_kinds("    oak\n    ash\n    elm\n", ON_KINDS);
     assert_eq!(told(&before, &after), [""; 0]);
-    let speaking = after.clone() + "    section 3 \"Oak\"\n        where kind is oak\n        bond is not-required\n        who only fitter\n";
+    let speaking = after.clone()
+        + "    section 3 \"Oak\"\n        where kind is oak\n        bond is not-required\n        who only fitter\n";
     assert_eq!(
         told(&before, &speaking),
         [
@@ -147,10 +145,7 @@ fn a_fact_that_is_added_may_decide() {
         "fact wet yes-no\n{DATES}fact amps quantity A\n{}",
         ordinance("    section 1 \"Bond\"\n        where wet is yes or amps over 60 A\n        bond is required\n")
     );
-    assert_eq!(
-        told(&before, &after),
-        ["bond: required -> not required if not (amps over 60 A) and wet is not yes"]
-    );
+    assert_eq!(told(&before, &after), ["bond: required -> not required if not (amps over 60 A) and wet is not yes"]);
 }
 
 #[test]

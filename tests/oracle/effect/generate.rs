@@ -157,14 +157,18 @@ impl Draft<'_, '_> {
             1 => (self.of(&["use is must-not", "use is may"]).to_owned(), 0),
             2 => (format!("plain is {}", self.of(&["high", "low"])), 1),
             3 => {
-                let sizes =
-                    ["6 AWG for copper, 4 AWG for aluminum", "4 AWG for copper", "6 AWG", "4 AWG for aluminum"];
+                let sizes = ["6 AWG for copper, 4 AWG for aluminum", "4 AWG for copper", "6 AWG", "4 AWG for aluminum"];
                 (format!("size at least {}", self.of(&sizes)), 2)
             }
             4 => (format!("reach at most {}", self.of(&["75 ft", "50 ft", "22.5 ft"])), 2),
             5 => {
-                let who =
-                    ["only electrician, plumber", "only plumber, fitter", "none of fitter", "only master", "only fitter"];
+                let who = [
+                    "only electrician, plumber",
+                    "only plumber, fitter",
+                    "none of fitter",
+                    "only master",
+                    "only fitter",
+                ];
                 (format!("who {}", self.of(&who)), 2)
             }
             6 => (format!("sheets all of {}", self.of(&["pink", "pink, blue", "grey"])), 2),
@@ -250,7 +254,9 @@ pub(crate) fn pair(numbers: &[u16]) -> Pair {
     let mut on = [None; 2];
     match how {
         5 => places = draft.tape.pick(&[["birch", "cedar"], ["alder", "birch"]]),
-        6 => on = [0; 2].map(|_| Date::parse(draft.tape.pick(&["2019-05-01", "2020-01-31", "2022-02-02", "2024-01-01"]))),
+        6 => {
+            on = [0; 2].map(|_| Date::parse(draft.tape.pick(&["2019-05-01", "2020-01-31", "2022-02-02", "2024-01-01"])))
+        }
         _ => {}
     }
     if how < 5 || how == 7 {
