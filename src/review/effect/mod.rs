@@ -230,12 +230,12 @@ impl<'j> Bench<'j> {
     }
 
     /// Whether both laws give every job the same answers and say the same beside them;
-    /// nothing where that is not decided within the bound. Findings are not looked at.
+    /// nothing where that is not decided. Which text gives an answer is not looked at.
     pub(crate) fn alike(&self) -> Option<bool> {
         if self.joint.notes.iter().enumerate().any(|(side, _)| !self.notes_missing(side).is_empty()) {
             return Some(false);
         }
-        let mut decided = true;
+        let mut decided = self.joint.same_beside;
         for pair in &self.joint.pairs {
             let [Some(before), Some(after)] = pair.sides else { return Some(false) };
             match self.differ(before, after) {
