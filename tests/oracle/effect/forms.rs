@@ -199,3 +199,47 @@ fn a_day_that_is_given_bounds_the_entries_of_a_list() {
         ]
     );
 }
+
+const ANSWERS: &str = "
+fact application-date date  dates instruments
+fact wet yes-no
+fact hot yes-no
+subject pipes
+list unit
+    old yes-no
+question bond on pipes
+    ladder not-required, required
+question wire on pipes
+    ladder free, bound
+";
+
+/// A law that refers the bond of wet work, asks it of hot work, and goes by it.
+fn on_bond(lines: &str) -> String {
+    let bond = "    section 1 \"Wet\"
+        where wet is yes
+        refer bond \"ask\"
+    section 2 \"Hot\"
+        where hot is yes and not (wet is yes)
+        bond is required
+";
+    format!("{ANSWERS}{}", ordinance(&format!("{bond}{lines}")))
+}
+
+/// A test of an answer fails only where the answer is another; where it is referred the
+/// test neither holds nor fails.
+#[test]
+fn a_referred_answer_neither_is_nor_is_not() {
+    let law = "    section 3 \"Wire\"\n        where not (bond is required)\n        wire is bound\n";
+    assert_eq!(
+        told(&on_bond(""), &on_bond(law)),
+        ["wire: free -> bound if bond is not required", "wire: free -> free or as referred if wet is yes"]
+    );
+}
+
+/// Whether some entry fulfils what turns on a referred question cannot be told by a
+/// condition; such a question is never told as alike.
+#[test]
+fn an_entry_held_against_a_referred_answer_is_not_decided() {
+    let law = "    section 3 \"Wire\"\n        where any unit with (old is yes and bond is required)\n        wire is bound\n";
+    assert_eq!(told(&on_bond(""), &on_bond(law)), ["wire: undecided"]);
+}

@@ -17,10 +17,14 @@ pub(crate) struct Pair {
     pub(crate) after: String,
     pub(crate) places: [&'static str; 2],
     pub(crate) on: [Option<Date>; 2],
+    pub(crate) contrary: bool,
 }
 
-pub(crate) fn rules(text: &str) -> Rules {
-    Rules::only(vec![Source::new("glossary.rule", GLOSSARY), Source::new("law.rule", text)])
+/// The law beside the glossary, in which two questions are contrary to each other or
+/// not.
+pub(crate) fn rules(text: &str, contrary: bool) -> Rules {
+    let glossary = if contrary { GLOSSARY.to_owned() } else { GLOSSARY.replace("    contrary to bond\n", "") };
+    Rules::only(vec![Source::new("glossary.rule", glossary), Source::new("law.rule", text)])
 }
 
 pub(crate) fn place(rules: &Rules, name: &str) -> PlaceId {
@@ -267,5 +271,5 @@ pub(crate) fn pair(numbers: &[u16]) -> Pair {
             on[draft.tape.below(2)] = Date::parse("2022-02-02");
         }
     }
-    Pair { before: text(&law), after: text(&other), places, on }
+    Pair { before: text(&law), after: text(&other), places, on, contrary: draft.tape.chance(50) }
 }

@@ -590,7 +590,7 @@ fn what_two_laws_answer_otherwise_is_what_trying_every_job_finds() {
     let outcome = runner.run(&prop::collection::vec(any::<u16>(), 0..160), |numbers| {
         let pair = generate::pair(&numbers);
         let rules = |text: &str| {
-            let rules = generate::rules(text);
+            let rules = generate::rules(text, pair.contrary);
             if rules.usable() {
                 return Ok(rules);
             }
