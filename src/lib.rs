@@ -27,3 +27,7 @@ mod oracle;
 #[path = "../tests/oracle/law/mod.rs"]
 #[expect(clippy::string_slice, reason = "a test may panic")]
 mod law_oracle;
+
+#[cfg(test)]
+#[path = "../tests/published/effect.rs"]
+mod published_effect;

@@ -92,8 +92,9 @@ impl Law {
     /// otherwise, yet whether it has begun is one thing.
     pub(crate) fn begun(&self, span: usize) -> usize {
         let own = self.spans.get(span);
-        let same =
-            |other: &UnknownSpan| own.is_some_and(|own| own.instrument == other.instrument && own.issuer == other.issuer);
+        let same = |other: &UnknownSpan| {
+            own.is_some_and(|own| own.instrument == other.instrument && own.issuer == other.issuer)
+        };
         self.spans.iter().position(same).unwrap_or(span)
     }
 }

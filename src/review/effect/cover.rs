@@ -25,6 +25,8 @@ const CONDITIONS_OF_ONE: usize = 400;
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Atom {
     pub(crate) holds: Ref,
+    /// Where it fails; where it turns on a referred question it does neither.
+    pub(crate) fails: Ref,
     /// How gladly it is left out: the greater the sooner.
     pub(crate) weight: usize,
 }
@@ -51,7 +53,7 @@ pub(crate) struct Cover {
 /// Where the diagrams pass their bound.
 pub(crate) fn cover(logic: &mut Logic, atoms: &[Atom], on: Ref, off: Ref) -> Result<Cover, TooMany> {
     logic.diagrams.allow(COVER_STEPS);
-    let mut search = Search::new(logic, atoms, on, off)?;
+    let mut search = Search::new(logic, atoms, on, off);
     let mut found = search.greedy()?;
     search.drop_idle(&mut found)?;
     search.logic.diagrams.allow(COVER_STEPS);
@@ -87,12 +89,9 @@ struct Search<'l> {
 }
 
 impl<'l> Search<'l> {
-    fn new(logic: &'l mut Logic, atoms: &[Atom], on: Ref, off: Ref) -> Result<Search<'l>, TooMany> {
-        let mut both = Vec::with_capacity(atoms.len());
-        for atom in atoms {
-            both.push((atom.holds, logic.not(atom.holds)?, atom.weight));
-        }
-        Ok(Search { logic, atoms: both, on, off, steps: 0 })
+    fn new(logic: &'l mut Logic, atoms: &[Atom], on: Ref, off: Ref) -> Search<'l> {
+        let atoms = atoms.iter().map(|atom| (atom.holds, atom.fails, atom.weight)).collect();
+        Search { logic, atoms, on, off, steps: 0 }
     }
 
     fn jobs(&self, literal: Literal) -> Ref {
@@ -147,12 +146,15 @@ impl<'l> Search<'l> {
             let holds = Literal { atom, holds: true };
             let (failing, holding) = (self.jobs(fails), self.jobs(holds));
             let with = self.logic.and(at, failing)?;
-            if with == Ref::end(NO) {
-                at = self.logic.and(at, holding)?;
-                literals.push(holds);
-            } else {
+            if with != Ref::end(NO) {
                 at = with;
                 literals.push(fails);
+                continue;
+            }
+            let with = self.logic.and(at, holding)?;
+            if with != Ref::end(NO) {
+                at = with;
+                literals.push(holds);
             }
         }
         Ok((literals, at))
@@ -202,6 +204,10 @@ impl<'l> Search<'l> {
             let (literals, _) = self.literals_of(one)?;
             let order = self.order(&literals);
             let condition = self.widen(&literals, &order)?;
+            if !self.spares(condition.jobs)? {
+                // What a test of entries makes of a referred answer no tests tell.
+                return Err(TooMany);
+            }
             left = self.without(left, condition.jobs)?;
             found.push(condition);
         }

@@ -23,7 +23,7 @@ use crate::law::model::{CondId, Note, QuestionLaw};
 use crate::values::{Exact, Terms};
 use crate::verdict::answer::{Answer, Parts};
 use crate::verdict::diagram::Ref;
-use crate::verdict::logic::{NO, YES};
+use crate::verdict::logic::{NO, REFERS, YES};
 use crate::verdict::survey::{Ground, Survey, Window, holds};
 use crate::verdict::value::{Saying, Value};
 use crate::verdict::{Matter, Memo, TooMany, in_words};
@@ -293,7 +293,7 @@ impl<'j> Bench<'j> {
         let mut memo = Memo::default();
         let cone = self.ground.cone([before, after], []);
         let mut survey = Survey::new(&matter, &mut memo, cone, window)?;
-        let (told, pairs) = self.differing(&mut survey, before, after)?;
+        let (differing, pairs) = self.differing(&mut survey, before, after)?;
         if pairs.is_empty() {
             return Ok(None);
         }
@@ -301,9 +301,8 @@ impl<'j> Bench<'j> {
         let mut told_apart = Vec::with_capacity(atoms.len());
         let mut weighed = Vec::with_capacity(atoms.len());
         for cond in &atoms {
-            let holds = survey.condition(*cond)?;
-            told_apart.push(holds);
-            weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, *cond) });
+            told_apart.extend(told(&mut survey, *cond)?);
+            weighed.push(self.atom(&mut survey, *cond)?);
         }
         // What the law asks on another question says more than the facts behind it, where
         // it asks the same on both sides.
@@ -311,17 +310,15 @@ impl<'j> Bench<'j> {
             if self.joint.pairs.iter().any(|pair| pair.sides.contains(&Some(question))) {
                 continue;
             }
-            let truth = survey.condition(cond)?;
-            let holds = survey.logic().diagrams.map(truth, &mut |end| if end == YES { YES } else { NO })?;
             atoms.push(cond);
-            weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, cond) });
+            weighed.push(self.atom(&mut survey, cond)?);
         }
         let stand = kinds::kinds(&mut survey, &told_apart).ok();
         let mut changes = Vec::with_capacity(pairs.len());
         for (number, (one, two)) in (FIRST..).zip(pairs) {
             let logic = survey.logic();
-            let on = logic.diagrams.map(told, &mut |end| if end == number { YES } else { NO })?;
-            let off = logic.diagrams.map(told, &mut |end| if end == number || end == NEVER { NO } else { YES })?;
+            let on = logic.diagrams.map(differing, &mut |end| if end == number { YES } else { NO })?;
+            let off = logic.diagrams.map(differing, &mut |end| if end == number || end == NEVER { NO } else { YES })?;
             let covered = cover::cover(logic, &weighed, on, off)?;
             let mut conditions = Vec::with_capacity(covered.conditions.len());
             for literals in covered.conditions {
@@ -330,9 +327,8 @@ impl<'j> Bench<'j> {
                 let mut jobs = on;
                 for literal in &literals {
                     let Some(atom) = weighed.get(literal.atom) else { continue };
-                    let logic = survey.logic();
-                    let side = if literal.holds { atom.holds } else { logic.not(atom.holds)? };
-                    jobs = logic.and(jobs, side)?;
+                    let side = if literal.holds { atom.holds } else { atom.fails };
+                    jobs = survey.logic().and(jobs, side)?;
                 }
                 let job = survey.job(jobs, &holds).ok_or(TooMany)?;
                 conditions.push(Condition { tests, job });
@@ -430,6 +426,18 @@ impl<'j> Bench<'j> {
         Key { parts, refer: answer.refer, conflict: answer.conflict }
     }
 
+    fn atom(&self, survey: &mut Survey<'_, '_>, cond: CondId) -> Result<Atom, TooMany> {
+        let truth = survey.condition(cond)?;
+        let mut where_it_is = |wanted: u32| {
+            survey.logic().diagrams.map(truth, &mut |end| if end == wanted { YES } else { NO })
+        };
+        Ok(Atom {
+            holds: where_it_is(YES)?,
+            fails: where_it_is(NO)?,
+            weight: tests_of::weight(&self.joint.law, cond),
+        })
+    }
+
     /// The kinds that all questions together tell apart, and those of them of which
     /// some answer changes.
     fn all_kinds(&self, effect: &Effect, window: Window) -> Result<Option<(u128, u128)>, TooMany> {
@@ -444,7 +452,7 @@ impl<'j> Bench<'j> {
         let atoms = tests_of::tests(&self.joint.law, all.iter().copied());
         let mut told_apart = Vec::with_capacity(atoms.len());
         for cond in &atoms {
-            told_apart.push(survey.condition(*cond)?);
+            told_apart.extend(told(&mut survey, *cond)?);
         }
         let (stand, count) = kinds::kinds(&mut survey, &told_apart)?;
         let mut changing = Ref::end(NO);
@@ -459,6 +467,17 @@ impl<'j> Bench<'j> {
         let concerned = survey.logic().and(changing, stand)?;
         Ok(survey.count(concerned, &holds).zip(count))
     }
+}
+
+/// Where a test holds and, if it can, where it turns on a referred question.
+fn told(survey: &mut Survey<'_, '_>, cond: CondId) -> Result<Vec<Ref>, TooMany> {
+    let truth = survey.condition(cond)?;
+    let diagrams = &mut survey.logic().diagrams;
+    let mut found = vec![diagrams.map(truth, &mut |end| if end == YES { YES } else { NO })?];
+    if diagrams.ends(truth).contains(&REFERS) {
+        found.push(diagrams.map(truth, &mut |end| if end == REFERS { YES } else { NO })?);
+    }
+    Ok(found)
 }
 
 /// Two required sets without what they have in common.

@@ -110,10 +110,7 @@ fn the_order_of_terms_means_nothing() {
     let moved = turned.replace("kind is not elm", "kind is elm");
     assert_eq!(
         told(&before, &moved),
-        [
-            "bond: not required -> required if kind is elm",
-            "bond: required -> not required if kind is not elm"
-        ]
+        ["bond: not required -> required if kind is elm", "bond: required -> not required if kind is not elm"]
     );
 }
 
@@ -122,7 +119,8 @@ fn a_term_that_is_added_changes_what_is_said_of_it() {
     let before = of_kinds("    ash\n    elm\n", ON_KINDS);
     let after = of_kinds("    oak\n    ash\n    elm\n", ON_KINDS);
     assert_eq!(told(&before, &after), [""; 0]);
-    let speaking = after.clone() + "    section 3 \"Oak\"\n        where kind is oak\n        bond is not-required\n        who only fitter\n";
+    let speaking = after.clone()
+        + "    section 3 \"Oak\"\n        where kind is oak\n        bond is not-required\n        who only fitter\n";
     assert_eq!(
         told(&before, &speaking),
         [
@@ -147,10 +145,7 @@ fn a_fact_that_is_added_may_decide() {
         "fact wet yes-no\n{DATES}fact amps quantity A\n{}",
         ordinance("    section 1 \"Bond\"\n        where wet is yes or amps over 60 A\n        bond is required\n")
     );
-    assert_eq!(
-        told(&before, &after),
-        ["bond: required -> not required if not (amps over 60 A) and wet is not yes"]
-    );
+    assert_eq!(told(&before, &after), ["bond: required -> not required if not (amps over 60 A) and wet is not yes"]);
 }
 
 #[test]
@@ -203,4 +198,48 @@ fn a_day_that_is_given_bounds_the_entries_of_a_list() {
             "bond: required -> not required if any unit with (laid before 2022-02-03 and laid from 2021-02-02) and no unit with (laid before 2024-02-03 and laid from 2023-02-02)"
         ]
     );
+}
+
+const ANSWERS: &str = "
+fact application-date date  dates instruments
+fact wet yes-no
+fact hot yes-no
+subject pipes
+list unit
+    old yes-no
+question bond on pipes
+    ladder not-required, required
+question wire on pipes
+    ladder free, bound
+";
+
+/// A law that refers the bond of wet work, asks it of hot work, and goes by it.
+fn on_bond(lines: &str) -> String {
+    let bond = "    section 1 \"Wet\"
+        where wet is yes
+        refer bond \"ask\"
+    section 2 \"Hot\"
+        where hot is yes and not (wet is yes)
+        bond is required
+";
+    format!("{ANSWERS}{}", ordinance(&format!("{bond}{lines}")))
+}
+
+/// A test of an answer fails only where the answer is another; where it is referred the
+/// test neither holds nor fails.
+#[test]
+fn a_referred_answer_neither_is_nor_is_not() {
+    let law = "    section 3 \"Wire\"\n        where not (bond is required)\n        wire is bound\n";
+    assert_eq!(
+        told(&on_bond(""), &on_bond(law)),
+        ["wire: free -> bound if bond is not required", "wire: free -> free or as referred if wet is yes"]
+    );
+}
+
+/// Whether some entry fulfils what turns on a referred question cannot be told by a
+/// condition; such a question is never told as alike.
+#[test]
+fn an_entry_held_against_a_referred_answer_is_not_decided() {
+    let law = "    section 3 \"Wire\"\n        where any unit with (old is yes and bond is required)\n        wire is bound\n";
+    assert_eq!(told(&on_bond(""), &on_bond(law)), ["wire: undecided"]);
 }

@@ -17,10 +17,14 @@ pub(crate) struct Pair {
     pub(crate) after: String,
     pub(crate) places: [&'static str; 2],
     pub(crate) on: [Option<Date>; 2],
+    pub(crate) contrary: bool,
 }
 
-pub(crate) fn rules(text: &str) -> Rules {
-    Rules::only(vec![Source::new("glossary.rule", GLOSSARY), Source::new("law.rule", text)])
+/// The law beside the glossary, in which two questions are contrary to each other or
+/// not.
+pub(crate) fn rules(text: &str, contrary: bool) -> Rules {
+    let glossary = if contrary { GLOSSARY.to_owned() } else { GLOSSARY.replace("    contrary to bond\n", "") };
+    Rules::only(vec![Source::new("glossary.rule", glossary), Source::new("law.rule", text)])
 }
 
 pub(crate) fn place(rules: &Rules, name: &str) -> PlaceId {
@@ -157,14 +161,18 @@ impl Draft<'_, '_> {
             1 => (self.of(&["use is must-not", "use is may"]).to_owned(), 0),
             2 => (format!("plain is {}", self.of(&["high", "low"])), 1),
             3 => {
-                let sizes =
-                    ["6 AWG for copper, 4 AWG for aluminum", "4 AWG for copper", "6 AWG", "4 AWG for aluminum"];
+                let sizes = ["6 AWG for copper, 4 AWG for aluminum", "4 AWG for copper", "6 AWG", "4 AWG for aluminum"];
                 (format!("size at least {}", self.of(&sizes)), 2)
             }
             4 => (format!("reach at most {}", self.of(&["75 ft", "50 ft", "22.5 ft"])), 2),
             5 => {
-                let who =
-                    ["only electrician, plumber", "only plumber, fitter", "none of fitter", "only master", "only fitter"];
+                let who = [
+                    "only electrician, plumber",
+                    "only plumber, fitter",
+                    "none of fitter",
+                    "only master",
+                    "only fitter",
+                ];
                 (format!("who {}", self.of(&who)), 2)
             }
             6 => (format!("sheets all of {}", self.of(&["pink", "pink, blue", "grey"])), 2),
@@ -250,7 +258,9 @@ pub(crate) fn pair(numbers: &[u16]) -> Pair {
     let mut on = [None; 2];
     match how {
         5 => places = draft.tape.pick(&[["birch", "cedar"], ["alder", "birch"]]),
-        6 => on = [0; 2].map(|_| Date::parse(draft.tape.pick(&["2019-05-01", "2020-01-31", "2022-02-02", "2024-01-01"]))),
+        6 => {
+            on = [0; 2].map(|_| Date::parse(draft.tape.pick(&["2019-05-01", "2020-01-31", "2022-02-02", "2024-01-01"])))
+        }
         _ => {}
     }
     if how < 5 || how == 7 {
@@ -261,5 +271,5 @@ pub(crate) fn pair(numbers: &[u16]) -> Pair {
             on[draft.tape.below(2)] = Date::parse("2022-02-02");
         }
     }
-    Pair { before: text(&law), after: text(&other), places, on }
+    Pair { before: text(&law), after: text(&other), places, on, contrary: draft.tape.chance(50) }
 }

@@ -24,23 +24,23 @@ pub(crate) struct Reads {
 
 impl Reads {
     pub(crate) fn question(&mut self, world: &World, question: usize) {
-        self.provisions(world, question);
+        self.provisions(world, question, false);
         for other in &world.law.questions[question].contrary {
-            self.provisions(world, *other);
+            self.provisions(world, *other, false);
         }
     }
 
-    fn provisions(&mut self, world: &World, question: usize) {
+    fn provisions(&mut self, world: &World, question: usize, inside: bool) {
         let own = &world.law.questions[question];
         let mut provisions = own.whole.clone();
         for power in &own.powers {
-            self.condition(world, power.cond, false);
+            self.condition(world, power.cond, inside);
             provisions.extend(&power.outer);
         }
         for id in provisions {
             let provision = &world.law.provisions[id.0 as usize];
-            self.condition(world, provision.reach, false);
-            self.condition(world, provision.guard, false);
+            self.condition(world, provision.reach, inside);
+            self.condition(world, provision.guard, inside);
         }
     }
 
@@ -65,8 +65,11 @@ impl Reads {
                 self.condition(world, *with, true);
             }
             Node::Answer { question, .. } => {
-                self.answers.insert(cond);
-                self.provisions(world, *question);
+                // What an entry is held against is part of the one test of its list.
+                if !inside {
+                    self.answers.insert(cond);
+                }
+                self.provisions(world, *question, inside);
             }
             Node::Span(span) => {
                 self.spans.insert(*span);
@@ -100,7 +103,8 @@ impl Seen<'_> {
 
     /// The days that tests name, with the spans that they count.
     fn days(&self, days: &mut BTreeSet<Date>, links: &mut BTreeSet<(String, String)>, periods: &mut Vec<Period>) {
-        for (field, check) in self.reads.checks.iter().flat_map(|(field, checks)| checks.iter().map(move |c| (field, c)))
+        for (field, check) in
+            self.reads.checks.iter().flat_map(|(field, checks)| checks.iter().map(move |c| (field, c)))
         {
             match check {
                 Check::Before(day) | Check::From(day) => {
@@ -330,7 +334,10 @@ pub(crate) fn jobs(sides: [&Seen<'_>; 2], most: usize) -> Option<Vec<PlainJob>> 
         }
         job
     });
-    Some(made.filter(|job| sides.iter().all(|side| in_order(side.world, job)) && after_the_first_day(sides, job)).collect())
+    Some(
+        made.filter(|job| sides.iter().all(|side| in_order(side.world, job)) && after_the_first_day(sides, job))
+            .collect(),
+    )
 }
 
 /// Whether no date stands before one that it may not be before, also with what
@@ -357,9 +364,11 @@ fn in_order(world: &World, job: &PlainJob) -> bool {
 fn after_the_first_day(sides: [&Seen<'_>; 2], job: &PlainJob) -> bool {
     let first = sides.iter().filter_map(|side| side.world.law.first_day).min();
     let Some(first) = first else { return true };
-    let mut dating = sides.iter().filter(|side| side.on.is_none()).flat_map(|side| {
-        side.world.law.dating.iter().map(|field| side.path(*field))
-    }).peekable();
+    let mut dating = sides
+        .iter()
+        .filter(|side| side.on.is_none())
+        .flat_map(|side| side.world.law.dating.iter().map(|field| side.path(*field)))
+        .peekable();
     if dating.peek().is_none() {
         return true;
     }
