@@ -29,7 +29,8 @@ impl Account {
         let bench = Bench::new(&joint);
         let names = Names::new(&joint, frame.sides);
         let effect = bench.effect(frame.window);
-        let mut teller = Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
+        let mut teller =
+            Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
         Ok(teller.account(&effect))
     }
 }
@@ -69,13 +70,12 @@ impl<'b> Teller<'b, '_> {
 
     fn question(&mut self, changed: &Changed) -> Option<QuestionTold> {
         let question = self.bench.question(changed.question)?;
-        let mut changes: Vec<ChangeTold> =
-            changed.changes.iter().map(|change| self.change(question, change)).collect();
+        let mut changes: Vec<ChangeTold> = changed.changes.iter().map(|change| self.change(question, change)).collect();
         changes.sort_by(|one, two| {
             let key = |change: &ChangeTold| (change.direction, std::cmp::Reverse(change.kinds));
-            key(one).cmp(&key(two)).then_with(|| {
-                (&one.before.words, &one.after.words).cmp(&(&two.before.words, &two.after.words))
-            })
+            key(one)
+                .cmp(&key(two))
+                .then_with(|| (&one.before.words, &one.after.words).cmp(&(&two.before.words, &two.after.words)))
         });
         Some(QuestionTold {
             named: named(question),
@@ -88,8 +88,7 @@ impl<'b> Teller<'b, '_> {
     fn change(&mut self, question: &'b Question, change: &Change) -> ChangeTold {
         let before = self.answer(question, &change.before);
         let after = self.answer(question, &change.after);
-        let parts: Vec<Parts> =
-            change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
+        let parts: Vec<Parts> = change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
         let (shared, choices) = factored(&parts);
         let [_, side] = self.frame.sides;
         let cases = change.conditions.iter().zip(parts).map(|(condition, parts)| CaseTold {
@@ -98,7 +97,7 @@ impl<'b> Teller<'b, '_> {
             job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
         });
         let cases: Vec<CaseTold> = cases.collect();
-        let about = format!("{}: {}, before {}", question_title(question), after.words, before.words);
+        let about = format!("{}: {} instead of {}", question_title(question), after.words, before.words);
         let witness = change.conditions.first().and_then(|condition| {
             witness(self.bench, self.frame.sides, &condition.job, &question.name, &about, &mut self.scratch)
         });
@@ -180,6 +179,7 @@ fn title(frame: &Frame<'_>) -> String {
     let [before, after] = &frame.sides;
     match &frame.between {
         Between::Files { after: files, before: other } => {
+            let (files, other) = apart(files, other);
             format!("What {files} answers otherwise than {other} in {}", short(after))
         }
         Between::Amendment(file) => format!("What {file} changes in {}", short(after)),
@@ -189,6 +189,12 @@ fn title(frame: &Frame<'_>) -> String {
             _ => format!("What changed in {}", short(after)),
         },
     }
+}
+
+/// Two paths by their last parts, where these differ.
+fn apart<'p>(one: &'p str, other: &'p str) -> (&'p str, &'p str) {
+    let last = |path: &'p str| path.trim_end_matches('/').rsplit('/').next().unwrap_or(path);
+    if last(one) == last(other) { (one, other) } else { (last(one), last(other)) }
 }
 
 fn told_sides(frame: &Frame<'_>) -> [SideTold; 2] {
@@ -261,9 +267,8 @@ fn factored(cases: &[Parts]) -> (Vec<String>, Vec<Vec<Vec<String>>>) {
     if cases.len() < 2 {
         return (shared, Vec::new());
     }
-    let own = |parts: &[String]| -> Vec<String> {
-        parts.iter().filter(|part| !shared.contains(part)).cloned().collect()
-    };
+    let own =
+        |parts: &[String]| -> Vec<String> { parts.iter().filter(|part| !shared.contains(part)).cloned().collect() };
     let (mut facts, mut days): (Vec<Vec<String>>, Vec<Vec<String>>) = (Vec::new(), Vec::new());
     for case in cases {
         for (parts, into) in [(own(&case.facts), &mut facts), (own(&case.days), &mut days)] {
@@ -273,7 +278,8 @@ fn factored(cases: &[Parts]) -> (Vec<String>, Vec<Vec<Vec<String>>>) {
         }
     }
     let every_pair = facts.iter().all(|fact| {
-        let goes_with = |day: &Vec<String>| cases.iter().any(|case| own(&case.facts) == *fact && own(&case.days) == *day);
+        let goes_with =
+            |day: &Vec<String>| cases.iter().any(|case| own(&case.facts) == *fact && own(&case.days) == *day);
         days.iter().all(goes_with)
     });
     if facts.len() > 1 && days.len() > 1 && every_pair {

@@ -17,7 +17,9 @@ pub(crate) fn html(account: &Account) -> String {
     let mut sheet = Sheet::default();
     sheet.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     sheet.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    sheet.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
+    sheet.raw(
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
+    );
     sheet.raw("<title>").text(&account.title).raw("</title>\n<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
     sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
     sheet.element("h1", &account.title);
@@ -187,7 +189,9 @@ fn write_change(sheet: &mut Sheet, name: &str, number: Option<usize>, question: 
     if let Some(number) = number {
         sheet.raw(&format!("{number}. "));
     }
-    sheet.text(&capital(&change.before.words)).raw(" <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ");
+    sheet
+        .text(&capital(&change.before.words))
+        .raw(" <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ");
     sheet.text(&change.after.words).raw(" ");
     sheet.tag(change.direction);
     sheet.raw("</h3>\n");
@@ -254,6 +258,7 @@ fn short(hash: &str) -> String {
 }
 
 #[cfg(test)]
+#[allow(clippy::string_slice, reason = "a test may panic")]
 mod tests {
     use super::*;
 
@@ -265,6 +270,37 @@ mod tests {
             sheet.0,
             "<p>&lt;/p&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quoted&quot; &#39;so&#39; \u{fffd}x</p>\n"
         );
+    }
+
+    /// The relative luminance of a color by <https://www.w3.org/TR/WCAG22/#dfn-relative-luminance>.
+    fn luminance(color: &str) -> f64 {
+        let channel = |at: usize| {
+            let value = f64::from(u8::from_str_radix(&color[at..at + 2], 16).unwrap()) / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+    }
+
+    #[test]
+    fn text_stands_out_from_its_paper() {
+        let root = STYLE.lines().find(|line| line.starts_with(":root")).unwrap();
+        let color = |name: &str| {
+            let at = root.find(&format!("--{name}: ")).unwrap() + name.len() + 4;
+            luminance(&root[at..at + 7])
+        };
+        for (text, paper) in [
+            ("ink", "paper"),
+            ("ink", "sheet"),
+            ("quiet", "paper"),
+            ("quiet", "sheet"),
+            ("accent", "paper"),
+            ("sheet", "accent"),
+        ] {
+            let (one, other) = (color(text), color(paper));
+            let contrast = (one.max(other) + 0.05) / (one.min(other) + 0.05);
+            // WCAG 2.2, success criterion 1.4.3, <https://www.w3.org/TR/WCAG22/#contrast-minimum>.
+            assert!(contrast >= 4.5, "{text} on {paper}: {contrast:.2}");
+        }
     }
 
     #[test]

@@ -218,11 +218,8 @@ fn not_proven() -> String {
 
 /// Every kind of change that the account has, the graver first.
 fn directions(account: &Account) -> Vec<Direction> {
-    let mut all: Vec<Direction> = account
-        .changed
-        .iter()
-        .flat_map(|question| question.changes.iter().map(|change| change.direction))
-        .collect();
+    let mut all: Vec<Direction> =
+        account.changed.iter().flat_map(|question| question.changes.iter().map(|change| change.direction)).collect();
     all.sort();
     all.dedup();
     all
@@ -230,7 +227,7 @@ fn directions(account: &Account) -> Vec<Direction> {
 
 /// The texts that govern, in a row.
 fn cited(texts: &[String]) -> String {
-    if texts.is_empty() { "no text that is known here asks for anything".to_owned() } else { texts.join("; ") }
+    if texts.is_empty() { "no text known here asks for anything".to_owned() } else { texts.join("; ") }
 }
 
 /// What holds together, in a row.

@@ -1,8 +1,8 @@
 //! The account as a page of text.
 
 use super::{
-    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped, meaning,
-    not_proven, together, word,
+    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped,
+    meaning, not_proven, together, word,
 };
 use crate::report::look::{Look, Page, Tone};
 use crate::review::effect::{Direction, Known};
@@ -88,7 +88,8 @@ fn write(page: &mut Page, question: &QuestionTold, length: Length) {
                 None => counts.push((change.direction, 1)),
             }
         }
-        let words: Vec<String> = counts.iter().map(|(direction, count)| format!("{count} {}", word(*direction))).collect();
+        let words: Vec<String> =
+            counts.iter().map(|(direction, count)| format!("{count} {}", word(*direction))).collect();
         let further = counted(rest.len() as u128, "further change of this answer", "further changes of this answer");
         page.hung(2, 4, &format!("{further}: {} (--all tells them)", words.join(", ")), Tone::Quiet);
     }

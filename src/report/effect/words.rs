@@ -250,8 +250,12 @@ impl<'b> Words<'b> {
             // Definitions speak of some entry; a negated one is told by the list.
             let any = matches!(self.matter.law.node(cond), Node::Entries { any: true, .. });
             if any {
-                let word = if some { "there is" } else { "there is no" };
-                return format!("{word} {}", lower(title));
+                let title = lower(title);
+                return if some {
+                    format!("there is {title}")
+                } else {
+                    format!("there is no {}", without_article(&title))
+                };
             }
         }
         let title = self.matter.lexicon.group(group).map_or_else(String::new, |group| {
