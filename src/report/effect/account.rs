@@ -1,5 +1,6 @@
 //! An effect in words: what every form of the page tells.
 
+use super::groups::groups;
 use super::witness::{own, witness};
 use super::words::{Parts, Words};
 use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, QuestionTold, SideTold};
@@ -81,6 +82,7 @@ impl<'b> Teller<'b, '_> {
             named: named(question),
             costs: question.costs.as_deref().map(str::to_owned),
             kinds: changed.kinds,
+            groups: groups(&changes),
             changes,
         })
     }

@@ -5,6 +5,7 @@
 //! module refuses to find any difference itself.
 
 mod account;
+mod groups;
 mod html;
 mod json;
 mod text;
@@ -93,6 +94,17 @@ struct QuestionTold {
     kinds: Option<u128>,
     /// The graver first.
     changes: Vec<ChangeTold>,
+    /// All of them, those that differ by little together.
+    groups: Vec<Group>,
+}
+
+/// Changes of one question that are told together.
+#[derive(Debug)]
+struct Group {
+    /// By their place among the changes.
+    members: Vec<usize>,
+    /// What holds of every job of all of them.
+    base: Vec<String>,
 }
 
 /// Jobs that had one answer and get another.
@@ -232,7 +244,7 @@ fn cited(texts: &[String]) -> String {
 
 /// What holds together, in a row.
 fn together(parts: &[String]) -> String {
-    if parts.is_empty() { "any other job".to_owned() } else { parts.join("; ") }
+    if parts.is_empty() { "nothing more".to_owned() } else { parts.join("; ") }
 }
 
 /// A sentence begins.

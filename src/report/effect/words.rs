@@ -183,7 +183,10 @@ impl<'b> Words<'b> {
         }
         told.extend(self.days(field, said));
         if !said.others.is_empty() {
-            told.push(format!("{title}: {}", said.others.join(" and ")));
+            // From the lower limit to the upper.
+            let mut others = said.others.clone();
+            others.sort_by_key(|said| !(said.starts_with("over ") || said.starts_with("at least ")));
+            told.push(format!("{title}: {}", others.join(" and ")));
         }
         told
     }
