@@ -337,18 +337,33 @@ impl<'a, 'm> Session<'a, 'm> {
         if let Some(Some(done)) = self.finals.get(question) {
             return Ok(*done);
         }
+        let made = self.settle_of(question, &|_| true, &|_| true)?;
+        if let Some(slot) = self.finals.get_mut(question) {
+            *slot = Some(made);
+        }
+        Ok(made)
+    }
+
+    /// The final answer and whether a provision reaches, where only these provisions
+    /// and only these powers, by their place, are law.
+    pub(crate) fn settle_of(
+        &mut self,
+        question: usize,
+        kept: &dyn Fn(ProvisionId) -> bool,
+        held_over: &dyn Fn(usize) -> bool,
+    ) -> Result<(Ref, Ref), TooMany> {
         let (law, plan) = (self.matter.law, self.matter.plan);
         let (Some(own), Some(ask)) = (law.questions.get(question), plan.asks.get(question)) else {
             return Err(TooMany);
         };
         let form = ask.form;
-        let (mut answer, mut reach) = self.combine(question, &own.whole)?;
-        for power in &own.powers {
+        let (mut answer, mut reach) = self.combine(question, &own.whole, kept)?;
+        for (_, power) in own.powers.iter().enumerate().filter(|(place, _)| held_over(*place)) {
             let held = self.condition(power.cond)?;
             if held == Ref::end(NO) {
                 continue;
             }
-            let (outer, outer_reach) = self.combine(question, &power.outer)?;
+            let (outer, outer_reach) = self.combine(question, &power.outer, kept)?;
             let (then, then_reach) = match power.kind {
                 PowerKind::Preempts => (outer, outer_reach),
                 PowerKind::Floor => {
@@ -371,19 +386,21 @@ impl<'a, 'm> Session<'a, 'm> {
             form.close(&mut closed);
             number(answers, known, closed)
         })?;
-        if let Some(slot) = self.finals.get_mut(question) {
-            *slot = Some((answer, reach));
-        }
         Ok((answer, reach))
     }
 
     /// All demands of these provisions together, and whether one reaches.
-    fn combine(&mut self, question: usize, list: &[ProvisionId]) -> Result<(Ref, Ref), TooMany> {
+    fn combine(
+        &mut self,
+        question: usize,
+        list: &[ProvisionId],
+        kept: &dyn Fn(ProvisionId) -> bool,
+    ) -> Result<(Ref, Ref), TooMany> {
         let law = self.matter.law;
         let Some(form) = self.matter.plan.asks.get(question).map(|ask| ask.form) else { return Err(TooMany) };
         let mut answer = Ref::end(self.number(form.loosest()));
         let mut reach = Ref::end(NO);
-        for id in list {
+        for id in list.iter().filter(|id| kept(**id)) {
             let Some(provision) = law.provision(*id) else { continue };
             let reaches = self.condition(provision.reach)?;
             if reaches == Ref::end(NO) {

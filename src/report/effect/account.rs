@@ -3,18 +3,19 @@
 use super::groups::groups;
 use super::witness::{own, witness};
 use super::words::{Parts, Words};
-use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, QuestionTold, SideTold};
+use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, NoteTold, QuestionTold, SideTold};
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
+use crate::law::model::Note;
 use crate::report::json::value as as_json;
 use crate::report::screen::cautions::{STANDING, ages};
 use crate::report::screen::order;
-use crate::report::screen::words::value;
+use crate::report::screen::words::{cite, value};
 use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Side};
 use crate::syntax::diagnostic::Diagnostic;
-use crate::verdict::Scratch;
 use crate::verdict::survey::Window;
 use crate::verdict::value::{Item, Items};
+use crate::verdict::{Look, Scratch};
 
 impl Account {
     /// Compares the two sides and tells what changes.
@@ -50,6 +51,7 @@ impl<'b> Teller<'b, '_> {
         changed.sort_by(|one, two| order::rank(&one.named.name).cmp(&order::rank(&two.named.name)));
         let apart = effect.apart.iter().filter_map(|(id, known)| Some((self.named(*id)?, *known))).collect();
         let undecided = effect.undecided.iter().filter_map(|id| self.named(*id)).collect();
+        let notes = effect.notes.each_ref().map(|notes| notes.iter().map(|note| self.note(note)).collect());
         Account {
             title: title(self.frame),
             sides: told_sides(self.frame),
@@ -59,10 +61,16 @@ impl<'b> Teller<'b, '_> {
             alike: effect.alike,
             apart,
             undecided,
+            notes,
             kinds: effect.kinds,
             meanings: self.words.meanings(),
             cautions: cautions(self.frame),
         }
+    }
+
+    fn note(&mut self, note: &Note) -> NoteTold {
+        let source = self.bench.matter().law.source(note.source).map(cite).unwrap_or_default();
+        NoteTold { text: note.text.to_string(), by: source, parts: self.words.whole(note.guard).all() }
     }
 
     fn named(&self, id: QuestionId) -> Option<Named> {
@@ -88,8 +96,7 @@ impl<'b> Teller<'b, '_> {
     }
 
     fn change(&mut self, question: &'b Question, change: &Change) -> ChangeTold {
-        let before = self.answer(question, &change.before);
-        let after = self.answer(question, &change.after);
+        let [before, after] = self.answers(question, change);
         let parts: Vec<Parts> = change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
         let (shared, choices) = factored(&parts);
         let [_, side] = self.frame.sides;
@@ -109,6 +116,7 @@ impl<'b> Teller<'b, '_> {
             direction: self.bench.direction(change),
             kinds: change.kinds,
             fewest: change.fewest,
+            in_part: change.in_part,
             shared,
             choices,
             cases,
@@ -116,9 +124,24 @@ impl<'b> Teller<'b, '_> {
         }
     }
 
-    fn answer(&mut self, question: &Question, held: &Held) -> AnswerTold {
+    /// Both answers of a change. Where they hold only what goes and what comes, each says
+    /// it of its own side.
+    fn answers(&mut self, question: &Question, change: &Change) -> [AnswerTold; 2] {
+        let sides = [&change.before, &change.after];
+        let words = sides.map(|held| self.bench.value(held).as_ref().map(value).unwrap_or_default());
+        let nothing = sides.map(|held| self.bench.asks_nothing(held));
+        let [before, after] = match (change.in_part, nothing) {
+            (true, [true, true]) => [None, None].map(|_: Option<()>| Some("what the text asks".to_owned())),
+            (true, [true, false]) => [Some(format!("without {}", words[1])), None],
+            (true, [false, true]) => [None, Some(format!("without {}", words[0]))],
+            _ => [None, None],
+        };
+        [self.answer(question, &change.before, before), self.answer(question, &change.after, after)]
+    }
+
+    fn answer(&mut self, question: &Question, held: &Held, said: Option<String>) -> AnswerTold {
         let told = self.bench.value(held);
-        let words = told.as_ref().map(value).unwrap_or_default();
+        let words = said.unwrap_or_else(|| told.as_ref().map(value).unwrap_or_default());
         if let Some(told) = &told {
             self.remember(question, &told.items);
         }

@@ -76,6 +76,7 @@ mod tests {
             direction,
             kinds: None,
             fewest: true,
+            in_part: false,
             shared: shared.iter().map(|part| (*part).to_owned()).collect(),
             choices: if days.is_empty() {
                 Vec::new()

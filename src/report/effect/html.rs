@@ -3,8 +3,8 @@
 //! Every text goes through [`Sheet::text`]; tags are written by this file alone.
 
 use super::{
-    Account, ChangeTold, EXACT, Group, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions,
-    grouped, meaning, not_proven, together, word,
+    Account, ChangeTold, EXACT, Group, IN_PART, KIND, NOT_PROVEN, NOTES, Named, QuestionTold, UNDECIDED, capital,
+    cited, counted, directions, grouped, meaning, together, word,
 };
 use crate::report::coverage::fold;
 use crate::report::visible;
@@ -32,6 +32,7 @@ pub(crate) fn html(account: &Account) -> String {
     for (number, question) in account.changed.iter().enumerate() {
         write(&mut sheet, number + 1, question);
     }
+    notes(&mut sheet, account);
     reading(&mut sheet, account);
     sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
     for caution in &account.cautions {
@@ -215,8 +216,11 @@ fn write_group(sheet: &mut Sheet, number: usize, question: &QuestionTold, group:
     for (label, side) in [("Text before", 0), ("Text after", 1)] {
         sheet.element("dt", label).element("dd", &cited(&group.texts(&question.changes, side)));
     }
+    if all.iter().any(|(_, change)| change.in_part) {
+        sheet.element("dt", "Beside it").element("dd", IN_PART);
+    }
     if all.iter().any(|(_, change)| !change.fewest) {
-        sheet.element("dt", "Note").element("dd", &not_proven());
+        sheet.element("dt", "Note").element("dd", NOT_PROVEN);
     }
     sheet.raw("</dl>\n");
     details(sheet, &all);
@@ -275,6 +279,27 @@ fn conditions(sheet: &mut Sheet, change: &ChangeTold, base: &[String]) {
         let lead = if besides { "and one of these" } else { "Where one of these holds" };
         sheet.raw("<p class=\"where\">").text(lead).raw("</p>\n");
         sheet.list("ol", choice.iter().map(|case| together(case)));
+    }
+}
+
+fn notes(sheet: &mut Sheet, account: &Account) {
+    for (lead, notes) in NOTES.iter().zip(&account.notes).filter(|(_, notes)| !notes.is_empty()) {
+        sheet.raw("<section>\n");
+        sheet.element("h2", lead);
+        for note in notes {
+            sheet
+                .raw("<article>\n<p>")
+                .text(&note.text)
+                .raw(" <span class=\"quiet\">")
+                .text(&note.by)
+                .raw("</span></p>\n");
+            if !note.parts.is_empty() {
+                sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
+                sheet.list("ul", note.parts.iter().cloned());
+            }
+            sheet.raw("</article>\n");
+        }
+        sheet.raw("</section>\n");
     }
 }
 

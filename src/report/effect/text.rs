@@ -1,8 +1,8 @@
 //! The account as a page of text.
 
 use super::{
-    Account, ChangeTold, EXACT, Group, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions,
-    grouped, meaning, not_proven, together, word,
+    Account, ChangeTold, EXACT, Group, IN_PART, KIND, NOT_PROVEN, NOTES, Named, QuestionTold, UNDECIDED, capital,
+    cited, counted, directions, grouped, meaning, together, word,
 };
 use crate::report::look::{Look, Page, Tone};
 use crate::review::effect::{Direction, Known};
@@ -156,8 +156,11 @@ fn notes(question: &QuestionTold, change: &ChangeTold) -> String {
     if let (Some(some), Some(all)) = (change.kinds, question.kinds) {
         notes.push(format!("{} of {} kinds of job", grouped(some), grouped(all)));
     }
+    if change.in_part {
+        notes.push(IN_PART.to_owned());
+    }
     if !change.fewest {
-        notes.push(not_proven());
+        notes.push(NOT_PROVEN.to_owned());
     }
     notes.join("; ")
 }
@@ -197,6 +200,19 @@ fn several(page: &mut Page, choices: &[Vec<Vec<String>>], besides: bool, length:
 }
 
 fn foot(page: &mut Page, account: &Account) {
+    for (lead, notes) in NOTES.iter().zip(&account.notes) {
+        if notes.is_empty() {
+            continue;
+        }
+        page.blank();
+        page.paragraph(0, lead, Tone::Strong);
+        for note in notes {
+            page.hung(2, 4, &format!("{} [{}]", note.text, note.by), Tone::Plain);
+            for part in &note.parts {
+                page.hung(4, 6, &format!("- {part}"), Tone::Quiet);
+            }
+        }
+    }
     if !account.changed.is_empty() {
         page.blank();
         page.paragraph(0, "What the words mean", Tone::Strong);

@@ -9,10 +9,14 @@ use crate::verdict::diagram::Ref;
 use crate::verdict::logic::{Logic, NO, YES};
 
 /// How many steps the search for fewer conditions may take before it gives up.
-pub(crate) const SEARCH_STEPS: usize = 1_000;
+const SEARCH_STEPS: usize = 1_000;
 
 /// How often another job is tried to prove two conditions apart.
 const JOBS_TRIED: usize = 24;
+
+/// How many steps the conditions of one change may take on the diagrams, and the proof
+/// that no fewer do as many again.
+const COVER_STEPS: usize = 4_000_000;
 
 /// The most smallest conditions of one job that the search looks at.
 const CONDITIONS_OF_ONE: usize = 400;
@@ -46,22 +50,14 @@ pub(crate) struct Cover {
 /// # Errors
 /// Where the diagrams pass their bound.
 pub(crate) fn cover(logic: &mut Logic, atoms: &[Atom], on: Ref, off: Ref) -> Result<Cover, TooMany> {
+    logic.diagrams.allow(COVER_STEPS);
     let mut search = Search::new(logic, atoms, on, off)?;
     let mut found = search.greedy()?;
     search.drop_idle(&mut found)?;
-    let mut fewest = found.len() <= 1 || search.all_apart(&found)?;
-    while !fewest {
-        search.steps = 0;
-        match search.with_at_most(on, found.len() - 1)? {
-            Tried::Found(mut fewer) => {
-                search.drop_idle(&mut fewer)?;
-                found = fewer;
-                fewest = found.len() <= 1 || search.all_apart(&found)?;
-            }
-            Tried::None => fewest = true,
-            Tried::GaveUp => break,
-        }
-    }
+    search.logic.diagrams.allow(COVER_STEPS);
+    // Where the proof passes its bound, what was found stands unproven.
+    let (found, fewest) = search.fewest(found);
+    logic.diagrams.allow(COVER_STEPS);
     let mut conditions: Vec<Vec<Literal>> = found.into_iter().map(|condition| condition.literals).collect();
     conditions.sort_by(|one, two| (one.len(), one).cmp(&(two.len(), two)));
     Ok(Cover { conditions, fewest })
@@ -228,6 +224,34 @@ impl<'l> Search<'l> {
             }
         }
         Ok(())
+    }
+
+    /// Looks for fewer conditions until none can be; gives the fewest found, and whether
+    /// that is proven.
+    fn fewest(&mut self, mut found: Vec<Condition>) -> (Vec<Condition>, bool) {
+        loop {
+            if found.len() <= 1 {
+                return (found, true);
+            }
+            match self.all_apart(&found) {
+                Ok(true) => return (found, true),
+                Ok(false) => {}
+                Err(TooMany) => return (found, false),
+            }
+            self.steps = 0;
+            let fewer = self.with_at_most(self.on, found.len() - 1).and_then(|tried| match tried {
+                Tried::Found(mut fewer) => {
+                    self.drop_idle(&mut fewer)?;
+                    Ok(Tried::Found(fewer))
+                }
+                other => Ok(other),
+            });
+            match fewer {
+                Ok(Tried::Found(fewer)) => found = fewer,
+                Ok(Tried::None) => return (found, true),
+                Ok(Tried::GaveUp) | Err(TooMany) => return (found, false),
+            }
+        }
     }
 
     /// Whether there is a job for each condition such that no condition whatever holds

@@ -3,10 +3,11 @@
 
 use super::common::{Common, Numbers, Seen};
 use crate::glossary::expr::Check;
-use crate::glossary::model::{FieldId, QuestionId, Shape};
+use crate::glossary::model::{ChoiceId, FieldId, Order, PlaceId, QuestionId, Shape, SubjectId};
 use crate::law::Arena;
 use crate::law::model::{
-    Clause, CondId, Demand, Effect, Law, Node, PowerStep, Provision, ProvisionId, QuestionLaw, SourceId, UnknownSpan,
+    Clause, CondId, Demand, Effect, Law, Node, Note, PowerStep, Provision, ProvisionId, QuestionLaw, SourceId,
+    UnknownSpan,
 };
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Diagnostic;
@@ -18,7 +19,7 @@ use std::collections::BTreeMap;
 #[derive(Clone, Copy)]
 pub(crate) struct Side<'r> {
     pub(crate) rules: &'r Rules,
-    pub(crate) place: crate::glossary::model::PlaceId,
+    pub(crate) place: PlaceId,
     pub(crate) on: Option<Date>,
 }
 
@@ -43,6 +44,24 @@ pub(crate) struct Joint {
     pub(crate) pairs: Vec<Pair>,
     /// How many questions stand on the same provisions on both sides.
     pub(crate) same: usize,
+    /// What the texts of each side say that answers no question.
+    pub(crate) notes: [Vec<Note>; 2],
+    /// Whether all that a verdict tells beside binding answers and notes stands under the
+    /// same conditions on both sides: findings, presumptions, advice, cautions, codes in
+    /// force, what is pending.
+    pub(crate) same_beside: bool,
+}
+
+/// What a verdict tells beside binding answers and notes.
+#[derive(Debug, Default, PartialEq)]
+struct Beside {
+    advice: Vec<(QuestionId, CondId, CondId, Effect)>,
+    cautions: Vec<(CondId, Box<str>)>,
+    governed: Vec<(SubjectId, CondId)>,
+    codes: Vec<(Box<str>, i32, SubjectId, CondId)>,
+    pending: Vec<(Box<str>, Box<str>)>,
+    presumed: Vec<(FieldId, CondId)>,
+    findings: Vec<(QuestionId, CondId, Option<CondId>)>,
 }
 
 impl Joint {
@@ -68,11 +87,12 @@ impl Joint {
         for ((law, side), numbers) in laws.iter().zip(sides).zip(&numbers) {
             copy.side(law, side, numbers);
         }
-        let Copy { arena, law, pairs, same, .. } = copy;
+        let Copy { arena, law, pairs, same, notes, beside: [one, two], .. } = copy;
+        let same_beside = one == two;
         let mut law = law;
         law.nodes = arena.into_nodes();
         let pairs = pairs.into_iter().map(|(question, sides)| Pair { question, sides }).collect();
-        Ok(Joint { law, common, numbers, pairs, same })
+        Ok(Joint { law, common, numbers, pairs, same, notes, same_beside })
     }
 }
 
@@ -85,6 +105,8 @@ struct Copy<'c> {
     first: BTreeMap<QuestionId, usize>,
     pairs: BTreeMap<QuestionId, [Option<usize>; 2]>,
     same: usize,
+    notes: [Vec<Note>; 2],
+    beside: [Beside; 2],
     second: bool,
 }
 
@@ -102,7 +124,7 @@ struct Origin<'s> {
 impl<'c> Copy<'c> {
     fn new(common: &'c Common) -> Copy<'c> {
         let law = Law {
-            place: crate::glossary::model::PlaceId(0),
+            place: PlaceId(0),
             nodes: Vec::new(),
             questions: Vec::new(),
             provisions: Vec::new(),
@@ -127,6 +149,8 @@ impl<'c> Copy<'c> {
             first: BTreeMap::new(),
             pairs: BTreeMap::new(),
             same: 0,
+            notes: [Vec::new(), Vec::new()],
+            beside: [Beside::default(), Beside::default()],
             second: false,
         }
     }
@@ -173,8 +197,58 @@ impl<'c> Copy<'c> {
                 made.contrary = contrary;
             }
         }
+        let notes: Vec<Note> = law
+            .notes
+            .iter()
+            .map(|note| Note {
+                guard: self.cond(&mut from, note.guard),
+                text: note.text.clone(),
+                source: SourceId(note.source.0 + from.sources),
+            })
+            .collect();
+        if let Some(slot) = self.notes.get_mut(usize::from(self.second)) {
+            *slot = notes;
+        }
+        let beside = self.beside(&mut from);
+        if let Some(slot) = self.beside.get_mut(usize::from(self.second)) {
+            *slot = beside;
+        }
         self.frame(&mut from);
         self.second = true;
+    }
+
+    fn beside(&mut self, from: &mut Origin<'_>) -> Beside {
+        let law = from.law;
+        let mut beside = Beside::default();
+        for own in &law.questions {
+            let question = from.numbers.question(own.question);
+            let shape = self.parts(from, own);
+            let asked = self.cond(from, own.asked);
+            let met = own.met.map(|met| self.cond(from, met));
+            beside.findings.push((question, asked, met));
+            for advice in own.advice.iter().filter_map(|id| law.provisions.get(id.0 as usize)) {
+                let (reach, guard) = (self.cond(from, advice.reach), self.cond(from, advice.guard));
+                beside.advice.push((question, reach, guard, shape.effect(&advice.effect, from.numbers)));
+            }
+        }
+        for caution in &law.cautions {
+            beside.cautions.push((self.cond(from, caution.cond), caution.text.clone()));
+        }
+        for (field, cond) in &law.presumed {
+            beside.presumed.push((from.numbers.field(*field), self.cond(from, *cond)));
+        }
+        for (subject, cond) in &law.governed {
+            beside.governed.push((from.numbers.subject(*subject), self.cond(from, *cond)));
+        }
+        for code in &law.codes {
+            let subject = from.numbers.subject(code.subject);
+            beside.codes.push((code.code.clone(), code.edition, subject, self.cond(from, code.reach)));
+        }
+        for pending in &law.pending {
+            let instrument = law.sources.get(pending.source.0 as usize).map(|source| source.instrument.clone());
+            beside.pending.push((pending.status.clone(), instrument.unwrap_or_default()));
+        }
+        beside
     }
 
     /// Dates and days: what bounds the jobs that can be.
@@ -203,21 +277,24 @@ impl<'c> Copy<'c> {
         self.law.code_choices.dedup();
     }
 
-    fn question(&mut self, from: &mut Origin<'_>, own: &QuestionLaw) -> QuestionLaw {
-        let question = from.numbers.question(own.question);
-        let known = self.common.questions.get(usize::from(question.0));
-        let glossary = &from.side.rules.library().glossary;
-        let original = &glossary[own.question];
+    fn parts(&self, from: &Origin<'_>, own: &QuestionLaw) -> Parts {
+        let original = &from.side.rules.library().glossary[own.question];
         let choice = match original.order {
-            crate::glossary::model::Order::Only(choice) | crate::glossary::model::Order::AllOf(choice) => Some(choice),
+            Order::Only(choice) | Order::AllOf(choice) => Some(choice),
             _ => None,
         };
-        let per = original.per.map(|(_, choice)| choice);
+        let known = self.common.questions.get(usize::from(from.numbers.question(own.question).0));
         let parts = match known.and_then(|known| known.per) {
             Some((_, choice)) => self.common.lexicon().choice(choice).map_or(1, |choice| choice.terms.len()),
             None => 1,
         };
-        let shape = Parts { choice, per, parts };
+        Parts { choice, per: original.per.map(|(_, choice)| choice), parts }
+    }
+
+    fn question(&mut self, from: &mut Origin<'_>, own: &QuestionLaw) -> QuestionLaw {
+        let question = from.numbers.question(own.question);
+        let shape = self.parts(from, own);
+        let Parts { choice, per, parts } = shape;
         let whole = own.whole.iter().filter_map(|id| self.provision(from, *id, &shape)).collect();
         let powers = own
             .powers
@@ -248,10 +325,7 @@ impl<'c> Copy<'c> {
 
     fn provision(&mut self, from: &mut Origin<'_>, id: ProvisionId, shape: &Parts) -> Option<ProvisionId> {
         let own = from.law.provisions.get(id.0 as usize)?;
-        let effect = match &own.effect {
-            Effect::Demand(demand) => Effect::Demand(shape.demand(demand, from.numbers)),
-            Effect::Refer(why) => Effect::Refer(why.clone()),
-        };
+        let effect = shape.effect(&own.effect, from.numbers);
         let clauses = own
             .clauses
             .iter()
@@ -421,13 +495,21 @@ fn same_effect(one: &Effect, two: &Effect) -> bool {
 }
 
 /// How the demands of a question are numbered.
+#[derive(Clone, Copy)]
 struct Parts {
-    choice: Option<crate::glossary::model::ChoiceId>,
-    per: Option<crate::glossary::model::ChoiceId>,
+    choice: Option<ChoiceId>,
+    per: Option<ChoiceId>,
     parts: usize,
 }
 
 impl Parts {
+    fn effect(&self, own: &Effect, numbers: &Numbers) -> Effect {
+        match own {
+            Effect::Demand(demand) => Effect::Demand(self.demand(demand, numbers)),
+            Effect::Refer(why) => Effect::Refer(why.clone()),
+        }
+    }
+
     /// A demand in common numbers.
     fn demand(&self, own: &Demand, numbers: &Numbers) -> Demand {
         let value = |part: u128| match self.choice {

@@ -12,14 +12,13 @@ mod kinds;
 mod names;
 mod tests_of;
 
-pub(crate) use cover::SEARCH_STEPS;
 pub(crate) use direction::Direction;
 pub(crate) use joint::{Joint, Side};
 pub(crate) use names::Names;
 
 use crate::glossary::model::{FieldId, Order, Question, QuestionId};
 use crate::job::model::{Entries, Job};
-use crate::law::model::{CondId, QuestionLaw};
+use crate::law::model::{CondId, Note, QuestionLaw};
 use crate::values::{Exact, Terms};
 use crate::verdict::answer::{Answer, Parts};
 use crate::verdict::diagram::Ref;
@@ -41,6 +40,9 @@ pub(crate) struct Effect {
     pub(crate) apart: Vec<(QuestionId, Known)>,
     /// Questions whose jobs are too many to be told apart within the bound.
     pub(crate) undecided: Vec<QuestionId>,
+    /// What only the texts before, and only the texts after, say to some job without
+    /// answering a question: each with its source.
+    pub(crate) notes: [Vec<Note>; 2],
     /// How many kinds of job both laws tell apart, and of how many some answer
     /// changes; nothing where they are too many to be counted.
     pub(crate) kinds: Option<(u128, u128)>,
@@ -73,6 +75,9 @@ pub(crate) struct Change {
     pub(crate) fewest: bool,
     /// How many kinds of job are concerned.
     pub(crate) kinds: Option<u128>,
+    /// Of a required set the answers hold only what goes and what comes; other terms may
+    /// be required beside, before and after alike.
+    pub(crate) in_part: bool,
 }
 
 /// One condition of a change, with a job that fulfils it.
@@ -201,6 +206,7 @@ impl<'j> Bench<'j> {
             alike: self.joint.same,
             apart: Vec::new(),
             undecided: Vec::new(),
+            notes: [self.notes_missing(0), self.notes_missing(1)],
             kinds: Some((0, 0)),
         };
         for pair in &self.joint.pairs {
@@ -227,6 +233,53 @@ impl<'j> Bench<'j> {
         effect
     }
 
+    /// Whether both laws give every job the same answers and say the same beside them;
+    /// nothing where that is not decided. Which text gives an answer is not looked at.
+    pub(crate) fn alike(&self) -> Option<bool> {
+        if self.joint.notes.iter().enumerate().any(|(side, _)| !self.notes_missing(side).is_empty()) {
+            return Some(false);
+        }
+        let mut decided = self.joint.same_beside;
+        for pair in &self.joint.pairs {
+            let [Some(before), Some(after)] = pair.sides else { return Some(false) };
+            match self.differ(before, after) {
+                Ok(true) => return Some(false),
+                Ok(false) => {}
+                Err(TooMany) => decided = false,
+            }
+        }
+        decided.then_some(true)
+    }
+
+    fn differ(&self, before: usize, after: usize) -> Result<bool, TooMany> {
+        let matter = self.ground.matter();
+        let mut memo = Memo::default();
+        let cone = self.ground.cone([before, after], []);
+        let mut survey = Survey::new(&matter, &mut memo, cone, Window::default())?;
+        Ok(!self.differing(&mut survey, before, after)?.1.is_empty())
+    }
+
+    /// The notes of a side that the other does not have under the same condition.
+    fn notes_missing(&self, side: usize) -> Vec<Note> {
+        let (Some(own), Some(other)) = (self.joint.notes.get(side), self.joint.notes.get(1 - side.min(1))) else {
+            return Vec::new();
+        };
+        let same = |one: CondId, two: CondId| one == two || self.same_jobs(one, two).unwrap_or(false);
+        let there = |note: &&Note| !other.iter().any(|known| known.text == note.text && same(known.guard, note.guard));
+        own.iter().filter(|note| note.guard != CondId::FALSE).filter(there).cloned().collect()
+    }
+
+    /// Whether two conditions hold for the same jobs.
+    fn same_jobs(&self, one: CondId, two: CondId) -> Result<bool, TooMany> {
+        let matter = self.ground.matter();
+        let mut memo = Memo::default();
+        let cone = self.ground.cone([], [one, two]);
+        let mut survey = Survey::new(&matter, &mut memo, cone, Window::default())?;
+        let (one, two, care) = (survey.condition(one)?, survey.condition(two)?, survey.care());
+        let differ = survey.logic().diagrams.join(one, two, &mut |one, two| if one == two { NO } else { YES })?;
+        Ok(survey.logic().and(differ, care)? == Ref::end(NO))
+    }
+
     /// Where two questions are answered differently.
     fn compare(
         &self,
@@ -243,13 +296,24 @@ impl<'j> Bench<'j> {
         if pairs.is_empty() {
             return Ok(None);
         }
-        let atoms = tests_of::tests(&self.joint.law, [before, after]);
+        let mut atoms = tests_of::tests(&self.joint.law, [before, after]);
         let mut told_apart = Vec::with_capacity(atoms.len());
         let mut weighed = Vec::with_capacity(atoms.len());
         for cond in &atoms {
             let holds = survey.condition(*cond)?;
             told_apart.push(holds);
             weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, *cond) });
+        }
+        // What the law asks on another question says more than the facts behind it, where
+        // it asks the same on both sides.
+        for (cond, question) in tests_of::tests_of_answers(&self.joint.law, [before, after]) {
+            if self.joint.pairs.iter().any(|pair| pair.sides.contains(&Some(question))) {
+                continue;
+            }
+            let truth = survey.condition(cond)?;
+            let holds = survey.logic().diagrams.map(truth, &mut |end| if end == YES { YES } else { NO })?;
+            atoms.push(cond);
+            weighed.push(Atom { holds, weight: tests_of::weight(&self.joint.law, cond) });
         }
         let stand = kinds::kinds(&mut survey, &told_apart).ok();
         let mut changes = Vec::with_capacity(pairs.len());
@@ -285,6 +349,7 @@ impl<'j> Bench<'j> {
                 conditions,
                 fewest: covered.fewest,
                 kinds,
+                in_part: self.in_part(before),
             });
         }
         Ok(Some(Changed { question, kinds: stand.and_then(|(_, count)| count), changes }))
@@ -316,12 +381,13 @@ impl<'j> Bench<'j> {
         for end in survey.logic().diagrams.ends(can_be) {
             let Some((one, two)) = end.checked_sub(1).and_then(|end| ends.get(end as usize)) else { continue };
             let (Some(one), Some(two)) = (survey.answer_at(*one), survey.answer_at(*two)) else { continue };
-            let key = (self.key(before, one), self.key(after, two));
+            let (one, two) = if self.in_part(before) { apart(one, two) } else { (one.clone(), two.clone()) };
+            let key = (self.key(before, &one), self.key(after, &two));
             let number = if key.0 == key.1 {
                 SAME
             } else {
                 *known.entry(key).or_insert_with(|| {
-                    pairs.push((one.clone(), two.clone()));
+                    pairs.push((one, two));
                     FIRST + pairs.len() as u32 - 1
                 })
             };
@@ -331,11 +397,18 @@ impl<'j> Bench<'j> {
         Ok((told, pairs))
     }
 
+    /// Whether changes of a question are told by the terms that go and come.
+    fn in_part(&self, at: usize) -> bool {
+        let law = self.joint.law.questions.get(at);
+        law.and_then(|law| self.question(law.question))
+            .is_some_and(|question| matches!(question.order, Order::AllOf(_)))
+    }
+
     /// What of an answer counts: its value, whatever figure or text gives it.
     fn key(&self, at: usize, answer: &Answer) -> Key {
         let law = self.joint.law.questions.get(at);
         let order = law.and_then(|law| self.question(law.question)).map(|question| &question.order);
-        let part = |number: usize, part: u128| -> Option<PartKey> {
+        let part = |part: u128| -> Option<PartKey> {
             match order? {
                 Order::Ladder(_) => Some(PartKey::Rung(part)),
                 Order::AtLeast(_) | Order::AtMost(_) => {
@@ -346,15 +419,12 @@ impl<'j> Bench<'j> {
                     let known = law?.terms;
                     (Terms(part).common(known) != known).then(|| PartKey::Terms(Terms(part).common(known)))
                 }
-                Order::AllOf(_) => {
-                    let _ = number;
-                    Some(PartKey::Terms(Terms(part)))
-                }
+                Order::AllOf(_) => Some(PartKey::Terms(Terms(part))),
             }
         };
         let parts: Vec<Option<PartKey>> = match &answer.parts {
-            Parts::One(only) => vec![part(0, *only)],
-            Parts::Many(many) => many.iter().enumerate().map(|(number, value)| part(number, *value)).collect(),
+            Parts::One(only) => vec![part(*only)],
+            Parts::Many(many) => many.iter().map(|value| part(*value)).collect(),
         };
         Key { parts, refer: answer.refer, conflict: answer.conflict }
     }
@@ -388,6 +458,14 @@ impl<'j> Bench<'j> {
         let concerned = survey.logic().and(changing, stand)?;
         Ok(survey.count(concerned, &holds).zip(count))
     }
+}
+
+/// Two required sets without what they have in common.
+fn apart(one: &Answer, two: &Answer) -> (Answer, Answer) {
+    let (mut gone, mut come) = (one.clone(), two.clone());
+    gone.parts.merge(&two.parts, |mine, theirs| mine & !theirs);
+    come.parts.merge(&one.parts, |mine, theirs| mine & !theirs);
+    (gone, come)
 }
 
 /// The end of what cannot be.

@@ -7,14 +7,29 @@ use std::collections::BTreeSet;
 
 /// Every test that bears on the answers to these questions, in the law's order.
 pub(super) fn tests(law: &Law, questions: impl IntoIterator<Item = usize>) -> Vec<CondId> {
-    let mut walk = Walk { law, seen: BTreeSet::new(), questions: BTreeSet::new(), found: BTreeSet::new() };
+    walk(law, questions).found.into_iter().collect()
+}
+
+/// The tests of other questions' answers that bear on these.
+pub(super) fn tests_of_answers(law: &Law, questions: impl IntoIterator<Item = usize>) -> Vec<(CondId, usize)> {
+    walk(law, questions).answers.into_iter().collect()
+}
+
+fn walk(law: &Law, questions: impl IntoIterator<Item = usize>) -> Walk<'_> {
+    let mut walk = Walk {
+        law,
+        seen: BTreeSet::new(),
+        questions: BTreeSet::new(),
+        found: BTreeSet::new(),
+        answers: BTreeSet::new(),
+    };
     for question in questions {
         walk.question(question);
         for other in law.questions.get(question).map_or(&[][..], |own| &own.contrary) {
             walk.question(*other);
         }
     }
-    walk.found.into_iter().collect()
+    walk
 }
 
 /// How gladly a test is left out of a condition: what takes many words first.
@@ -22,6 +37,7 @@ pub(super) fn weight(law: &Law, cond: CondId) -> usize {
     match law.node(cond) {
         Node::Span(_) => 1_000,
         Node::Entries { with, .. } => 2 + weight(law, *with),
+        Node::Answer { .. } => 0,
         Node::Not(part) => 1 + weight(law, *part),
         Node::And(parts) | Node::Or(parts) => parts.iter().map(|part| 1 + weight(law, *part)).sum(),
         _ => 1,
@@ -33,6 +49,7 @@ struct Walk<'l> {
     seen: BTreeSet<CondId>,
     questions: BTreeSet<usize>,
     found: BTreeSet<CondId>,
+    answers: BTreeSet<(CondId, usize)>,
 }
 
 impl Walk<'_> {
@@ -76,7 +93,10 @@ impl Walk<'_> {
                     self.cond(span.within);
                 }
             }
-            Node::Answer { question, .. } => self.question(*question),
+            Node::Answer { question, .. } => {
+                self.answers.insert((id, *question));
+                self.question(*question);
+            }
         }
     }
 }
