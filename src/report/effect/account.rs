@@ -1,19 +1,21 @@
 //! An effect in words: what every form of the page tells.
 
+use super::groups::groups;
 use super::witness::{own, witness};
 use super::words::{Parts, Words};
-use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, QuestionTold, SideTold};
+use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, NoteTold, QuestionTold, SideTold};
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
+use crate::law::model::Note;
 use crate::report::json::value as as_json;
 use crate::report::screen::cautions::{STANDING, ages};
 use crate::report::screen::order;
-use crate::report::screen::words::value;
+use crate::report::screen::words::{cite, value};
 use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Side};
 use crate::syntax::diagnostic::Diagnostic;
-use crate::verdict::Scratch;
 use crate::verdict::survey::Window;
 use crate::verdict::value::{Item, Items};
+use crate::verdict::{Look, Scratch};
 
 impl Account {
     /// Compares the two sides and tells what changes.
@@ -29,7 +31,8 @@ impl Account {
         let bench = Bench::new(&joint);
         let names = Names::new(&joint, frame.sides);
         let effect = bench.effect(frame.window);
-        let mut teller = Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
+        let mut teller =
+            Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
         Ok(teller.account(&effect))
     }
 }
@@ -48,6 +51,7 @@ impl<'b> Teller<'b, '_> {
         changed.sort_by(|one, two| order::rank(&one.named.name).cmp(&order::rank(&two.named.name)));
         let apart = effect.apart.iter().filter_map(|(id, known)| Some((self.named(*id)?, *known))).collect();
         let undecided = effect.undecided.iter().filter_map(|id| self.named(*id)).collect();
+        let notes = effect.notes.each_ref().map(|notes| notes.iter().map(|note| self.note(note)).collect());
         Account {
             title: title(self.frame),
             sides: told_sides(self.frame),
@@ -57,10 +61,16 @@ impl<'b> Teller<'b, '_> {
             alike: effect.alike,
             apart,
             undecided,
+            notes,
             kinds: effect.kinds,
             meanings: self.words.meanings(),
             cautions: cautions(self.frame),
         }
+    }
+
+    fn note(&mut self, note: &Note) -> NoteTold {
+        let source = self.bench.matter().law.source(note.source).map(cite).unwrap_or_default();
+        NoteTold { text: note.text.to_string(), by: source, parts: self.words.whole(note.guard).all() }
     }
 
     fn named(&self, id: QuestionId) -> Option<Named> {
@@ -69,27 +79,25 @@ impl<'b> Teller<'b, '_> {
 
     fn question(&mut self, changed: &Changed) -> Option<QuestionTold> {
         let question = self.bench.question(changed.question)?;
-        let mut changes: Vec<ChangeTold> =
-            changed.changes.iter().map(|change| self.change(question, change)).collect();
+        let mut changes: Vec<ChangeTold> = changed.changes.iter().map(|change| self.change(question, change)).collect();
         changes.sort_by(|one, two| {
             let key = |change: &ChangeTold| (change.direction, std::cmp::Reverse(change.kinds));
-            key(one).cmp(&key(two)).then_with(|| {
-                (&one.before.words, &one.after.words).cmp(&(&two.before.words, &two.after.words))
-            })
+            key(one)
+                .cmp(&key(two))
+                .then_with(|| (&one.before.words, &one.after.words).cmp(&(&two.before.words, &two.after.words)))
         });
         Some(QuestionTold {
             named: named(question),
             costs: question.costs.as_deref().map(str::to_owned),
             kinds: changed.kinds,
+            groups: groups(&changes),
             changes,
         })
     }
 
     fn change(&mut self, question: &'b Question, change: &Change) -> ChangeTold {
-        let before = self.answer(question, &change.before);
-        let after = self.answer(question, &change.after);
-        let parts: Vec<Parts> =
-            change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
+        let [before, after] = self.answers(question, change);
+        let parts: Vec<Parts> = change.conditions.iter().map(|condition| self.words.parts(&condition.tests)).collect();
         let (shared, choices) = factored(&parts);
         let [_, side] = self.frame.sides;
         let cases = change.conditions.iter().zip(parts).map(|(condition, parts)| CaseTold {
@@ -98,7 +106,7 @@ impl<'b> Teller<'b, '_> {
             job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
         });
         let cases: Vec<CaseTold> = cases.collect();
-        let about = format!("{}: {}, before {}", question_title(question), after.words, before.words);
+        let about = format!("{}: {} instead of {}", question_title(question), after.words, before.words);
         let witness = change.conditions.first().and_then(|condition| {
             witness(self.bench, self.frame.sides, &condition.job, &question.name, &about, &mut self.scratch)
         });
@@ -108,6 +116,7 @@ impl<'b> Teller<'b, '_> {
             direction: self.bench.direction(change),
             kinds: change.kinds,
             fewest: change.fewest,
+            in_part: change.in_part,
             shared,
             choices,
             cases,
@@ -115,9 +124,24 @@ impl<'b> Teller<'b, '_> {
         }
     }
 
-    fn answer(&mut self, question: &Question, held: &Held) -> AnswerTold {
+    /// Both answers of a change. Where they hold only what goes and what comes, each says
+    /// it of its own side.
+    fn answers(&mut self, question: &Question, change: &Change) -> [AnswerTold; 2] {
+        let sides = [&change.before, &change.after];
+        let words = sides.map(|held| self.bench.value(held).as_ref().map(value).unwrap_or_default());
+        let nothing = sides.map(|held| self.bench.asks_nothing(held));
+        let [before, after] = match (change.in_part, nothing) {
+            (true, [true, true]) => [None, None].map(|_: Option<()>| Some("what the text asks".to_owned())),
+            (true, [true, false]) => [Some(format!("without {}", words[1])), None],
+            (true, [false, true]) => [None, Some(format!("without {}", words[0]))],
+            _ => [None, None],
+        };
+        [self.answer(question, &change.before, before), self.answer(question, &change.after, after)]
+    }
+
+    fn answer(&mut self, question: &Question, held: &Held, said: Option<String>) -> AnswerTold {
         let told = self.bench.value(held);
-        let words = told.as_ref().map(value).unwrap_or_default();
+        let words = said.unwrap_or_else(|| told.as_ref().map(value).unwrap_or_default());
         if let Some(told) = &told {
             self.remember(question, &told.items);
         }
@@ -180,6 +204,7 @@ fn title(frame: &Frame<'_>) -> String {
     let [before, after] = &frame.sides;
     match &frame.between {
         Between::Files { after: files, before: other } => {
+            let (files, other) = apart(files, other);
             format!("What {files} answers otherwise than {other} in {}", short(after))
         }
         Between::Amendment(file) => format!("What {file} changes in {}", short(after)),
@@ -189,6 +214,12 @@ fn title(frame: &Frame<'_>) -> String {
             _ => format!("What changed in {}", short(after)),
         },
     }
+}
+
+/// Two paths by their last parts, where these differ.
+fn apart<'p>(one: &'p str, other: &'p str) -> (&'p str, &'p str) {
+    let last = |path: &'p str| path.trim_end_matches('/').rsplit('/').next().unwrap_or(path);
+    if last(one) == last(other) { (one, other) } else { (last(one), last(other)) }
 }
 
 fn told_sides(frame: &Frame<'_>) -> [SideTold; 2] {
@@ -261,9 +292,8 @@ fn factored(cases: &[Parts]) -> (Vec<String>, Vec<Vec<Vec<String>>>) {
     if cases.len() < 2 {
         return (shared, Vec::new());
     }
-    let own = |parts: &[String]| -> Vec<String> {
-        parts.iter().filter(|part| !shared.contains(part)).cloned().collect()
-    };
+    let own =
+        |parts: &[String]| -> Vec<String> { parts.iter().filter(|part| !shared.contains(part)).cloned().collect() };
     let (mut facts, mut days): (Vec<Vec<String>>, Vec<Vec<String>>) = (Vec::new(), Vec::new());
     for case in cases {
         for (parts, into) in [(own(&case.facts), &mut facts), (own(&case.days), &mut days)] {
@@ -273,7 +303,8 @@ fn factored(cases: &[Parts]) -> (Vec<String>, Vec<Vec<Vec<String>>>) {
         }
     }
     let every_pair = facts.iter().all(|fact| {
-        let goes_with = |day: &Vec<String>| cases.iter().any(|case| own(&case.facts) == *fact && own(&case.days) == *day);
+        let goes_with =
+            |day: &Vec<String>| cases.iter().any(|case| own(&case.facts) == *fact && own(&case.days) == *day);
         days.iter().all(goes_with)
     });
     if facts.len() > 1 && days.len() > 1 && every_pair {

@@ -3,9 +3,10 @@
 //! Every text goes through [`Sheet::text`]; tags are written by this file alone.
 
 use super::{
-    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped,
-    meaning, not_proven, together, word,
+    Account, ChangeTold, EXACT, Group, IN_PART, KIND, NOT_PROVEN, NOTES, Named, QuestionTold, UNDECIDED, capital,
+    cited, counted, directions, grouped, meaning, together, word,
 };
+use crate::report::coverage::fold;
 use crate::report::visible;
 use crate::review::effect::{Direction, Known};
 
@@ -17,7 +18,9 @@ pub(crate) fn html(account: &Account) -> String {
     let mut sheet = Sheet::default();
     sheet.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
     sheet.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    sheet.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n");
+    sheet.raw(
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
+    );
     sheet.raw("<title>").text(&account.title).raw("</title>\n<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
     sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
     sheet.element("h1", &account.title);
@@ -29,6 +32,7 @@ pub(crate) fn html(account: &Account) -> String {
     for (number, question) in account.changed.iter().enumerate() {
         write(&mut sheet, number + 1, question);
     }
+    notes(&mut sheet, account);
     reading(&mut sheet, account);
     sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
     for caution in &account.cautions {
@@ -175,65 +179,127 @@ fn write(sheet: &mut Sheet, number: usize, question: &QuestionTold) {
         }
         sheet.raw("</tbody>\n</table>\n");
     }
-    for (at, change) in question.changes.iter().enumerate() {
-        let name = format!("q{number}-{}", at + 1);
-        write_change(sheet, &name, several.then_some(at + 1), question, change);
+    for group in &question.groups {
+        write_group(sheet, number, question, group);
     }
     sheet.raw("</section>\n");
 }
 
-fn write_change(sheet: &mut Sheet, name: &str, number: Option<usize>, question: &QuestionTold, change: &ChangeTold) {
-    sheet.raw(&format!("<article id=\"{name}\">\n<h3>"));
-    if let Some(number) = number {
-        sheet.raw(&format!("{number}. "));
+fn write_group(sheet: &mut Sheet, number: usize, question: &QuestionTold, group: &Group) {
+    let all: Vec<(usize, &ChangeTold)> =
+        group.members.iter().filter_map(|member| Some((member + 1, question.changes.get(*member)?))).collect();
+    let Some((at, first)) = all.first().copied() else { return };
+    let alone = all.len() == 1;
+    let id = if alone { format!(" id=\"q{number}-{at}\"") } else { String::new() };
+    sheet.raw(&format!("<article{id}>\n<h3>"));
+    if alone {
+        if question.changes.len() > 1 {
+            sheet.raw(&format!("{at}. "));
+        }
+        sheet.text(&capital(&first.before.words)).raw(ARROW).text(&first.after.words);
+    } else {
+        let numbers: Vec<String> = all.iter().map(|(at, _)| at.to_string()).collect();
+        sheet.text(&fold(numbers.iter().map(String::as_str))).raw(". ");
+        sheet.text(&format!("{} changes for jobs that share what follows", all.len()));
     }
-    sheet.text(&capital(&change.before.words)).raw(" <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ");
-    sheet.text(&change.after.words).raw(" ");
-    sheet.tag(change.direction);
+    sheet.raw(" ");
+    sheet.tag(first.direction);
     sheet.raw("</h3>\n");
-    match change.cases.as_slice() {
-        [] => {}
-        [only] if only.parts.is_empty() => {
-            sheet.raw("<p class=\"where\">For every job</p>\n");
-        }
-        [only] => {
-            sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
-            sheet.list("ul", only.parts.iter().cloned());
-        }
-        _ => several(sheet, change),
+    conditions(sheet, first, &group.base);
+    if !alone {
+        lines(sheet, number, &all, group);
     }
     sheet.raw("<dl class=\"notes\">\n");
-    if let (Some(some), Some(all)) = (change.kinds, question.kinds) {
-        sheet.element("dt", "Kinds of job").element("dd", &format!("{} of {}", grouped(some), grouped(all)));
+    if let (true, Some(some), Some(of)) = (alone, first.kinds, question.kinds) {
+        sheet.element("dt", "Kinds of job").element("dd", &format!("{} of {}", grouped(some), grouped(of)));
     }
-    if let Some(witness) = &change.witness {
-        let [before, after] = &witness.by;
-        sheet.element("dt", "Text before").element("dd", &cited(before));
-        sheet.element("dt", "Text after").element("dd", &cited(after));
+    for (label, side) in [("Text before", 0), ("Text after", 1)] {
+        sheet.element("dt", label).element("dd", &cited(&group.texts(&question.changes, side)));
     }
-    if !change.fewest {
-        sheet.element("dt", "Note").element("dd", &not_proven());
+    if all.iter().any(|(_, change)| change.in_part) {
+        sheet.element("dt", "Beside it").element("dd", IN_PART);
+    }
+    if all.iter().any(|(_, change)| !change.fewest) {
+        sheet.element("dt", "Note").element("dd", NOT_PROVEN);
     }
     sheet.raw("</dl>\n");
-    if let Some(witness) = &change.witness {
-        sheet.raw("<details>\n<summary>A job that shows it, to be pasted into a rule file</summary>\n<pre>");
-        sheet.text(&witness.example).raw("</pre>\n</details>\n");
-    }
-    sheet.raw("<details class=\"exact\">\n<summary>The same conditions in the language of the rules</summary>\n<pre>");
-    let exact: Vec<String> = change.cases.iter().map(|case| case.exact.join("\n    and ")).collect();
-    sheet.text(&exact.join("\nor\n")).raw("</pre>\n</details>\n</article>\n");
+    details(sheet, &all);
+    sheet.raw("</article>\n");
 }
 
-fn several(sheet: &mut Sheet, change: &ChangeTold) {
-    if !change.shared.is_empty() {
+/// What stands between the answer before and the answer after.
+const ARROW: &str = " <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ";
+
+/// The changes of a group, a line each.
+fn lines(sheet: &mut Sheet, number: usize, all: &[(usize, &ChangeTold)], group: &Group) {
+    sheet.raw("<table>\n<caption>Each of these changes, where besides</caption>\n<thead>\n<tr><th scope=\"col\" class=\"number\">No.</th><th scope=\"col\">Before and after</th><th scope=\"col\">Where besides</th><th scope=\"col\" class=\"number\">Kinds of job</th></tr>\n</thead>\n<tbody>\n");
+    for (at, change) in all {
+        sheet.raw(&format!("<tr id=\"q{number}-{at}\"><th scope=\"row\" class=\"number\">{at}</th><td>"));
+        sheet.text(&change.before.words).raw(ARROW).text(&change.after.words).raw("</td><td>");
+        sheet.text(&together(&change.own(group)));
+        let kinds = change.kinds.map_or_else(|| "not counted".to_owned(), grouped);
+        sheet.raw("</td><td class=\"number\">").text(&kinds).raw("</td></tr>\n");
+    }
+    sheet.raw("</tbody>\n</table>\n");
+}
+
+/// The jobs that show the changes, and the conditions in the language.
+fn details(sheet: &mut Sheet, all: &[(usize, &ChangeTold)]) {
+    let jobs: Vec<&str> = all.iter().filter_map(|(_, change)| Some(&*change.witness.as_ref()?.example)).collect();
+    if !jobs.is_empty() {
+        let lead = if jobs.len() == 1 { "A job that shows it" } else { "Jobs that show them" };
+        sheet.raw("<details>\n<summary>").text(lead).raw(", to be pasted into a rule file</summary>\n");
+        sheet.raw(if jobs.len() == 1 { "<div>\n" } else { "<div class=\"jobs\">\n" });
+        for job in jobs {
+            sheet.raw("<pre>").text(job).raw("</pre>\n");
+        }
+        sheet.raw("</div>\n</details>\n");
+    }
+    sheet.raw("<details class=\"exact\">\n<summary>The same conditions in the language of the rules</summary>\n");
+    for (at, change) in all {
+        if all.len() > 1 {
+            sheet.raw(&format!("<p class=\"where\">{at}.</p>\n"));
+        }
+        let exact: Vec<String> = change.cases.iter().map(|case| case.exact.join("\n    and ")).collect();
+        sheet.raw("<pre>").text(&exact.join("\nor\n")).raw("</pre>\n");
+    }
+    sheet.raw("</details>\n");
+}
+
+fn conditions(sheet: &mut Sheet, change: &ChangeTold, base: &[String]) {
+    if base.is_empty() && change.choices.is_empty() {
+        sheet.raw("<p class=\"where\">For every job</p>\n");
+    }
+    if !base.is_empty() {
         sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
-        sheet.list("ul", change.shared.iter().cloned());
+        sheet.list("ul", base.iter().cloned());
     }
     for (number, choice) in change.choices.iter().enumerate() {
-        let besides = number > 0 || !change.shared.is_empty();
+        let besides = number > 0 || !base.is_empty();
         let lead = if besides { "and one of these" } else { "Where one of these holds" };
         sheet.raw("<p class=\"where\">").text(lead).raw("</p>\n");
         sheet.list("ol", choice.iter().map(|case| together(case)));
+    }
+}
+
+fn notes(sheet: &mut Sheet, account: &Account) {
+    for (lead, notes) in NOTES.iter().zip(&account.notes).filter(|(_, notes)| !notes.is_empty()) {
+        sheet.raw("<section>\n");
+        sheet.element("h2", lead);
+        for note in notes {
+            sheet
+                .raw("<article>\n<p>")
+                .text(&note.text)
+                .raw(" <span class=\"quiet\">")
+                .text(&note.by)
+                .raw("</span></p>\n");
+            if !note.parts.is_empty() {
+                sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
+                sheet.list("ul", note.parts.iter().cloned());
+            }
+            sheet.raw("</article>\n");
+        }
+        sheet.raw("</section>\n");
     }
 }
 
@@ -254,6 +320,7 @@ fn short(hash: &str) -> String {
 }
 
 #[cfg(test)]
+#[allow(clippy::string_slice, reason = "a test may panic")]
 mod tests {
     use super::*;
 
@@ -265,6 +332,37 @@ mod tests {
             sheet.0,
             "<p>&lt;/p&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quoted&quot; &#39;so&#39; \u{fffd}x</p>\n"
         );
+    }
+
+    /// The relative luminance of a color by <https://www.w3.org/TR/WCAG22/#dfn-relative-luminance>.
+    fn luminance(color: &str) -> f64 {
+        let channel = |at: usize| {
+            let value = f64::from(u8::from_str_radix(&color[at..at + 2], 16).unwrap()) / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+    }
+
+    #[test]
+    fn text_stands_out_from_its_paper() {
+        let root = STYLE.lines().find(|line| line.starts_with(":root")).unwrap();
+        let color = |name: &str| {
+            let at = root.find(&format!("--{name}: ")).unwrap() + name.len() + 4;
+            luminance(&root[at..at + 7])
+        };
+        for (text, paper) in [
+            ("ink", "paper"),
+            ("ink", "sheet"),
+            ("quiet", "paper"),
+            ("quiet", "sheet"),
+            ("accent", "paper"),
+            ("sheet", "accent"),
+        ] {
+            let (one, other) = (color(text), color(paper));
+            let contrast = (one.max(other) + 0.05) / (one.min(other) + 0.05);
+            // WCAG 2.2, success criterion 1.4.3, <https://www.w3.org/TR/WCAG22/#contrast-minimum>.
+            assert!(contrast >= 4.5, "{text} on {paper}: {contrast:.2}");
+        }
     }
 
     #[test]

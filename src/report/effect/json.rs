@@ -1,7 +1,7 @@
 //! The account as JSON, schema `groundrule/effect/1`. The same rules give the same
 //! bytes.
 
-use super::{Account, AnswerTold, CaseTold, ChangeTold, Named, QuestionTold, SideTold};
+use super::{Account, AnswerTold, CaseTold, ChangeTold, Named, NoteTold, QuestionTold, SideTold};
 use crate::review::effect::{Direction, Known};
 use serde_json::{Map, Value, json};
 
@@ -38,6 +38,11 @@ pub(crate) fn json(account: &Account) -> Value {
     whole.insert("only-before".into(), apart(Known::Before));
     whole.insert("only-after".into(), apart(Known::After));
     whole.insert("undecided".into(), account.undecided.iter().map(name).collect());
+    let [before, after] = &account.notes;
+    let notes = |notes: &[NoteTold]| -> Value {
+        notes.iter().map(|note| json!({ "text": note.text, "by": note.by, "words": note.parts })).collect()
+    };
+    whole.insert("notes".into(), json!({ "only-before": notes(before), "only-after": notes(after) }));
     whole.insert("cautions".into(), account.cautions.iter().map(String::as_str).collect());
     Value::Object(whole)
 }
@@ -96,6 +101,9 @@ fn change(change: &ChangeTold) -> Value {
     one.insert("before".into(), answer(&change.before));
     one.insert("after".into(), answer(&change.after));
     one.insert("becomes".into(), becomes(change.direction).into());
+    if change.in_part {
+        one.insert("in-part".into(), true.into());
+    }
     if let Some(kinds) = change.kinds {
         one.insert("kinds".into(), number(kinds));
     }

@@ -5,6 +5,7 @@
 //! module refuses to find any difference itself.
 
 mod account;
+mod groups;
 mod html;
 mod json;
 mod text;
@@ -57,6 +58,8 @@ pub(crate) struct Account {
     alike: usize,
     apart: Vec<(Named, Known)>,
     undecided: Vec<Named>,
+    /// What only the texts before and only the texts after say without answering a question.
+    notes: [Vec<NoteTold>; 2],
     /// Kinds of job of which some answer changes, and all kinds.
     kinds: Option<(u128, u128)>,
     /// Words of the glossary that the page uses, and what they mean.
@@ -76,6 +79,16 @@ struct SideTold {
     library: String,
 }
 
+/// Something that a text says without answering a question.
+#[derive(Debug)]
+struct NoteTold {
+    text: String,
+    /// The text that says it.
+    by: String,
+    /// When it is said, a part for each fact.
+    parts: Vec<String>,
+}
+
 /// A question by its name and its title.
 #[derive(Debug)]
 struct Named {
@@ -93,6 +106,17 @@ struct QuestionTold {
     kinds: Option<u128>,
     /// The graver first.
     changes: Vec<ChangeTold>,
+    /// All of them, those that differ by little together.
+    groups: Vec<Group>,
+}
+
+/// Changes of one question that are told together.
+#[derive(Debug)]
+struct Group {
+    /// By their place among the changes.
+    members: Vec<usize>,
+    /// What holds of every job of all of them.
+    base: Vec<String>,
 }
 
 /// Jobs that had one answer and get another.
@@ -103,6 +127,9 @@ struct ChangeTold {
     direction: Direction,
     kinds: Option<u128>,
     fewest: bool,
+    /// The answers hold only what goes and what comes; more may be asked before and
+    /// after alike.
+    in_part: bool,
     /// What holds in every case.
     shared: Vec<String>,
     /// Of each of these lists one member holds besides, a member being what holds
@@ -211,31 +238,32 @@ const EXACT: &str = "The conditions below cover exactly the jobs of each change,
                      them can be left out, and no fewer cases say the same, unless it is said otherwise.";
 
 /// What is said of a change whose cases may not be the fewest.
-fn not_proven() -> String {
-    let steps = grouped(crate::review::effect::SEARCH_STEPS as u128);
-    format!("whether fewer cases say the same was not proven within {steps} steps")
-}
+const NOT_PROVEN: &str = "whether fewer cases say the same was not proven within this program's bounds";
 
 /// Every kind of change that the account has, the graver first.
 fn directions(account: &Account) -> Vec<Direction> {
-    let mut all: Vec<Direction> = account
-        .changed
-        .iter()
-        .flat_map(|question| question.changes.iter().map(|change| change.direction))
-        .collect();
+    let mut all: Vec<Direction> =
+        account.changed.iter().flat_map(|question| question.changes.iter().map(|change| change.direction)).collect();
     all.sort();
     all.dedup();
     all
 }
 
+/// What stands above the notes of each side.
+const NOTES: [&str; 2] =
+    ["Said before and no longer, beside the answers", "Said after and not before, beside the answers"];
+
+/// What is said of changes that hold only what goes and what comes.
+const IN_PART: &str = "whatever else is asked stays as it was";
+
 /// The texts that govern, in a row.
 fn cited(texts: &[String]) -> String {
-    if texts.is_empty() { "no text that is known here asks for anything".to_owned() } else { texts.join("; ") }
+    if texts.is_empty() { "no text known here asks for anything".to_owned() } else { texts.join("; ") }
 }
 
 /// What holds together, in a row.
 fn together(parts: &[String]) -> String {
-    if parts.is_empty() { "any other job".to_owned() } else { parts.join("; ") }
+    if parts.is_empty() { "nothing more".to_owned() } else { parts.join("; ") }
 }
 
 /// A sentence begins.

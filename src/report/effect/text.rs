@@ -1,8 +1,8 @@
 //! The account as a page of text.
 
 use super::{
-    Account, ChangeTold, EXACT, KIND, Named, QuestionTold, UNDECIDED, capital, cited, counted, directions, grouped, meaning,
-    not_proven, together, word,
+    Account, ChangeTold, EXACT, Group, IN_PART, KIND, NOT_PROVEN, NOTES, Named, QuestionTold, UNDECIDED, capital,
+    cited, counted, directions, grouped, meaning, together, word,
 };
 use crate::report::look::{Look, Page, Tone};
 use crate::review::effect::{Direction, Known};
@@ -16,8 +16,10 @@ pub(crate) struct Length {
     pub(crate) jobs: bool,
 }
 
-/// So many changes of a question are told, unless all are asked for.
-const CHANGES: usize = 4;
+/// So many groups of changes of a question are told, unless all are asked for.
+const GROUPS: usize = 4;
+/// So many changes of a group are told, unless all are asked for.
+const LINES: usize = 6;
 /// So many cases of a change are told, unless all are asked for.
 const CASES: usize = 6;
 /// Where what stands behind a label begins.
@@ -73,60 +75,105 @@ fn write(page: &mut Page, question: &QuestionTold, length: Length) {
     if let Some(costs) = &question.costs {
         page.hung(2, 4, &format!("what a stricter answer costs: {costs}"), Tone::Quiet);
     }
-    let told = if length.all { question.changes.len() } else { CHANGES };
-    for change in question.changes.iter().take(told) {
+    let told = if length.all { question.groups.len() } else { GROUPS };
+    for group in question.groups.iter().take(told) {
         page.blank();
-        write_change(page, question, change, length);
+        write_group(page, question, group, length);
     }
-    let rest = question.changes.get(told..).unwrap_or_default();
+    let rest: Vec<&ChangeTold> = question.groups.iter().skip(told).flat_map(|group| members(question, group)).collect();
     if !rest.is_empty() {
         page.blank();
         let mut counts: Vec<(Direction, usize)> = Vec::new();
-        for change in rest {
+        for change in &rest {
             match counts.iter_mut().find(|(direction, _)| *direction == change.direction) {
                 Some((_, count)) => *count += 1,
                 None => counts.push((change.direction, 1)),
             }
         }
-        let words: Vec<String> = counts.iter().map(|(direction, count)| format!("{count} {}", word(*direction))).collect();
+        let words: Vec<String> =
+            counts.iter().map(|(direction, count)| format!("{count} {}", word(*direction))).collect();
         let further = counted(rest.len() as u128, "further change of this answer", "further changes of this answer");
         page.hung(2, 4, &format!("{further}: {} (--all tells them)", words.join(", ")), Tone::Quiet);
     }
 }
 
-fn write_change(page: &mut Page, question: &QuestionTold, change: &ChangeTold, length: Length) {
-    let tone = match change.direction {
+fn write_group(page: &mut Page, question: &QuestionTold, group: &Group, length: Length) {
+    let all: Vec<&ChangeTold> = members(question, group).collect();
+    let Some(first) = all.first() else { return };
+    let tone = match first.direction {
         Direction::Contradicts | Direction::Stricter => Tone::Bad,
         Direction::Looser => Tone::Good,
         _ => Tone::Doubt,
     };
-    let label = format!("  {}", word(change.direction));
-    page.labeled(&label, tone, COLUMN, &format!("{} → {}", change.before.words, change.after.words), Tone::Strong);
-    match change.cases.as_slice() {
-        [] => {}
-        [only] if only.parts.is_empty() => page.paragraph(COLUMN, "for every job", Tone::Plain),
-        [only] => points(page, "where", &only.parts),
-        _ => several(page, change, length),
+    let label = format!("  {}", word(first.direction));
+    let alone = all.len() == 1;
+    let head = if alone { arrow(first) } else { format!("{} changes for jobs that share what follows", all.len()) };
+    page.labeled(&label, tone, COLUMN, &head, Tone::Strong);
+    conditions(page, first, &group.base, length);
+    if alone {
+        let notes = notes(question, first);
+        if !notes.is_empty() {
+            page.hung(COLUMN, COLUMN + 2, &format!("({notes})"), Tone::Quiet);
+        }
+    } else {
+        page.paragraph(COLUMN, "each where besides", Tone::Plain);
+        let told = if length.all { all.len() } else { LINES };
+        for change in all.iter().take(told) {
+            let notes = notes(question, change);
+            page.hung(COLUMN, COLUMN + 2, &format!("- {}", arrow(change)), Tone::Strong);
+            let text = format!("where {} ({notes})", together(&change.own(group)));
+            page.hung(COLUMN + 2, COLUMN + 4, &text, Tone::Plain);
+        }
+        if all.len() > told {
+            let more = all.len() - told;
+            page.hung(COLUMN, COLUMN + 2, &format!("and {more} more like these (--all tells them)"), Tone::Quiet);
+        }
     }
+    for (label, side) in [("before", 0), ("after", 1)] {
+        let text = format!("{label}: {}", cited(&group.texts(&question.changes, side)));
+        page.hung(COLUMN, COLUMN + 2, &text, Tone::Quiet);
+    }
+    if length.jobs {
+        let jobs = if alone { "a job that shows it" } else { "jobs that show them" };
+        page.paragraph(COLUMN, &format!("{jobs}, to be pasted into a rule file:"), Tone::Plain);
+        for witness in all.iter().filter_map(|change| change.witness.as_ref()) {
+            page.verbatim(&witness.example);
+        }
+    }
+}
+
+fn members<'q>(question: &'q QuestionTold, group: &Group) -> impl Iterator<Item = &'q ChangeTold> {
+    group.members.clone().into_iter().filter_map(|member| question.changes.get(member))
+}
+
+fn arrow(change: &ChangeTold) -> String {
+    format!("{} → {}", change.before.words, change.after.words)
+}
+
+/// How many kinds of job a change is about, and what is not proven of it.
+fn notes(question: &QuestionTold, change: &ChangeTold) -> String {
     let mut notes = Vec::new();
     if let (Some(some), Some(all)) = (change.kinds, question.kinds) {
         notes.push(format!("{} of {} kinds of job", grouped(some), grouped(all)));
     }
+    if change.in_part {
+        notes.push(IN_PART.to_owned());
+    }
     if !change.fewest {
-        notes.push(not_proven());
+        notes.push(NOT_PROVEN.to_owned());
     }
-    if !notes.is_empty() {
-        page.hung(COLUMN, COLUMN + 2, &format!("({})", notes.join("; ")), Tone::Quiet);
+    notes.join("; ")
+}
+
+/// What holds in every case, and the cases.
+fn conditions(page: &mut Page, change: &ChangeTold, base: &[String], length: Length) {
+    if base.is_empty() && change.choices.is_empty() {
+        page.paragraph(COLUMN, "for every job", Tone::Plain);
     }
-    if let Some(witness) = &change.witness {
-        let [before, after] = &witness.by;
-        page.hung(COLUMN, COLUMN + 2, &format!("before: {}", cited(before)), Tone::Quiet);
-        page.hung(COLUMN, COLUMN + 2, &format!("after: {}", cited(after)), Tone::Quiet);
-        if length.jobs {
-            page.paragraph(COLUMN, "a job that shows it, to be pasted into a rule file:", Tone::Plain);
-            page.verbatim(&witness.example);
-        }
+    if !base.is_empty() {
+        points(page, "where", base);
     }
+    several(page, &change.choices, !base.is_empty(), length);
 }
 
 fn points(page: &mut Page, lead: &str, parts: &[String]) {
@@ -136,12 +183,9 @@ fn points(page: &mut Page, lead: &str, parts: &[String]) {
     }
 }
 
-fn several(page: &mut Page, change: &ChangeTold, length: Length) {
-    if !change.shared.is_empty() {
-        points(page, "where", &change.shared);
-    }
-    for (number, choice) in change.choices.iter().enumerate() {
-        let besides = number > 0 || !change.shared.is_empty();
+fn several(page: &mut Page, choices: &[Vec<Vec<String>>], besides: bool, length: Length) {
+    for (number, choice) in choices.iter().enumerate() {
+        let besides = besides || number > 0;
         page.paragraph(COLUMN, if besides { "and one of these" } else { "where one of these holds" }, Tone::Plain);
         let told = if length.all { choice.len() } else { CASES };
         for (number, case) in choice.iter().take(told).enumerate() {
@@ -156,6 +200,19 @@ fn several(page: &mut Page, change: &ChangeTold, length: Length) {
 }
 
 fn foot(page: &mut Page, account: &Account) {
+    for (lead, notes) in NOTES.iter().zip(&account.notes) {
+        if notes.is_empty() {
+            continue;
+        }
+        page.blank();
+        page.paragraph(0, lead, Tone::Strong);
+        for note in notes {
+            page.hung(2, 4, &format!("{} [{}]", note.text, note.by), Tone::Plain);
+            for part in &note.parts {
+                page.hung(4, 6, &format!("- {part}"), Tone::Quiet);
+            }
+        }
+    }
     if !account.changed.is_empty() {
         page.blank();
         page.paragraph(0, "What the words mean", Tone::Strong);

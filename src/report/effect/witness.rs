@@ -2,8 +2,8 @@
 //! file can keep of it.
 
 use super::Witness;
-use crate::job::model::{Given, Job};
 use crate::glossary::model::Shape;
+use crate::job::model::{Given, Job};
 use crate::law::model::Fate;
 use crate::report::screen::words::{cite, spoken};
 use crate::review::effect::{Bench, Side};

@@ -2,7 +2,7 @@
 //! the glossary, so that they say what the tests say and no more.
 
 use crate::glossary::expr::Check;
-use crate::glossary::model::{ChoiceId, FieldId, GroupId, Shape};
+use crate::glossary::model::{ChoiceId, FieldId, GroupId, Order, Shape};
 use crate::law::model::{CondId, Node};
 use crate::report::screen::words::spoken;
 use crate::review::effect::{Bench, Names};
@@ -74,6 +74,7 @@ impl<'b> Words<'b> {
                     let word = if *holds { "is already in force" } else { "is not yet in force" };
                     spans.push(format!("{id} {word} (it is not known from which day)"));
                 }
+                Node::Answer { question, rungs } => lists.push(self.rungs(*question, *rungs, *holds)),
                 _ => lists.push(in_words(&self.matter, *cond, *holds, None)),
             }
         }
@@ -85,6 +86,25 @@ impl<'b> Words<'b> {
         }
         days.extend(spans);
         Parts { facts: lists, days }
+    }
+
+    /// A whole condition in the same way; what is no test of one fact in the words of the
+    /// language.
+    pub(super) fn whole(&mut self, cond: CondId) -> Parts {
+        let mut tests = Vec::new();
+        self.taken_apart(cond, true, &mut tests);
+        self.parts(&tests)
+    }
+
+    fn taken_apart(&self, cond: CondId, holds: bool, tests: &mut Vec<(CondId, bool)>) {
+        match (self.matter.law.node(cond), holds) {
+            (Node::True, true) | (Node::False, false) => {}
+            (Node::Not(part), _) => self.taken_apart(*part, !holds, tests),
+            (Node::And(parts), true) | (Node::Or(parts), false) => {
+                parts.iter().for_each(|part| self.taken_apart(*part, holds, tests));
+            }
+            _ => tests.push((cond, holds)),
+        }
     }
 
     /// Every term that was named and what the glossary says of it, in order.
@@ -115,6 +135,24 @@ impl<'b> Words<'b> {
 
     fn shape(&self, field: FieldId) -> Option<Shape> {
         self.matter.lexicon.field(field).map(|field| field.shape)
+    }
+
+    /// What another question's answer is, or is not.
+    fn rungs(&self, question: usize, rungs: Terms, holds: bool) -> String {
+        let asked = self.matter.law.questions.get(question).and_then(|law| self.matter.lexicon.question(law.question));
+        let Some(asked) = asked else { return String::new() };
+        let Order::Ladder(ladder) = &asked.order else { return String::new() };
+        let names = |wanted: bool| -> Vec<String> {
+            let all = ladder.iter().zip(0u16..).filter(|(_, rung)| rungs.has(*rung) == wanted);
+            all.map(|(name, _)| spoken(name)).collect()
+        };
+        let title = if asked.title.is_empty() { spoken(&asked.name) } else { lower(&asked.title) };
+        if holds {
+            format!("{title}: {}", listed(&names(true), "or"))
+        } else {
+            // What is left to the authority is not the answer either.
+            format!("{title}: {}, or left to the authority", listed(&names(false), "or"))
+        }
     }
 
     fn note(&self, said: &mut Said, field: FieldId, check: &Check, holds: bool) {
@@ -183,7 +221,10 @@ impl<'b> Words<'b> {
         }
         told.extend(self.days(field, said));
         if !said.others.is_empty() {
-            told.push(format!("{title}: {}", said.others.join(" and ")));
+            // From the lower limit to the upper.
+            let mut others = said.others.clone();
+            others.sort_by_key(|said| !(said.starts_with("over ") || said.starts_with("at least ")));
+            told.push(format!("{title}: {}", others.join(" and ")));
         }
         told
     }
@@ -250,8 +291,12 @@ impl<'b> Words<'b> {
             // Definitions speak of some entry; a negated one is told by the list.
             let any = matches!(self.matter.law.node(cond), Node::Entries { any: true, .. });
             if any {
-                let word = if some { "there is" } else { "there is no" };
-                return format!("{word} {}", lower(title));
+                let title = lower(title);
+                return if some {
+                    format!("there is {title}")
+                } else {
+                    format!("there is no {}", without_article(&title))
+                };
             }
         }
         let title = self.matter.lexicon.group(group).map_or_else(String::new, |group| {

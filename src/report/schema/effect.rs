@@ -11,7 +11,7 @@ pub(crate) fn effect() -> Value {
         "$id": SCHEMA,
         "title": "What one set of rules answers otherwise than another, at a place",
         "type": "object",
-        "required": ["schema", "engine", "title", "before", "after", "alike", "changed", "only-before", "only-after", "undecided", "cautions"],
+        "required": ["schema", "engine", "title", "before", "after", "alike", "changed", "only-before", "only-after", "undecided", "notes", "cautions"],
         "additionalProperties": false,
         "properties": {
             "schema": { "const": SCHEMA },
@@ -33,6 +33,13 @@ pub(crate) fn effect() -> Value {
             "only-before": { "$ref": "#/$defs/names" },
             "only-after": { "$ref": "#/$defs/names" },
             "undecided": { "$ref": "#/$defs/names" },
+            "notes": {
+                "type": "object",
+                "description": "what only one side's texts say without answering a question",
+                "required": ["only-before", "only-after"],
+                "additionalProperties": false,
+                "properties": { "only-before": { "$ref": "#/$defs/notes" }, "only-after": { "$ref": "#/$defs/notes" } }
+            },
             "cautions": { "type": "array", "items": { "type": "string" } }
         },
         "$defs": definitions()
@@ -44,6 +51,12 @@ fn definitions() -> Value {
         "hash": { "type": "string", "pattern": "^sha256:[0-9a-f]{64}$" },
         "date": { "type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$" },
         "names": { "type": "array", "items": { "type": "string" }, "description": "questions by name" },
+        "notes": { "type": "array", "items": {
+            "type": "object",
+            "required": ["text", "by", "words"],
+            "additionalProperties": false,
+            "properties": { "text": { "type": "string" }, "by": { "type": "string", "description": "the text that says it" },
+                            "words": { "$ref": "#/$defs/texts", "description": "when it is said" } } } },
         "number": { "oneOf": [
             { "type": "integer", "minimum": 0, "maximum": 9_007_199_254_740_992_u64 },
             { "type": "string", "pattern": "^[1-9][0-9]{15,}$", "description": "where it is over 2 to the 53rd" }] },
@@ -78,6 +91,7 @@ fn definitions() -> Value {
                 "before": { "$ref": "#/$defs/answer" },
                 "after": { "$ref": "#/$defs/answer" },
                 "becomes": { "enum": ["contradicts", "stricter", "looser", "otherwise", "leaves-to-authority", "decides", "reconciles"] },
+                "in-part": { "const": true, "description": "of a required set the answers hold only what goes and what comes" },
                 "kinds": { "$ref": "#/$defs/number" },
                 "proven-fewest": { "type": "boolean", "description": "whether it is proven that no fewer conditions say it" },
                 "conditions": { "type": "array", "minItems": 1, "items": { "$ref": "#/$defs/condition" },

@@ -9,7 +9,7 @@ use crate::verdict::diagram::Ref;
 use crate::verdict::logic::{Logic, NO, YES};
 
 /// How many steps the search for fewer conditions may take before it gives up.
-pub(crate) const SEARCH_STEPS: usize = 1_000;
+const SEARCH_STEPS: usize = 1_000;
 
 /// How often another job is tried to prove two conditions apart.
 const JOBS_TRIED: usize = 24;

@@ -121,7 +121,10 @@ mod tests {
     #[test]
     fn parts_that_pull_both_ways_are_neither() {
         let two = |one, other| Key {
-            parts: vec![Some(PartKey::Limit(Exact::from_integer(one))), Some(PartKey::Limit(Exact::from_integer(other)))],
+            parts: vec![
+                Some(PartKey::Limit(Exact::from_integer(one))),
+                Some(PartKey::Limit(Exact::from_integer(other))),
+            ],
             refer: false,
             conflict: false,
         };

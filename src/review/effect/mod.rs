@@ -12,7 +12,6 @@ mod kinds;
 mod names;
 mod tests_of;
 
-pub(crate) use cover::SEARCH_STEPS;
 pub(crate) use direction::Direction;
 pub(crate) use joint::{Joint, Side};
 pub(crate) use names::Names;
