@@ -1,4 +1,7 @@
 //! The text of a starter, line by line.
+//!
+//! What sleeps stands before a line of its own depth that is awake, so that laying the
+//! file out leaves it where it is.
 
 use super::example::Example;
 use super::ground::{Ground, Standing};
@@ -115,11 +118,11 @@ fn instrument(page: &mut Page, ground: &Ground) {
         Some(edition) => amendments(page, ground, edition),
         None => no_code(page, ground),
     }
-    sections(page, ground);
     if let Some(question) = &ground.question {
         page.remark(1, "floor: no place within this one may ask for less than is asked here.");
         page.sleeping(1, &[format!("floor {question}")]);
     }
+    sections(page, ground);
 }
 
 fn no_code(page: &mut Page, ground: &Ground) {
@@ -147,9 +150,6 @@ fn amendments(page: &mut Page, ground: &Ground, edition: &Standing) {
         page.remark(1, &format!("Beside it stands {beside}, for other jobs; {twice}"));
     }
     page.line(1, &format!("amend {}", edition.name));
-    page.line(2, &format!("add {} \"Whom to ask\"", edition.free));
-    page.line(3, "summary \"The office answers questions about this section of the code.\"");
-    page.line(3, "note \"the office says what it wants to see before the piping is covered\"");
     let [first, second, third] = three(&edition.sections);
     if let Some((number, title, words)) = first {
         page.remark(
@@ -159,9 +159,6 @@ fn amendments(page: &mut Page, ground: &Ground, edition: &Standing) {
         );
         page.sleeping(2, &case_of("replace", number, title, words.as_deref(), ground));
     }
-    page.remark(2, "add: a section that the code does not have.");
-    let added = format!("{}.1", edition.free);
-    page.sleeping(2, &case_of("add", &added, "As the ordinance says", ground.demand.as_deref(), ground));
     if let Some((number, ..)) = third {
         page.remark(2, "except: a case in which the section does not hold.");
         page.sleeping(2, &[format!("except {number} \"Not in this case\""), format!("    where {}", ground.case)]);
@@ -170,6 +167,12 @@ fn amendments(page: &mut Page, ground: &Ground, edition: &Standing) {
         page.remark(2, "delete: the section is gone.");
         page.sleeping(2, &[format!("delete {number}")]);
     }
+    page.remark(2, "add: a section that the code does not have. One sleeps, one that decides nothing is awake.");
+    let added = format!("{}.1", edition.free);
+    page.sleeping(2, &case_of("add", &added, "As the ordinance says", ground.demand.as_deref(), ground));
+    page.line(2, &format!("add {} \"Whom to ask\"", edition.free));
+    page.line(3, "summary \"The office answers questions about it.\"");
+    page.line(3, "note \"the office says what it wants to see before piping is covered\"");
 }
 
 type Sections<'s> = [Option<&'s (String, String, Option<String>)>; 3];
@@ -199,10 +202,10 @@ fn sections(page: &mut Page, ground: &Ground) {
          jobs it is, the lines below that what they must do; without `where` it is for all. A `note` is told and \
          decides nothing.",
     );
+    page.sleeping(1, &case_of("section", "2", "As the ordinance says", None, ground));
     page.line(1, "section 1 \"A copy for the office\"");
     page.line(2, "summary \"The office keeps a copy of the maker's instructions.\"");
-    page.line(2, "note \"the office keeps a copy of the maker's instructions that were followed\"");
-    page.sleeping(1, &case_of("section", "2", "As the ordinance says", None, ground));
+    page.line(2, "note \"the office keeps a copy of the maker's instructions\"");
 }
 
 fn ending(page: &mut Page, ground: &Ground) {
