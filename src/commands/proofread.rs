@@ -44,16 +44,16 @@ pub(crate) struct Proofread {
     #[arg(long, requires = "changes")]
     all_examples: bool,
     /// Write a first rule file for a place, a town of yours, instead of reading any.
-    #[arg(long, value_name = "PLACE", conflicts_with = "paths")]
+    #[arg(long, value_name = "PLACE", conflicts_with_all = ["paths", "changes"])]
     new: Option<String>,
     /// The state or county that the place of the new file lies within.
-    #[arg(long, value_name = "STATE", requires = "new")]
+    #[arg(long, value_name = "STATE", requires = "new", conflicts_with = "paths")]
     within: Option<String>,
     /// The day on which its ordinance was adopted; today where it is not given.
-    #[arg(long, value_name = "DATE", value_parser = date, requires = "new")]
+    #[arg(long, value_name = "DATE", value_parser = date, requires = "new", conflicts_with = "paths")]
     date: Option<Date>,
     /// The file to write; standard output where it is not given.
-    #[arg(long, value_name = "FILE", requires = "new")]
+    #[arg(long, value_name = "FILE", requires = "new", conflicts_with = "paths")]
     to: Option<PathBuf>,
     /// In which form to answer: text is drawn on a terminal and plain elsewhere.
     #[arg(long = "as", value_enum, default_value_t)]

@@ -195,6 +195,7 @@ impl<'a> Check<'a> {
             "conflict" => found.state == State::Conflict,
             "met" => found.finding == Some(Finding::Met),
             "not-met" => found.finding == Some(Finding::NotMet),
+            "not-asked" => !found.asked,
             _ => false,
         };
         let name = &answer.question.name;
@@ -345,6 +346,7 @@ fn in_words(answer: &Answered<'_>) -> String {
         Some(Finding::Met) => format!("{state}, met"),
         Some(Finding::NotMet) => format!("{state}, not met"),
         Some(Finding::Open) => format!("{state}, the finding open"),
+        None if !answer.found.asked => format!("{state}, not asked"),
         None => state,
     }
 }

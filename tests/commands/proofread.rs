@@ -117,6 +117,7 @@ fn examples_that_do_not_come_out() {
         ("clamp all of UL-467\ntubing-use open", "found `tubing-use silent`"),
         ("outcome complies", "expected outcome `complies`, found outcome `corrections`"),
         ("jumper-length no limit", "expected `jumper-length no limit`, found `jumper-length at most 75 ft`"),
+        ("jumper-length not asked", "expected `jumper-length not asked`, found `jumper-length at most 75 ft`"),
         ("performer anyone", "expected `performer anyone`, found `performer only electrician`"),
         ("note by E-1 2", "expected `note by E-1 2`, found no such note"),
         ("pending E-1", "expected `pending E-1`, found no such instrument pending there"),

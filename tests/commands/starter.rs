@@ -158,9 +158,9 @@ fn a_name_that_others_have_is_told_apart() {
     let text = begun(&["--new", "stonecroft", "--within", "far"], &beside);
     assert!(text.contains("place far/stonecroft\n"), "{text}");
     clean(&text, &beside, "far/stonecroft");
-    // The maker galeline may have no namesake.
-    let text = begun(&["--new", "Town of Galeline", "--within", "far"], &beside);
-    assert!(text.contains("\nplace town-of-galeline \"Town of Galeline\" within far\n"), "{text}");
+    // A maker of tubing may have no namesake.
+    let text = begun(&["--new", "Town of Northgale", "--within", "far"], &beside);
+    assert!(text.contains("\nplace town-of-northgale \"Town of Northgale\" within far\n"), "{text}");
     let text = begun(&["--new", "Town of \"The Elms\" \\ Elm", "--within", "far"], &beside);
     clean(&text, &beside, "a name with quotes");
 }
@@ -195,7 +195,7 @@ fn what_cannot_be_begun_is_told() {
         (vec!["--new", "Town of X"], "say within which state or county it lies"),
         (vec!["--new", "東京", "--within", "tamarrow"], "no name for rule files can be made of `東京`"),
         (vec!["--new", "", "--within", "tamarrow"], "this cannot be the name of a place"),
-        (vec!["--new", "galeline", "--within", "tamarrow"], "is called"),
+        (vec!["--new", "northgale", "--within", "tamarrow"], "is called"),
     ] {
         let ran = run(&[&["proofread"], &arguments[..]].concat());
         assert_eq!((ran.status, &*ran.out), (1, ""), "{arguments:?}");

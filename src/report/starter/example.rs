@@ -31,7 +31,9 @@ pub(super) struct Example {
 impl Example {
     /// The usual job where the rules know its words, else one that says its day alone.
     pub(super) fn of(rules: &Rules, ground: &Ground) -> Example {
-        let dates: Vec<String> = ground.dates.iter().map(|fact| format!("{fact} {}", ground.from)).collect();
+        let mut dates: Vec<String> = ground.dates.iter().map(|fact| format!("{fact} {}", ground.from)).collect();
+        // So that it comes out whatever may be elected in these days.
+        dates.extend(ground.elects_later.clone());
         let usual: Vec<String> = dates.iter().cloned().chain(USUAL.iter().map(|line| (*line).to_owned())).collect();
         for job in [usual, dates.clone()] {
             if let Some((expects, amended)) = weigh(rules, ground, &job) {

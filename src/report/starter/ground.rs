@@ -50,8 +50,8 @@ pub(super) struct Ground {
     pub(super) demand: Option<String>,
     /// The question of that demand.
     pub(super) question: Option<String>,
-    /// Whether applicants may elect an earlier text.
-    pub(super) elective: bool,
+    /// What a job says whose applicant takes the later text, where there is a fact for it.
+    pub(super) elects_later: Option<String>,
     /// The facts by whose date the law of the place stands.
     pub(super) dates: Vec<String>,
 }
@@ -97,7 +97,10 @@ impl Ground {
             case: case(rules, from),
             demand: question.and_then(|question| demand(rules, question)),
             question: question.map(|question| library.glossary[question].name.to_string()),
-            elective: library.glossary.roles.text.is_some(),
+            elects_later: library.glossary.roles.text.map(|(field, _, _)| {
+                let path = &library.glossary[field].path;
+                format!("{path} later")
+            }),
             dates: dates(rules, of),
         };
         // On a day of which no job can be, nothing is known to stand.

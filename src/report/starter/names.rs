@@ -153,7 +153,8 @@ mod tests {
     #[test]
     fn a_printed_name_gives_the_name() {
         for (title, name) in [
-            ("Town of Example", "example"),
+            ("Town of Elmstead", "elmstead"),
+            ("Town of Example", "town-of-example"),
             ("City of the Dalles", "dalles"),
             ("Hemlock County", "hemlock"),
             ("Garnet Hollow Township", "garnet-hollow"),

@@ -1,4 +1,7 @@
 //! The text of a starter, line by line.
+//!
+//! What sleeps stands before a line of its own depth that is awake, so that laying the
+//! file out leaves it where it is.
 
 use super::example::Example;
 use super::ground::{Ground, Standing};
@@ -6,6 +9,8 @@ use crate::values::{Date, Period};
 
 /// A line that sleeps begins with this.
 const SLEEPS: &str = "#- ";
+/// How wide a line of explanation may be.
+const WIDTH: usize = 80;
 /// How long the window of the sleeping election is.
 const WINDOW: Period = Period::Months(6);
 const YEAR: Period = Period::Years(1);
@@ -37,9 +42,11 @@ impl Page {
         self.text.push('\n');
     }
 
-    /// Lines of explanation.
-    fn remark(&mut self, indent: usize, lines: &[&str]) {
-        lines.iter().for_each(|line| self.line(indent, &format!("# {line}")));
+    /// Words of explanation, broken into lines.
+    fn remark(&mut self, indent: usize, words: &str) {
+        for line in textwrap::wrap(words, WIDTH.saturating_sub(indent * 4 + 2)) {
+            self.line(indent, &format!("# {line}"));
+        }
     }
 
     /// Lines of the language that sleep.
@@ -61,16 +68,13 @@ fn quoted(text: &str) -> String {
 }
 
 fn head(page: &mut Page, ground: &Ground) {
-    page.line(0, &format!("# Rules of {}: a start, to be made your own.", ground.title));
+    page.remark(0, &format!("Rules of {}: a start, to be made your own.", ground.title));
+    page.line(0, "#");
     page.remark(
         0,
-        &[
-            "",
-            "What stands behind # is a remark and changes nothing. Lines that begin with",
-            "#- sleep: take those signs away, and they count. Wake one block of them at a",
-            "time and have the file proofread after each; the end of the file says how.",
-            "Line breaks and indents are yours; what stands in double quotes is free text.",
-        ],
+        "What stands behind # is a remark and changes nothing. Lines that begin with #- sleep: take those signs \
+         away, and they count. Wake one block of them at a time and have the file proofread after each; the end of \
+         the file says how. Line breaks and indents are yours; what stands in double quotes is free text.",
     );
 }
 
@@ -78,16 +82,14 @@ fn place(page: &mut Page, ground: &Ground, name: &str, title: &str) {
     page.heading("Who you are");
     page.remark(
         0,
-        &[
-            "First the name by which rule files and jobs call the place, then its printed",
-            "name. `office` is whom a verdict names where the rules leave a point to you;",
-            "`read` says where the place's rules can be read, and when somebody last did.",
-        ],
+        "First the name by which rule files and jobs call the place, then its printed name. `office` is whom a \
+         verdict names where the rules leave a point to you; `read` says where the place's rules can be read, and \
+         when somebody last did.",
     );
     page.line(0, &format!("place {name} {} within {}", quoted(title), ground.within));
     page.line(1, &format!("office {}", quoted(&format!("{title} Building Department"))));
     page.line(1, &format!("read   \"code of ordinances, index\" on {}", ground.adopted));
-    page.remark(1, &["Another printed name, and the number by which registers know the place."]);
+    page.remark(1, "Another printed name, and the number by which registers know the place.");
     page.sleeping(
         1,
         &[format!("also     {}", quoted(&format!("{title} (old name)"))), "known as geoid 00000".to_owned()],
@@ -98,82 +100,79 @@ fn instrument(page: &mut Page, ground: &Ground) {
     page.heading("What was enacted");
     page.remark(
         0,
-        &[
-            "An instrument is what was enacted: its id, whose it is, its title. Its `kind`",
-            "says with what force it speaks: statute, regulation, ordinance, resolution,",
-            "order and ruling bind; bulletin, opinion, interpretation and guidance advise.",
-            "`adopted` is the day of the vote, `in force from` the first day on which it is",
-            "law, `read` where its text was seen. Write the days, and take the title from",
-            "the paper itself.",
-        ],
+        "An instrument is what was enacted: its id, whose it is, its title. Its `kind` says with what force it \
+         speaks: statute, regulation, ordinance, resolution, order and ruling bind; bulletin, opinion, \
+         interpretation and guidance advise. `adopted` is the day of the vote, `in force from` the first day on \
+         which it is law, `read` where its text was seen. Write the days, and take the title from the paper itself.",
     );
     page.line(0, &format!("instrument {} of {} \"Ordinance {}\"", ground.id, ground.name, ground.number));
     page.line(1, "kind     ordinance");
     page.line(1, &format!("adopted  {}", ground.adopted));
     page.line(1, &format!("in force from {}", ground.from));
     page.line(1, &format!("read     \"ordinance as signed, clerk's file\" on {}", ground.adopted));
-    if ground.elective {
-        page.remark(1, &["election: up to this day who applies may still choose the text before it."]);
+    if ground.elects_later.is_some() {
+        page.remark(1, "election: up to this day who applies may still choose the text before it.");
         page.sleeping(1, &[format!("election through {}", ground.from.after(WINDOW))]);
     }
     match &ground.edition {
         Some(edition) => amendments(page, ground, edition),
         None => no_code(page, ground),
     }
-    sections(page, ground);
     if let Some(question) = &ground.question {
-        page.remark(1, &["floor: no place within this one may ask for less than is asked here."]);
+        page.remark(1, "floor: no place within this one may ask for less than is asked here.");
         page.sleeping(1, &[format!("floor {question}")]);
     }
+    sections(page, ground);
 }
 
 fn no_code(page: &mut Page, ground: &Ground) {
     page.remark(
         1,
-        &[
-            "No code is known to be in force here on that day, so there is none to amend:",
-            "what binds are the sections below.",
-        ],
+        "No code is known to be in force here on that day, so there is none to amend: what binds are the sections \
+         below.",
     );
     if let Some(edition) = &ground.adoptable {
-        page.remark(1, &["adopts: a code becomes law here, with all that the library holds of it."]);
+        page.remark(1, "adopts: a code becomes law here, with all that the library holds of it.");
         page.sleeping(1, &[format!("adopts {edition}")]);
     }
 }
 
 fn amendments(page: &mut Page, ground: &Ground, edition: &Standing) {
-    page.line(1, &format!("# {} is what is in force there on that day. What is changed in it stands", edition.name));
-    page.remark(1, &["below `amend`; the number is that which your ordinance gives the section."]);
+    let stands = format!(
+        "{} is in force there on that day. What is changed in it stands below `amend`; the number is that which \
+         your ordinance gives the section.",
+        edition.name
+    );
+    page.remark(1, &stands);
     if !ground.beside.is_empty() {
-        page.line(1, &format!("# Beside it stands {}, for other jobs; what should hold", ground.beside.join(", ")));
-        page.remark(1, &["for them too is written a second time, in an `amend` of its own."]);
+        let beside = ground.beside.join(", ");
+        let twice = "what should hold for them too is written a second time, in an `amend` of its own.";
+        page.remark(1, &format!("Beside it stands {beside}, for other jobs; {twice}"));
     }
     page.line(1, &format!("amend {}", edition.name));
-    page.line(2, &format!("add {} \"Whom to ask\"", edition.free));
-    page.line(3, "summary \"The office answers questions about this section of the code.\"");
-    page.line(3, "note \"the office says what it wants to see before the piping is covered\"");
     let [first, second, third] = three(&edition.sections);
     if let Some((number, title, words)) = first {
         page.remark(
             2,
-            &[
-                "replace: the section says this instead. Behind the number `and under` takes",
-                "its sub-sections along; without it they stay as they are.",
-            ],
+            "replace: the section says this instead. Behind the number `and under` takes its sub-sections along; \
+             without it they stay as they are.",
         );
         page.sleeping(2, &case_of("replace", number, title, words.as_deref(), ground));
     }
-    page.remark(2, &["add: a section that the code does not have."]);
-    let added = format!("{}.1", edition.free);
-    page.sleeping(2, &case_of("add", &added, "As the ordinance says", ground.demand.as_deref(), ground));
     if let Some((number, ..)) = third {
-        page.remark(2, &["except: a case in which the section does not hold."]);
+        page.remark(2, "except: a case in which the section does not hold.");
         page.sleeping(2, &[format!("except {number} \"Not in this case\""), format!("    where {}", ground.case)]);
     }
     if let Some((number, ..)) = second {
-        page.remark(2, &["delete: the section is gone."]);
+        page.remark(2, "delete: the section is gone.");
         page.sleeping(2, &[format!("delete {number}")]);
     }
+    page.remark(2, "add: a section that the code does not have. One sleeps, one that decides nothing is awake.");
+    let added = format!("{}.1", edition.free);
+    page.sleeping(2, &case_of("add", &added, "As the ordinance says", ground.demand.as_deref(), ground));
+    page.line(2, &format!("add {} \"Whom to ask\"", edition.free));
+    page.line(3, "summary \"The office answers questions about it.\"");
+    page.line(3, "note \"the office says what it wants to see before piping is covered\"");
 }
 
 type Sections<'s> = [Option<&'s (String, String, Option<String>)>; 3];
@@ -199,26 +198,22 @@ fn case_of(action: &str, number: &str, title: &str, words: Option<&str>, ground:
 fn sections(page: &mut Page, ground: &Ground) {
     page.remark(
         1,
-        &[
-            "A section of your own stands beside the code, and the stricter of the two",
-            "governs. `where` says for which jobs it is, the lines below that what they must",
-            "do; without `where` it is for all. A `note` is told and decides nothing.",
-        ],
+        "A section of your own stands beside the code, and the stricter of the two governs. `where` says for which \
+         jobs it is, the lines below that what they must do; without `where` it is for all. A `note` is told and \
+         decides nothing.",
     );
+    page.sleeping(1, &case_of("section", "2", "As the ordinance says", None, ground));
     page.line(1, "section 1 \"A copy for the office\"");
     page.line(2, "summary \"The office keeps a copy of the maker's instructions.\"");
-    page.line(2, "note \"the office keeps a copy of the maker's instructions that were followed\"");
-    page.sleeping(1, &case_of("section", "2", "As the ordinance says", None, ground));
+    page.line(2, "note \"the office keeps a copy of the maker's instructions\"");
 }
 
 fn ending(page: &mut Page, ground: &Ground) {
     page.heading("What comes later");
     page.remark(
         0,
-        &[
-            "Rules are added and never edited into the past: a later instrument amends or",
-            "repeals this one, and a job of its time is still judged by it.",
-        ],
+        "Rules are added and never edited into the past: a later instrument amends or repeals this one, and a job of \
+         its time is still judged by it.",
     );
     let later = |day: Date| day.after(YEAR);
     page.sleeping(
@@ -238,12 +233,9 @@ fn examples(page: &mut Page, ground: &Ground, example: &Example) {
     page.heading("What must come out");
     page.remark(
         0,
-        &[
-            "An example is a job and what its verdict must show: `proofread` runs it. Write",
-            "one for the first day, one for the day before, and one for each case that the",
-            "ordinance tells apart. A demand behind `verdict` is the answer that must come",
-            "out, perhaps with `by` and the text that governs.",
-        ],
+        "An example is a job and what its verdict must show: `proofread` runs it. Write one for the first day, one \
+         for the day before, and one for each case that the ordinance tells apart. A demand behind `verdict` is the \
+         answer that must come out, perhaps with `by` and the text that governs.",
     );
     page.line(0, "example \"a job on the first day\"");
     page.line(1, "job");
@@ -262,15 +254,23 @@ fn examples(page: &mut Page, ground: &Ground, example: &Example) {
 fn next(page: &mut Page, ground: &Ground) {
     let plain = ground.name.rsplit('/').next().unwrap_or_default();
     page.heading("What to do next");
-    page.line(0, &format!("# With this file saved as {plain}.rule:"));
-    page.remark(0, &[""]);
-    page.line(0, &format!("#   groundrule proofread {plain}.rule"));
-    page.remark(0, &["      errors and doubts, and whether the examples come out"]);
-    page.line(0, &format!("#   groundrule proofread {plain}.rule --changes"));
-    page.remark(0, &["      what could be changed in it without any example noticing"]);
-    page.line(0, &format!("#   groundrule effect --place {} \\", ground.name));
-    page.line(0, &format!("#       --dates {},{} --rules {plain}.rule", ground.from.eve(), ground.from));
-    page.remark(0, &["      which jobs it changes from its first day on, and how"]);
-    page.line(0, &format!("#   groundrule layout {plain}.rule"));
-    page.remark(0, &["      lays it out as every rule file is"]);
+    page.remark(0, &format!("With this file saved as {plain}.rule:"));
+    let mut step = |command: &[String], does: &str| {
+        page.line(0, "#");
+        command.iter().for_each(|line| page.line(0, &format!("#   {line}")));
+        page.line(0, &format!("#       {does}"));
+    };
+    step(&[format!("groundrule proofread {plain}.rule")], "errors and doubts, and whether the examples come out");
+    step(
+        &[format!("groundrule proofread {plain}.rule --changes")],
+        "what could be changed in it without any example noticing",
+    );
+    step(
+        &[
+            format!("groundrule effect --place {} \\", ground.name),
+            format!("    --dates {},{} --rules {plain}.rule", ground.from.eve(), ground.from),
+        ],
+        "which jobs it changes from its first day on, and how",
+    );
+    step(&[format!("groundrule layout {plain}.rule")], "lays it out as every rule file is");
 }

@@ -1,11 +1,13 @@
 //! Whether a change can be told at all: where no job at any place can see it, no example
 //! could.
 //!
-//! It says yes only where that is proven. What it cannot decide it leaves open.
+//! It says yes only where that is proven. What it cannot decide it leaves open. Where a
+//! text was read, its title and its summary bear on no answer.
 
 use super::Change;
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
+use crate::law::model::{Law, Source};
 use crate::law::places::IssuerKind;
 use crate::review::effect::{Bench, Joint, Side};
 use crate::rules::Rules;
@@ -48,7 +50,43 @@ pub(super) fn reach(rules: &Rules, change: &Change) -> Reach {
 /// not, or cannot be made.
 pub(super) fn equivalent(before: &Rules, after: &Rules, place: PlaceId) -> Option<bool> {
     let (Ok(one), Ok(two)) = (before.library().law(place), after.library().law(place)) else { return None };
-    (one == two).then_some(true)
+    same_answers(one, two).then_some(true)
+}
+
+/// Whether two laws are the same but for where texts were read and what people are told
+/// of them.
+fn same_answers(one: &Law, two: &Law) -> bool {
+    let Law { place, nodes, questions, provisions, sources, codes, governed, presumed, notes, .. } = one;
+    let Law { cautions, pending, spans, dating, first_day, days, periods, code_choices, .. } = one;
+    *place == two.place
+        && *nodes == two.nodes
+        && *questions == two.questions
+        && *provisions == two.provisions
+        && *codes == two.codes
+        && *governed == two.governed
+        && *presumed == two.presumed
+        && *notes == two.notes
+        && *cautions == two.cautions
+        && *pending == two.pending
+        && *spans == two.spans
+        && *dating == two.dating
+        && *first_day == two.first_day
+        && *days == two.days
+        && *periods == two.periods
+        && *code_choices == two.code_choices
+        && sources.len() == two.sources.len()
+        && sources.iter().zip(&two.sources).all(|(one, two)| same_text(one, two))
+}
+
+/// Whether two sources are one text by whom it is and how it is cited.
+fn same_text(one: &Source, two: &Source) -> bool {
+    let cited = |source: &Source| (source.depth, source.edition);
+    let named = |source: &Source| [&source.issuer, &source.instrument, &source.kind].map(Clone::clone);
+    cited(one) == cited(two)
+        && named(one) == named(two)
+        && one.adopted_by == two.adopted_by
+        && one.code == two.code
+        && one.section == two.section
 }
 
 /// Whether every job at a place gets the same verdict, though the texts differ; nothing

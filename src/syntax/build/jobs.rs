@@ -103,6 +103,10 @@ impl<'a> Builder<'a> {
                         let state = Word { text: "not-met".into(), span: self.span(&state) };
                         ExpectKind::State { question, state }
                     }
+                    Rule::not_asked => {
+                        let state = Word { text: "not-asked".into(), span: self.span(&state) };
+                        ExpectKind::State { question, state }
+                    }
                     _ => ExpectKind::State { question, state: self.word(&state) },
                 }
             }

@@ -66,7 +66,8 @@ pub enum ExpectKind {
     Pending(Word),
     /// `Q no limit`, `Q anyone`, `Q anything`, `Q nothing`
     Loosest { question: Word, word: Word },
-    /// `Q silent`, `Q open`, `Q referred`, `Q conflict`, `Q met`, `Q not met` (as `not-met`)
+    /// `Q silent`, `Q open`, `Q referred`, `Q conflict`, `Q met`, `Q not met` (as
+    /// `not-met`), `Q not asked` (as `not-asked`)
     State { question: Word, state: Word },
     /// `Q open on FACT`; the text of the path, such as `run[0].jacket`
     OpenOn { question: Word, fact: Word },

@@ -59,6 +59,7 @@ fn expectations_beside_demands() {
          landing anything
          permits nothing
          note by HC-22-118
+         clamp not asked
          pending open
          pending is low
          advised silent
@@ -101,6 +102,7 @@ fn expectations_beside_demands() {
             "loosest",
             "loosest",
             "note",
+            "state",
             "state",
             "demand",
             "state",
