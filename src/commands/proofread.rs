@@ -4,7 +4,7 @@
 use super::options::As;
 use super::status::Status;
 use super::{files, screen};
-use crate::report::finding::{Files, Finding};
+use crate::report::finding::{Files, Finding, json};
 use crate::review;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
@@ -29,6 +29,14 @@ pub(crate) struct Proofread {
     form: As,
 }
 
+/// What came of reading, beside the findings.
+struct Ran {
+    /// How many examples were run.
+    examples: usize,
+    /// The warnings that the files pass over, each with the reason.
+    silenced: Vec<(Finding, String)>,
+}
+
 impl Proofread {
     /// Reports every finding of the given files, by file and place.
     pub(crate) fn run(self) -> Status {
@@ -43,11 +51,11 @@ impl Proofread {
         let names: HashMap<FileId, String> =
             given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.clone()))).collect();
         let ran = self.read(&rules, names, &mut findings);
-        self.tell(&findings, given.len(), ran)
+        self.tell(&findings, given.len(), &ran)
     }
 
-    /// Collects the findings; gives how many examples were run.
-    fn read(&self, rules: &Rules, names: HashMap<FileId, String>, findings: &mut Vec<Finding>) -> usize {
+    /// Collects the findings; gives how many examples were run, and what is passed over.
+    fn read(&self, rules: &Rules, names: HashMap<FileId, String>, findings: &mut Vec<Finding>) -> Ran {
         let own = |file: FileId| names.contains_key(&file);
         // The library by itself has no error, so that every error is of what was
         // given beside it, wherever it comes to light.
@@ -55,10 +63,12 @@ impl Proofread {
             told.severity() == Severity::Error || own(told.at.file) || told.also.iter().any(|(at, _)| own(at.file))
         };
         let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
-        let mut examples = 0;
+        let (mut examples, mut silenced) = (0, Vec::new());
         if rules.linked() && findings.is_empty() {
             told.extend(rules.wrong().iter().cloned());
-            told.extend(review::lints(rules));
+            let doubts = review::doubts(rules);
+            told.extend(doubts.told);
+            silenced = doubts.silenced;
             if told.iter().all(|told| told.severity() != Severity::Error) {
                 let ran = review::examples::run(rules, own);
                 examples = ran.examples;
@@ -66,24 +76,32 @@ impl Proofread {
             }
         }
         told.retain(|told| wanted(&told));
+        silenced.retain(|(told, _)| wanted(&told));
         told.sort_by_key(|told| told.at);
         told.dedup();
         let mut files = Files::new(rules, names);
         findings.extend(told.iter().map(|told| files.finding(told)));
-        examples
+        let silenced = silenced.into_iter().map(|(told, why)| (files.finding(&told), why)).collect();
+        Ran { examples, silenced }
     }
 
-    fn tell(&self, findings: &[Finding], files: usize, examples: usize) -> Status {
+    fn tell(&self, findings: &[Finding], files: usize, ran: &Ran) -> Status {
         let errors = findings.iter().filter(|finding| finding.severity() == Severity::Error).count();
         let warnings = findings.len() - errors;
-        if self.form == As::Json || !findings.is_empty() {
+        if self.form == As::Json {
+            screen::print(&json::list(findings, &ran.silenced));
+        } else if !findings.is_empty() {
             screen::list(findings, self.form);
         }
         if self.form != As::Json {
             let count = crate::report::screen::words::count;
-            let mut words = vec![count(files, "file", "files"), count(examples, "example run", "examples run")];
+            let mut words = vec![count(files, "file", "files"), count(ran.examples, "example run", "examples run")];
             words.push(if errors == 0 { "no errors".to_owned() } else { count(errors, "error", "errors") });
             words.push(if warnings == 0 { "no warnings".to_owned() } else { count(warnings, "warning", "warnings") });
+            if !ran.silenced.is_empty() {
+                let number = count(ran.silenced.len(), "warning", "warnings");
+                words.push(format!("{number} silenced with a reason"));
+            }
             let gap = if findings.is_empty() { "" } else { "\n" };
             screen::print(&format!("{gap}{}\n", words.join(", ")));
         }

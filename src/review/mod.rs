@@ -15,6 +15,7 @@ pub(crate) mod coverage;
 mod defeated;
 mod displaced;
 pub(crate) mod examples;
+mod knowingly;
 mod left_behind;
 mod no_section;
 mod no_source;
@@ -35,6 +36,7 @@ mod tests;
 
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Diagnostic;
+pub(crate) use knowingly::Doubts;
 use story::stories;
 use times::Times;
 
@@ -54,8 +56,21 @@ pub(crate) fn errors(rules: &Rules) -> Vec<Diagnostic> {
     in_order(found)
 }
 
-/// What is doubtful, in the order of the files.
+/// What is doubtful and not passed over, in the order of the files.
+#[cfg(test)]
 pub(crate) fn lints(rules: &Rules) -> Vec<Diagnostic> {
+    doubts(rules).told
+}
+
+/// What is doubtful, and what the files pass over with a reason.
+pub(crate) fn doubts(rules: &Rules) -> Doubts {
+    let mut doubts = knowingly::passed_over(rules, all(rules));
+    doubts.told = in_order(doubts.told);
+    doubts
+}
+
+/// What is doubtful, whatever the files say of it.
+fn all(rules: &Rules) -> Vec<Diagnostic> {
     let library = rules.library();
     let times = Times::of(library);
     let mut found = no_source::sections(rules);
