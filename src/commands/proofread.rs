@@ -4,7 +4,7 @@
 use super::options::{As, RulesOptions, date};
 use super::status::Status;
 use super::{files, screen, starter};
-use crate::report::finding::{Files, Finding};
+use crate::report::finding::{Files, Finding, json};
 use crate::review;
 use crate::review::changes::Tried;
 use crate::review::survey::Asked;
@@ -60,6 +60,16 @@ pub(crate) struct Proofread {
     form: As,
 }
 
+/// What came of reading, beside the findings.
+struct Ran {
+    /// How many examples were run.
+    examples: usize,
+    /// The warnings that the files pass over, each with the reason.
+    silenced: Vec<(Finding, String)>,
+    /// What came of changing the files, where that was asked for.
+    tried: Option<Tried>,
+}
+
 impl Proofread {
     /// Reports every finding of the given files, by file and place, or begins a new one.
     pub(crate) fn run(self) -> Status {
@@ -84,18 +94,12 @@ impl Proofread {
         let rules = if self.without_library { Rules::only(sources) } else { Rules::with(sources) };
         let names: HashMap<FileId, String> =
             given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.clone()))).collect();
-        let (ran, tried) = self.read(&rules, names, &mut findings);
-        self.tell(&findings, given.len(), ran, tried.as_ref())
+        let ran = self.read(&rules, names, &mut findings);
+        self.tell(&findings, given.len(), &ran)
     }
 
-    /// Collects the findings; gives how many examples were run, and what came of
-    /// changing the files.
-    fn read(
-        &self,
-        rules: &Rules,
-        names: HashMap<FileId, String>,
-        findings: &mut Vec<Finding>,
-    ) -> (usize, Option<Tried>) {
+    /// Collects the findings; gives what else came of reading.
+    fn read(&self, rules: &Rules, names: HashMap<FileId, String>, findings: &mut Vec<Finding>) -> Ran {
         let own = |file: FileId| names.contains_key(&file);
         // The library by itself has no error, so that every error is of what was
         // given beside it, wherever it comes to light.
@@ -103,45 +107,58 @@ impl Proofread {
             told.severity() == Severity::Error || own(told.at.file) || told.also.iter().any(|(at, _)| own(at.file))
         };
         let mut told: Vec<Diagnostic> = rules.diagnostics().to_vec();
-        let (mut examples, mut tried) = (0, None);
+        let (mut examples, mut tried, mut silenced) = (0, None, Vec::new());
         if rules.linked() && findings.is_empty() {
             told.extend(rules.wrong().iter().cloned());
-            told.extend(review::lints(rules));
+            let mut found = review::Found::default();
             if told.iter().all(|told| told.severity() != Severity::Error) {
                 let window = Window { from: self.from, through: self.through };
-                told.extend(review::survey::findings(rules, &own, Asked { window, read_since: self.read_since }));
+                let asked = Asked { window, read_since: self.read_since };
+                found.of_all_jobs = Some(review::survey::findings(rules, &own, asked));
+                found.in_window = window != Window::default();
                 let ran = review::examples::run(rules, own);
                 examples = ran.examples;
                 if self.changes && ran.findings.is_empty() {
                     let mut changed = review::changes::run(rules, own, self.all_examples);
-                    told.append(&mut changed.findings);
+                    found.of_changes = Some(std::mem::take(&mut changed.findings));
                     tried = Some(changed);
                 }
                 told.extend(ran.findings);
             }
+            let doubts = review::doubts(rules, found);
+            told.extend(doubts.told);
+            silenced = doubts.silenced;
         }
         told.retain(|told| wanted(&told));
+        silenced.retain(|(told, _)| wanted(&told));
         told.sort_by_key(|told| told.at);
         told.dedup();
         let mut files = Files::new(rules, names);
         findings.extend(told.iter().map(|told| files.finding(told)));
-        (examples, tried)
+        let silenced = silenced.into_iter().map(|(told, why)| (files.finding(&told), why)).collect();
+        Ran { examples, silenced, tried }
     }
 
-    fn tell(&self, findings: &[Finding], files: usize, examples: usize, tried: Option<&Tried>) -> Status {
+    fn tell(&self, findings: &[Finding], files: usize, ran: &Ran) -> Status {
         let errors = findings.iter().filter(|finding| finding.severity() == Severity::Error).count();
         let warnings = findings.len() - errors;
-        if self.form == As::Json || !findings.is_empty() {
+        if self.form == As::Json {
+            screen::print(&json::list(findings, &ran.silenced));
+        } else if !findings.is_empty() {
             screen::list(findings, self.form);
         }
         if self.form != As::Json {
             let count = crate::report::screen::words::count;
-            let mut words = vec![count(files, "file", "files"), count(examples, "example run", "examples run")];
+            let mut words = vec![count(files, "file", "files"), count(ran.examples, "example run", "examples run")];
             words.push(if errors == 0 { "no errors".to_owned() } else { count(errors, "error", "errors") });
             words.push(if warnings == 0 { "no warnings".to_owned() } else { count(warnings, "warning", "warnings") });
+            if !ran.silenced.is_empty() {
+                let number = count(ran.silenced.len(), "warning", "warnings");
+                words.push(format!("{number} silenced with a reason"));
+            }
             let gap = if findings.is_empty() { "" } else { "\n" };
             screen::print(&format!("{gap}{}\n", words.join(", ")));
-            if let Some(tried) = tried {
+            if let Some(tried) = &ran.tried {
                 let Tried { noticed, unnoticed, equal, .. } = tried;
                 let (clauses, changes) =
                     (count(tried.clauses, "clause", "clauses"), count(tried.changes, "change", "changes"));

@@ -12,7 +12,7 @@ pub(super) fn instruments(library: &Library) -> Vec<Diagnostic> {
         (begins < adopted).then(|| {
             let message = format!("`{}` is in force from {begins} and was adopted on {adopted} only", own.id);
             Diagnostic::new(codes::BEFORE_ADOPTED, own.at, message)
-                .help("look whether the two days were exchanged; where it reaches back on purpose, nothing is needed")
+                .help("look whether the two days were exchanged; where it reaches back on purpose, say `knowingly GR5110` and why")
         })
     });
     early.collect()

@@ -83,6 +83,8 @@ fn told(at: Location, number: &str, action: Action, text: &str, left: &[&str]) -
         several => format!(" and {several} more"),
     };
     let message = format!("`{number}` of {text} is {done}, and `{first}`{more} under it stay as they are");
-    let help = format!("write `{number} and under` if they are to go too; if they are to stay, nothing is needed");
+    let help = format!(
+        "write `{number} and under` if they are to go too; if they are to stay, say `knowingly GR5101` and why"
+    );
     Some(Diagnostic::new(codes::LEFT_BEHIND, at, message).help(help))
 }

@@ -17,6 +17,7 @@ mod defeated;
 mod displaced;
 pub(crate) mod effect;
 pub(crate) mod examples;
+mod knowingly;
 mod left_behind;
 mod no_section;
 mod no_source;
@@ -37,7 +38,9 @@ mod undated;
 mod tests;
 
 use crate::rules::Rules;
+use crate::syntax::codes::Code;
 use crate::syntax::diagnostic::Diagnostic;
+pub(crate) use knowingly::Doubts;
 use story::stories;
 use times::Times;
 
@@ -57,8 +60,46 @@ pub(crate) fn errors(rules: &Rules) -> Vec<Diagnostic> {
     in_order(found)
 }
 
-/// What is doubtful, in the order of the files.
+/// What is doubtful and not passed over, in the order of the files.
+#[cfg(test)]
 pub(crate) fn lints(rules: &Rules) -> Vec<Diagnostic> {
+    doubts(rules, Found::default()).told
+}
+
+/// What was found of some files by other means.
+#[derive(Debug, Default)]
+pub(crate) struct Found {
+    /// Over all jobs of their places, where that was looked at.
+    pub(crate) of_all_jobs: Option<Vec<Diagnostic>>,
+    /// Whether only jobs of some days were looked at.
+    pub(crate) in_window: bool,
+    /// By changing their clauses, where that was tried.
+    pub(crate) of_changes: Option<Vec<Diagnostic>>,
+}
+
+impl Found {
+    /// Whether every warning of this code was looked for.
+    fn is_complete(&self, code: Code) -> bool {
+        match u16::from(code) {
+            5200..5300 => self.of_all_jobs.is_some() && !self.in_window,
+            5300..5400 => self.of_changes.is_some(),
+            _ => true,
+        }
+    }
+}
+
+/// What is doubtful, with what was found by other means, and what the files pass over
+/// with a reason.
+pub(crate) fn doubts(rules: &Rules, mut found: Found) -> Doubts {
+    let mut all = all(rules);
+    all.extend(found.of_all_jobs.iter_mut().chain(&mut found.of_changes).flat_map(std::mem::take));
+    let mut doubts = knowingly::passed_over(rules, all, &|code| found.is_complete(code));
+    doubts.told = in_order(doubts.told);
+    doubts
+}
+
+/// What is doubtful, whatever the files say of it.
+fn all(rules: &Rules) -> Vec<Diagnostic> {
     let library = rules.library();
     let times = Times::of(library);
     let mut found = no_source::sections(rules);

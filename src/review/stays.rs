@@ -32,7 +32,7 @@ pub(super) fn amendments(library: &Library, times: &Times) -> Vec<Diagnostic> {
                     Diagnostic::new(codes::AMENDMENTS_STAY, adoption.at, message)
                         .also(amend.at, "these amendments stay")
                         .help(format!(
-                            "write `repeals {}` if they are to end; if they are to stay, nothing is needed",
+                            "write `repeals {}` if they are to end; if they are to stay, say `knowingly GR5108` and why",
                             other.id
                         )),
                 );

@@ -77,9 +77,11 @@ pub(super) fn patches(library: &Library, times: &Times, story: &Story, extracts:
                     twin.number
                 );
                 found.push(
-                    Diagnostic::new(codes::TWIN, patch.at, message)
-                        .also(twin.at, "the text is taken over here")
-                        .help(format!("amend {name} too if the change is meant for both; if not, nothing is needed")),
+                    Diagnostic::new(codes::TWIN, patch.at, message).also(twin.at, "the text is taken over here").help(
+                        format!(
+                            "amend {name} too if the change is meant for both; if not, say `knowingly GR5105` and why"
+                        ),
+                    ),
                 );
             }
         }

@@ -60,6 +60,7 @@ codes! {
     UNFINISHED_TEXT = 202, "a text is not closed on its line";
     TWICE_SAID = 203, "a line that may stand once stands twice";
     MISSING_LINE = 204, "a line that is required is missing";
+    KNOWINGLY = 205, "a line passes no warning over, or gives no reason";
     UNKNOWN_NAME = 300, "a name is not known";
     DUPLICATE_NAME = 301, "a name is declared twice";
     AMBIGUOUS_PLACE = 302, "a place's name fits several places";
@@ -105,6 +106,7 @@ codes! {
     BEFORE_ADOPTED = 5110, "an instrument is in force before it was adopted";
     BARE_ANY = 5111, "an instruction loosens for any run";
     UNDATED = 5112, "the newest edition is taken, and one has no day";
+    NOT_NEEDED = 5113, "a line passes a warning over that is not there";
     CONTRADICTION = 5201, "two texts cannot both be followed";
     UNANSWERED = 5202, "a place leaves unanswered what others answer";
     UNGOVERNED = 5203, "no code governs some jobs";

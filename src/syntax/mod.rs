@@ -68,13 +68,14 @@ pub(crate) fn parse(file: FileId, text: &str, kind: Kind) -> Parsed {
     }
     let scan = scan::scan(file, text);
     if scan.refused {
-        return Parsed { tree: File { items: Vec::new(), comments: scan.comments }, diagnostics: scan.found };
+        return Parsed { tree: File { comments: scan.comments, ..File::default() }, diagnostics: scan.found };
     }
-    let (items, found) = recover::read(file, scan.mended.as_deref().unwrap_or(text), kind, &scan.comments, &scan.found);
+    let (items, knowingly, found) =
+        recover::read(file, scan.mended.as_deref().unwrap_or(text), kind, &scan.comments, &scan.found);
     let mut diagnostics = scan.found;
     diagnostics.extend(found);
     diagnostics.sort_by_key(|one| one.at.span);
-    Parsed { tree: File { items, comments: scan.comments }, diagnostics }
+    Parsed { tree: File { items, comments: scan.comments, knowingly }, diagnostics }
 }
 
 fn refused(found: Diagnostic) -> Parsed {

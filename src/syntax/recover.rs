@@ -11,7 +11,7 @@ use super::errors;
 use super::grammar::{Grammar, Rule};
 use super::limits;
 use super::lines::{blank_end, first_word, indent, line_end, line_start, next_item};
-use super::tree::{Item, Span, Text};
+use super::tree::{Item, Knowingly, Span, Text};
 use super::words;
 use pest::Parser;
 
@@ -29,7 +29,7 @@ pub(super) fn read(
     kind: Kind,
     comments: &[Text],
     before: &[Diagnostic],
-) -> (Vec<Item>, Vec<Diagnostic>) {
+) -> (Vec<Item>, Vec<Knowingly>, Vec<Diagnostic>) {
     let mut reader = Reader {
         file,
         text,
@@ -37,6 +37,7 @@ pub(super) fn read(
         comments,
         before,
         items: Vec::new(),
+        knowingly: Vec::new(),
         found: Vec::new(),
         builder: Builder::new(file, comments),
     };
@@ -44,7 +45,7 @@ pub(super) fn read(
         Kind::Rules => reader.rules(),
         Kind::Job => reader.job(),
     }
-    (reader.items, reader.found)
+    (reader.items, reader.knowingly, reader.found)
 }
 
 struct Reader<'a> {
@@ -55,6 +56,7 @@ struct Reader<'a> {
     /// What the first look found: errors of syntax beside it are its consequences.
     before: &'a [Diagnostic],
     items: Vec<Item>,
+    knowingly: Vec<Knowingly>,
     found: Vec<Diagnostic>,
     builder: Builder<'a>,
 }
@@ -68,10 +70,16 @@ impl<'a> Reader<'a> {
             if let Ok(mut pairs) = Grammar::parse(Rule::item, rest)
                 && let Some(pair) = pairs.next()
             {
-                let mark = Previous { start: at, items: self.items.len(), found: self.found.len() };
+                let mark = Previous {
+                    start: at,
+                    items: self.items.len(),
+                    knowingly: self.knowingly.len(),
+                    found: self.found.len(),
+                };
                 let end = at + pair.as_span().end();
                 self.builder.turn_to(rest, at);
                 self.items.extend(self.builder.item(pair));
+                self.knowingly.extend(self.builder.take_knowingly());
                 self.found.extend(self.builder.take_found());
                 previous = Some(mark);
                 at = end;
@@ -84,6 +92,7 @@ impl<'a> Reader<'a> {
             {
                 from = previous.start;
                 self.items.truncate(previous.items);
+                self.knowingly.truncate(previous.knowingly);
                 self.found.truncate(previous.found);
             }
             let until = next_item(self.text, at);
@@ -170,6 +179,7 @@ impl<'a> Reader<'a> {
                 break;
             }
         }
+        self.knowingly.extend(builder.take_knowingly());
         self.found.extend(builder.take_found().into_iter().filter(|one| one.code != codes::MISSING_LINE));
     }
 }
@@ -194,6 +204,7 @@ pub(super) fn good_end(piece: &str, kind: Kind) -> usize {
 struct Previous {
     start: usize,
     items: usize,
+    knowingly: usize,
     found: usize,
 }
 

@@ -186,3 +186,58 @@ fn without_the_library_nothing_else_is_known() {
     assert!(both.status == 0 || both.status == 14, "{}", both.out);
     assert!(both.out.contains("1 file, 1 example run, no errors"), "{}", both.out);
 }
+
+const DOUBTFUL: &str = r#"
+place example-town "Example Town"
+    read "a test" on 2026-11-24
+instrument E-1 of example-town "Ordinance 1"
+    kind     ordinance
+    adopted  2020-02-01
+    in force from 2020-01-01
+LINE
+    adopts IFGC 2018
+"#;
+
+fn doubtful(line: &str, more: &[&str]) -> super::Ran {
+    let folder = folder(&[("town.rule", &DOUBTFUL.replace("LINE", line))]);
+    let path = folder.path().to_str().unwrap().to_owned();
+    run(&[&["proofread", path.as_str()], more].concat())
+}
+
+#[test]
+fn a_warning_is_silenced_with_a_reason() {
+    let ran = doubtful("", &[]);
+    assert_eq!(ran.status, 14, "{}", ran.out);
+    assert!(ran.out.contains("warning GR5110") && !ran.out.contains("silenced"), "{}", ran.out);
+    assert!(ran.out.contains("say `knowingly GR5110` and why"), "{}", ran.out);
+    let line = "    knowingly GR5110 \"it reaches back on purpose\"";
+    let ran = doubtful(line, &[]);
+    assert_eq!((ran.status, &*ran.err), (0, ""));
+    let end = "1 file, 0 examples run, no errors, no warnings, 1 warning silenced with a reason\n";
+    assert_eq!(ran.out, end);
+    let ran = doubtful(line, &["--as", "json"]);
+    assert_eq!(ran.status, 0);
+    let told: Value = serde_json::from_str(&ran.out).unwrap();
+    assert_eq!(told.as_array().unwrap().len(), 1, "{told:#}");
+    assert_eq!((&told[0]["code"], &told[0]["severity"]), (&"GR5110".into(), &"silenced".into()));
+    assert_eq!(told[0]["reason"], "it reaches back on purpose");
+    assert_eq!(told[0]["line"], 4);
+}
+
+#[test]
+fn a_line_that_silences_nothing_or_cannot_is_told() {
+    let ran = doubtful("    knowingly GR5109 \"w\"", &[]);
+    assert_eq!(ran.status, 14);
+    assert!(ran.out.contains("warning GR5113 in ") && ran.out.contains("line 8, column 5"), "{}", ran.out);
+    assert!(ran.out.contains("warning GR5110 in "), "{}", ran.out);
+    for (line, told) in [
+        ("    knowingly GR5011 \"w\"", "did you mean"),
+        ("    knowingly GR0300 \"w\"", "is an error"),
+        ("    knowingly GR5110", "no reason is given"),
+        ("    knowingly GR5110 \" \"", "no reason is given"),
+    ] {
+        let ran = doubtful(line, &[]);
+        assert_eq!(ran.status, 1, "{line}");
+        assert!(ran.out.contains("error GR0205 in ") && ran.out.contains(told), "{line}\n{}", ran.out);
+    }
+}

@@ -3,14 +3,25 @@
 use super::{Finding, Spot, word};
 use serde_json::{Map, Value};
 
-/// The findings as an array, a finding an object.
-pub(super) fn list(findings: &[Finding]) -> String {
-    let all: Value = findings.iter().map(object).collect();
+/// The findings as an array, a finding an object; behind them the warnings that the
+/// files pass over, with a severity of their own and the reason.
+pub(crate) fn list(findings: &[Finding], silenced: &[(Finding, String)]) -> String {
+    let passed_over = |(finding, why): &(Finding, String)| {
+        let mut one = members(finding);
+        one.insert("severity".into(), "silenced".into());
+        one.insert("reason".into(), why.as_str().into());
+        Value::Object(one)
+    };
+    let all: Value = findings.iter().map(object).chain(silenced.iter().map(passed_over)).collect();
     format!("{all:#}\n")
 }
 
 /// One finding.
 fn object(finding: &Finding) -> Value {
+    Value::Object(members(finding))
+}
+
+fn members(finding: &Finding) -> Map<String, Value> {
     let mut one = Map::new();
     one.insert("code".into(), finding.code.to_string().into());
     one.insert("severity".into(), word(finding.severity()).into());
@@ -31,7 +42,7 @@ fn object(finding: &Finding) -> Value {
     if let Some(example) = &finding.example {
         one.insert("example".into(), example.as_str().into());
     }
-    Value::Object(one)
+    one
 }
 
 fn place(one: &mut Map<String, Value>, spot: &Spot) {

@@ -4,7 +4,7 @@
 //! This module refuses to find anything itself.
 
 mod drawn;
-mod json;
+pub(crate) mod json;
 mod plain;
 
 use super::visible;
@@ -218,7 +218,7 @@ pub(crate) fn render(findings: &[Finding], rendering: Rendering) -> String {
     match rendering {
         Rendering::Drawn { color } => drawn::draw(findings, color),
         Rendering::Plain => findings.iter().map(plain::paragraph).collect::<Vec<_>>().join("\n"),
-        Rendering::Json => json::list(findings),
+        Rendering::Json => json::list(findings, &[]),
     }
 }
 

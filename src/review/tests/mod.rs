@@ -3,6 +3,7 @@
 mod catalogue;
 mod coverage;
 mod forms;
+mod knowingly;
 mod lints;
 
 /// A path of the repository.

@@ -29,6 +29,7 @@ impl<'a> Builder<'a> {
                     let text = self.text(&clause);
                     self.once(&mut title, text, "a title");
                 }
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => {
                     let line = self.on_names(clause);
                     self.once(&mut subjects, line, "`on`");
@@ -83,6 +84,7 @@ impl<'a> Builder<'a> {
                     let source = self.provenance(clause)?;
                     self.once(&mut provenance, source, "the source");
                 }
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => clauses.extend(self.text_clause(clause)),
             }
         }
@@ -190,6 +192,7 @@ impl<'a> Builder<'a> {
                 Rule::gives => question = self.inner_word(clause),
                 Rule::for_terms => terms = self.inner_words(clause),
                 Rule::row_through | Rule::row_over => rows.extend(self.row(clause)),
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => body.demands.extend(self.demand(clause)),
             }
         }

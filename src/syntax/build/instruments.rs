@@ -55,6 +55,7 @@ impl<'a> Builder<'a> {
                     let source = self.provenance(clause)?;
                     self.once(&mut instrument.provenance, source, "the source");
                 }
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => instrument.clauses.extend(self.clause(clause)),
             }
         }
@@ -211,7 +212,13 @@ impl<'a> Builder<'a> {
                 AmendTarget::Instrument { id, of }
             }
         };
-        let clauses: Vec<TextClause> = inner.filter_map(|clause| self.text_clause(clause)).collect();
+        let mut clauses: Vec<TextClause> = Vec::new();
+        for clause in inner {
+            match clause.as_rule() {
+                Rule::knowingly => self.knowingly(clause, span),
+                _ => clauses.extend(self.text_clause(clause)),
+            }
+        }
         if clauses.is_empty() {
             self.missing(span, "nothing is amended".to_owned(), "write the patches below it, such as `delete 310.3`");
         }

@@ -11,6 +11,10 @@ impl<'a> Builder<'a> {
         let span = self.span(&found);
         let mut inner = found.into_inner();
         let name = self.text(&inner.next()?);
+        while let Some(clause) = inner.peek().filter(|clause| clause.as_rule() == Rule::knowingly) {
+            self.knowingly(clause, span);
+            inner.next();
+        }
         let job = self.job_sheet(inner.next()?);
         let expects: Vec<Expect> = inner.filter_map(|line| self.expect(line)).collect();
         if expects.is_empty() {

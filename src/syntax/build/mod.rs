@@ -8,12 +8,13 @@ mod demands;
 mod glossary;
 mod instruments;
 mod jobs;
+mod knowingly;
 mod places;
 
 use super::codes as code;
 use super::diagnostic::{Diagnostic, FileId, Location};
 use super::grammar::Rule;
-use super::tree::{Cond, Item, Path, Provenance, ProvenanceKind, Reference, Span, Text, Word};
+use super::tree::{Cond, Item, Knowingly, Path, Provenance, ProvenanceKind, Reference, Span, Text, Word};
 use pest::iterators::{Pair, Pairs};
 
 /// One match of the grammar.
@@ -31,13 +32,14 @@ pub(super) struct Builder<'a> {
     /// Where the comments of the file begin and end, in order.
     comments: &'a [Text],
     found: Vec<Diagnostic>,
+    knowingly: Vec<Knowingly>,
     /// A fact of the job at hand had no value, and what follows is shifted.
     shifted: bool,
 }
 
 impl<'a> Builder<'a> {
     pub(super) fn new(file: FileId, comments: &'a [Text]) -> Self {
-        Self { file, base: 0, piece: "", comments, found: Vec::new(), shifted: false }
+        Self { file, base: 0, piece: "", comments, found: Vec::new(), knowingly: Vec::new(), shifted: false }
     }
 
     /// Turns to a piece of the file that begins at `base`.

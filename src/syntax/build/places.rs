@@ -50,6 +50,7 @@ impl<'a> Builder<'a> {
                     let path = self.inner_path(clause)?;
                     self.once(&mut place.dates_by, path, "`dates by`");
                 }
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => {
                     let source = self.provenance(clause)?;
                     self.once(&mut place.provenance, source, "the source");
@@ -93,6 +94,7 @@ impl<'a> Builder<'a> {
                     let path = self.inner_path(clause)?;
                     self.once(&mut dates_by, path, "`dates by`");
                 }
+                Rule::knowingly => self.knowingly(clause, span),
                 _ => {
                     let source = self.provenance(clause)?;
                     self.once(&mut provenance, source, "the source");

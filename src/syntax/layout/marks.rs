@@ -166,6 +166,7 @@ impl Marker<'_, '_> {
         for part in pair.into_inner() {
             match part.as_rule() {
                 Rule::text => {}
+                Rule::knowingly => self.clause(part, depth + 1),
                 Rule::example_job => {
                     self.line(self.number(&part), depth + 1, Class::Plain);
                     // The word `verdict` leaves nothing behind in what the grammar finds.

@@ -102,7 +102,7 @@ fn what_is_expected_is_said_in_trade_words() {
         "expected a date such as `2024-07-01`, found `yesterday`",
     );
     says("example \"e\"\n place x", "\"e\"", "something is missing behind `\"e\"`");
-    says("example \"e\" place x", "place", "expected `job`, found `place`");
+    says("example \"e\" place x", "place", "expected `job` or `knowingly`, found `place`");
     says("edition ifgc 2021", "ifgc", "expected a code in capitals, found `ifgc`");
     for (text, _) in
         [("place x \"X\" =", 0), ("choice c a \"t\" (", 0), ("definition d (a is b", 0), ("definition d a is", 0)]

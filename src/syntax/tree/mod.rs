@@ -52,6 +52,19 @@ pub struct File {
     pub(crate) items: Vec<Item>,
     /// Every `#` comment, in order; the text runs from `#` to the end of line.
     pub(crate) comments: Vec<Text>,
+    /// Every `knowingly`, wherever it stands.
+    pub(crate) knowingly: Vec<Knowingly>,
+}
+
+/// `knowingly GR5105 "why"`: a warning that is not told within a block.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Knowingly {
+    /// The code of a warning, as it was written.
+    pub(crate) code: Word,
+    pub(crate) why: Text,
+    pub(crate) span: Span,
+    /// The innermost block that it stands in.
+    pub(crate) within: Span,
 }
 
 /// A top-level item of a rule file, or the job of a job sheet.

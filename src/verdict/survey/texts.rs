@@ -250,13 +250,7 @@ impl Survey<'_, '_> {
     }
 
     /// The same with one fact in one of its cells.
-    fn with_cell(
-        &mut self,
-        of: Ref,
-        fact: u32,
-        cell: usize,
-        memo: &mut Table<Ref, Ref>,
-    ) -> Result<Ref, TooMany> {
+    fn with_cell(&mut self, of: Ref, fact: u32, cell: usize, memo: &mut Table<Ref, Ref>) -> Result<Ref, TooMany> {
         let diagrams = &self.session.logic.diagrams;
         let Some(variable) = diagrams.variable(of).filter(|variable| *variable <= fact) else { return Ok(of) };
         let branches = diagrams.branches(of).to_vec();

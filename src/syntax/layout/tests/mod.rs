@@ -25,8 +25,8 @@ use serde_json::Value;
 fn said(text: &str, kind: Kind) -> (Value, Vec<String>) {
     let parsed = parse(FileId(0), text, kind);
     assert!(parsed.diagnostics.is_empty(), "{:#?}\n{text}", parsed.diagnostics);
-    let File { items, comments } = parsed.tree;
-    let mut items = serde_json::to_value(items).unwrap();
+    let File { items, comments, knowingly } = parsed.tree;
+    let mut items = serde_json::to_value((items, knowingly)).unwrap();
     clear(&mut items);
     (items, comments.into_iter().map(|comment| comment.text.into()).collect())
 }

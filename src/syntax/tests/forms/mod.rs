@@ -2,6 +2,7 @@
 
 mod glossary;
 mod jobs;
+mod knowingly;
 mod law;
 mod letters;
 mod text;
