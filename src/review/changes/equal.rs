@@ -10,6 +10,7 @@ use crate::glossary::model::PlaceId;
 use crate::law::model::{Law, Source};
 use crate::law::places::IssuerKind;
 use crate::review::effect::{Bench, Joint, Side};
+use crate::review::survey::example;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::Item;
@@ -89,26 +90,51 @@ fn same_text(one: &Source, two: &Source) -> bool {
         && one.section == two.section
 }
 
-/// Whether every job at a place gets the same verdict, though the texts differ; nothing
-/// where that is not decided.
-fn answered_alike(before: &Rules, after: &Rules, place: PlaceId) -> Option<bool> {
-    let side = |rules| Side { rules, place, on: None };
-    let joint = Joint::new(side(before), side(after)).ok()?;
-    Bench::new(&joint).alike()
+/// Who can tell a change.
+pub(super) enum Tellers {
+    /// No job at any place.
+    None,
+    /// Some job may; the example of one that does, where one was found.
+    Some(Option<String>),
 }
 
-/// Whether no job at any place can tell the change. Names are looked up and jobs are read
-/// against the glossary, so that of it too nothing may have changed but what the law of
-/// the places holds.
-pub(super) fn everywhere(before: &Rules, after: &Rules, reach: Reach) -> bool {
+/// Who at a place can tell a change.
+fn at_place(before: &Rules, after: &Rules, place: PlaceId) -> Tellers {
+    let side = |rules| Side { rules, place, on: None };
+    let Ok(joint) = Joint::new(side(before), side(after)) else { return Tellers::Some(None) };
+    let bench = Bench::new(&joint);
+    if bench.alike() == Some(true) {
+        return Tellers::None;
+    }
+    let example = bench.telling().and_then(|(question, job)| {
+        let known = &bench.question(question)?.name;
+        let own = before.library().glossary.question(known, Some(place), &before.library().places)?;
+        let title = before.library().places.issuer(place).map_or("", |issuer| &*issuer.title);
+        let name = format!("a job at {title} that tells it");
+        example(before, &bench.job(&job, 0, side(before)), &name, &[own])
+    });
+    Tellers::Some(example)
+}
+
+/// Who can tell a change. Names are looked up and jobs are read against the glossary, so
+/// that where other jobs can be read every one may.
+pub(super) fn tellers(before: &Rules, after: &Rules, reach: Reach) -> Tellers {
     if !jobs_read_alike(before, after) {
-        return false;
+        return Tellers::Some(None);
     }
     let places: Vec<PlaceId> = before.library().lawgivers().chain(after.library().lawgivers()).collect();
-    let mut touched = places.into_iter().filter(|place| reach.covers(before, *place));
-    touched.all(|place| {
-        equivalent(before, after, place) == Some(true) || answered_alike(before, after, place) == Some(true)
-    })
+    let mut some = false;
+    for place in places.into_iter().filter(|place| reach.covers(before, *place)) {
+        if equivalent(before, after, place) == Some(true) {
+            continue;
+        }
+        match at_place(before, after, place) {
+            Tellers::None => {}
+            Tellers::Some(None) => some = true,
+            found => return found,
+        }
+    }
+    if some { Tellers::Some(None) } else { Tellers::None }
 }
 
 /// Whether the same jobs can be read, with the same completions.

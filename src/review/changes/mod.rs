@@ -69,10 +69,10 @@ pub(crate) fn run(rules: &Rules, wanted: impl Fn(FileId) -> bool, all_examples: 
     let part_fates = trials.run(&parts);
     let mut tried = Tried { clauses: clauses(&changes), ..Tried::default() };
     for (change, fate) in whole.iter().zip(whole.iter().filter_map(|change| fates.get(&Place::of(change)))) {
-        tried.count(change, *fate);
+        tried.count(change, fate);
     }
     for (change, fate) in parts.iter().zip(part_fates) {
-        tried.count(change, fate);
+        tried.count(change, &fate);
     }
     tried.findings.sort_by_key(|told| told.at);
     tried
@@ -95,14 +95,14 @@ fn clauses(changes: &[Change]) -> usize {
 }
 
 impl Tried {
-    fn count(&mut self, change: &Change, fate: Fate) {
+    fn count(&mut self, change: &Change, fate: &Fate) {
         self.changes += 1;
         match fate {
             Fate::Noticed => self.noticed += 1,
             Fate::Equal => self.equal += 1,
-            Fate::Unnoticed => {
+            Fate::Unnoticed(example) => {
                 self.unnoticed += 1;
-                self.findings.push(told(change));
+                self.findings.push(told(change).shown_by(example.clone()));
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Trying changes: each is made, everything is linked with it, and the examples are run
 //! until one notices.
 
-use super::equal::{Reach, equivalent, everywhere, reach};
+use super::equal::{Reach, Tellers, equivalent, reach, tellers};
 use super::{Change, Ladders, changed};
 use crate::glossary::model::PlaceId;
 use crate::job::{Defaults, read_sheet};
@@ -14,12 +14,13 @@ use std::collections::HashMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What became of a change.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Fate {
     /// An example no longer comes out, or the rules cannot be used.
     Noticed,
-    /// No example notices it, and some job may tell it.
-    Unnoticed,
+    /// No example notices it, and some job may tell it: the example of one that does,
+    /// where one was found.
+    Unnoticed(Option<String>),
     /// No job of any place can tell it.
     Equal,
 }
@@ -98,7 +99,10 @@ impl<'t, 'r> Worker<'t, 'r> {
         if !after.linked() || self.notices(&after, reach) || !after.usable() {
             return Fate::Noticed;
         }
-        if everywhere(before, &after, reach) { Fate::Equal } else { Fate::Unnoticed }
+        match tellers(before, &after, reach) {
+            Tellers::None => Fate::Equal,
+            Tellers::Some(example) => Fate::Unnoticed(example),
+        }
     }
 
     /// The rules with the change; nothing where it cannot be made.

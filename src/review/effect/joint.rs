@@ -46,22 +46,30 @@ pub(crate) struct Joint {
     pub(crate) same: usize,
     /// What the texts of each side say that answers no question.
     pub(crate) notes: [Vec<Note>; 2],
-    /// Whether all that a verdict tells beside binding answers and notes stands under the
-    /// same conditions on both sides: findings, presumptions, advice, cautions, codes in
-    /// force, what is pending.
-    pub(crate) same_beside: bool,
+    /// What a verdict of each side tells beside binding answers and notes.
+    pub(crate) beside: [Vec<Beside>; 2],
 }
 
-/// What a verdict tells beside binding answers and notes.
-#[derive(Debug, Default, PartialEq)]
-struct Beside {
-    advice: Vec<(QuestionId, CondId, CondId, Effect)>,
-    cautions: Vec<(CondId, Box<str>)>,
-    governed: Vec<(SubjectId, CondId)>,
-    codes: Vec<(Box<str>, i32, SubjectId, CondId)>,
-    pending: Vec<(Box<str>, Box<str>)>,
-    presumed: Vec<(FieldId, CondId)>,
-    findings: Vec<(QuestionId, CondId, Option<CondId>)>,
+/// Something that a verdict tells beside binding answers and notes.
+#[derive(Debug, PartialEq)]
+pub(crate) struct Beside {
+    pub(crate) what: What,
+    /// When it is told.
+    pub(crate) conditions: Vec<CondId>,
+}
+
+/// What is told.
+#[derive(Debug, PartialEq)]
+pub(crate) enum What {
+    Advice(QuestionId, Effect),
+    Finding(QuestionId),
+    Caution(Box<str>),
+    Presumed(FieldId),
+    Governed(SubjectId),
+    /// An edition in force.
+    Edition(Box<str>, i32, SubjectId),
+    /// An instrument to come, with its status.
+    Pending(Box<str>, Box<str>),
 }
 
 impl Joint {
@@ -87,12 +95,11 @@ impl Joint {
         for ((law, side), numbers) in laws.iter().zip(sides).zip(&numbers) {
             copy.side(law, side, numbers);
         }
-        let Copy { arena, law, pairs, same, notes, beside: [one, two], .. } = copy;
-        let same_beside = one == two;
+        let Copy { arena, law, pairs, same, notes, beside, .. } = copy;
         let mut law = law;
         law.nodes = arena.into_nodes();
         let pairs = pairs.into_iter().map(|(question, sides)| Pair { question, sides }).collect();
-        Ok(Joint { law, common, numbers, pairs, same, notes, same_beside })
+        Ok(Joint { law, common, numbers, pairs, same, notes, beside })
     }
 }
 
@@ -106,7 +113,7 @@ struct Copy<'c> {
     pairs: BTreeMap<QuestionId, [Option<usize>; 2]>,
     same: usize,
     notes: [Vec<Note>; 2],
-    beside: [Beside; 2],
+    beside: [Vec<Beside>; 2],
     second: bool,
 }
 
@@ -150,7 +157,7 @@ impl<'c> Copy<'c> {
             pairs: BTreeMap::new(),
             same: 0,
             notes: [Vec::new(), Vec::new()],
-            beside: [Beside::default(), Beside::default()],
+            beside: [Vec::new(), Vec::new()],
             second: false,
         }
     }
@@ -217,36 +224,38 @@ impl<'c> Copy<'c> {
         self.second = true;
     }
 
-    fn beside(&mut self, from: &mut Origin<'_>) -> Beside {
+    fn beside(&mut self, from: &mut Origin<'_>) -> Vec<Beside> {
         let law = from.law;
-        let mut beside = Beside::default();
+        let mut beside = Vec::new();
+        let mut tell = |what: What, conditions: Vec<CondId>| beside.push(Beside { what, conditions });
         for own in &law.questions {
             let question = from.numbers.question(own.question);
             let shape = self.parts(from, own);
-            let asked = self.cond(from, own.asked);
-            let met = own.met.map(|met| self.cond(from, met));
-            beside.findings.push((question, asked, met));
+            let finding = std::iter::once(own.asked).chain(own.met).map(|cond| self.cond(from, cond));
+            tell(What::Finding(question), finding.collect());
             for advice in own.advice.iter().filter_map(|id| law.provisions.get(id.0 as usize)) {
-                let (reach, guard) = (self.cond(from, advice.reach), self.cond(from, advice.guard));
-                beside.advice.push((question, reach, guard, shape.effect(&advice.effect, from.numbers)));
+                let effect = shape.effect(&advice.effect, from.numbers);
+                let conditions = [advice.reach, advice.guard].map(|cond| self.cond(from, cond));
+                tell(What::Advice(question, effect), conditions.into());
             }
         }
         for caution in &law.cautions {
-            beside.cautions.push((self.cond(from, caution.cond), caution.text.clone()));
+            tell(What::Caution(caution.text.clone()), vec![self.cond(from, caution.cond)]);
         }
         for (field, cond) in &law.presumed {
-            beside.presumed.push((from.numbers.field(*field), self.cond(from, *cond)));
+            tell(What::Presumed(from.numbers.field(*field)), vec![self.cond(from, *cond)]);
         }
         for (subject, cond) in &law.governed {
-            beside.governed.push((from.numbers.subject(*subject), self.cond(from, *cond)));
+            tell(What::Governed(from.numbers.subject(*subject)), vec![self.cond(from, *cond)]);
         }
         for code in &law.codes {
             let subject = from.numbers.subject(code.subject);
-            beside.codes.push((code.code.clone(), code.edition, subject, self.cond(from, code.reach)));
+            tell(What::Edition(code.code.clone(), code.edition, subject), vec![self.cond(from, code.reach)]);
         }
         for pending in &law.pending {
-            let instrument = law.sources.get(pending.source.0 as usize).map(|source| source.instrument.clone());
-            beside.pending.push((pending.status.clone(), instrument.unwrap_or_default()));
+            let source = law.sources.get(pending.source.0 as usize);
+            let instrument = source.map(|source| source.instrument.clone()).unwrap_or_default();
+            tell(What::Pending(pending.status.clone(), instrument), Vec::new());
         }
         beside
     }

@@ -239,7 +239,7 @@ impl<'j> Bench<'j> {
         if self.joint.notes.iter().enumerate().any(|(side, _)| !self.notes_missing(side).is_empty()) {
             return Some(false);
         }
-        let mut decided = self.joint.same_beside;
+        let mut decided = self.same_beside();
         for pair in &self.joint.pairs {
             let [Some(before), Some(after)] = pair.sides else { return Some(false) };
             match self.differ(before, after) {
@@ -251,12 +251,38 @@ impl<'j> Bench<'j> {
         decided.then_some(true)
     }
 
+    /// Whether all that is told beside answers and notes is told to the same jobs.
+    fn same_beside(&self) -> bool {
+        let [before, after] = &self.joint.beside;
+        let same = |one: CondId, two: CondId| one == two || self.same_jobs(one, two).unwrap_or(false);
+        before.len() == after.len()
+            && before.iter().zip(after).all(|(one, two)| {
+                one.what == two.what
+                    && one.conditions.len() == two.conditions.len()
+                    && one.conditions.iter().zip(&two.conditions).all(|(one, two)| same(*one, *two))
+            })
+    }
+
     fn differ(&self, before: usize, after: usize) -> Result<bool, TooMany> {
+        Ok(self.first_job(before, after)?.is_some())
+    }
+
+    /// A job with different answers, and the question; nothing where there is none, or
+    /// none was found within the bound.
+    pub(crate) fn telling(&self) -> Option<(QuestionId, Job)> {
+        self.joint.pairs.iter().find_map(|pair| match pair.sides {
+            [Some(before), Some(after)] => Some((pair.question, self.first_job(before, after).ok()??)),
+            _ => None,
+        })
+    }
+
+    fn first_job(&self, before: usize, after: usize) -> Result<Option<Job>, TooMany> {
         let matter = self.ground.matter();
         let mut memo = Memo::default();
         let cone = self.ground.cone([before, after], []);
         let mut survey = Survey::new(&matter, &mut memo, cone, Window::default())?;
-        Ok(!self.differing(&mut survey, before, after)?.1.is_empty())
+        let (told, _) = self.differing(&mut survey, before, after)?;
+        Ok(survey.job(told, &|end| end >= FIRST))
     }
 
     /// The notes of a side that the other does not have under the same condition.

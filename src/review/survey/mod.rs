@@ -12,6 +12,7 @@ mod never_stands;
 mod orphaned;
 mod powers;
 mod show;
+pub(crate) use show::example;
 mod site;
 mod tell;
 mod texts;

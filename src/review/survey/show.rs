@@ -12,7 +12,7 @@ const WIDTH: usize = 80;
 
 /// The example of a job, with what its verdict says of some questions and what
 /// comes out; nothing where the job has no verdict.
-pub(super) fn example(rules: &Rules, job: &Job, name: &str, questions: &[QuestionId]) -> Option<String> {
+pub(crate) fn example(rules: &Rules, job: &Job, name: &str, questions: &[QuestionId]) -> Option<String> {
     let matter = rules.matter(job).ok()?;
     let verdict = rules.weighed(&matter, &mut Scratch::default());
     let mut lines: Vec<String> = Vec::new();
