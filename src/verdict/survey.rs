@@ -160,10 +160,6 @@ impl<'a, 'm> Survey<'a, 'm> {
         &mut self.session.logic
     }
 
-    /// The law that is surveyed.
-    pub(crate) fn matter(&self) -> &'m Matter<'a> {
-        self.session.matter
-    }
 
     /// Whether some job that can be fulfils it.
     pub(crate) fn somewhere(&mut self, of: Ref) -> Result<bool, TooMany> {
