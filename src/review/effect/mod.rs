@@ -423,14 +423,9 @@ impl<'j> Bench<'j> {
 
     fn atom(&self, survey: &mut Survey<'_, '_>, cond: CondId) -> Result<Atom, TooMany> {
         let truth = survey.condition(cond)?;
-        let mut where_it_is = |wanted: u32| {
-            survey.logic().diagrams.map(truth, &mut |end| if end == wanted { YES } else { NO })
-        };
-        Ok(Atom {
-            holds: where_it_is(YES)?,
-            fails: where_it_is(NO)?,
-            weight: tests_of::weight(&self.joint.law, cond),
-        })
+        let mut where_it_is =
+            |wanted: u32| survey.logic().diagrams.map(truth, &mut |end| if end == wanted { YES } else { NO });
+        Ok(Atom { holds: where_it_is(YES)?, fails: where_it_is(NO)?, weight: tests_of::weight(&self.joint.law, cond) })
     }
 
     /// The kinds that all questions together tell apart, and those of them of which
