@@ -10,7 +10,7 @@ use proptest::prelude::*;
 use std::cell::RefCell;
 
 /// How many libraries are tried where nothing else is asked for.
-const CASES: u32 = 12;
+const CASES: u32 = 60;
 
 /// The most jobs of one question that are tried.
 const MOST: usize = 1_500;
