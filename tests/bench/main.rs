@@ -1,12 +1,12 @@
 //! Benchmarks of the main way: a verdict with and without reasons, from JSON to
 //! JSON, with facts unknown, a cold process, reading rule files, a library of a
-//! nation, and two threads.
+//! nation, two threads, and the effect of an amendment.
 
 #![expect(clippy::expect_used, reason = "a benchmark may panic")]
 
 mod nation;
 
-use criterion::{BatchSize, Criterion, Throughput, criterion_group, criterion_main};
+use criterion::{BatchSize, Criterion, SamplingMode, Throughput, criterion_group, criterion_main};
 use groundrule::{Rules, Scratch, Source, syntax_problems};
 use std::hint::black_box;
 use std::process::Command;
@@ -116,5 +116,39 @@ fn threads(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(all, verdicts, cold, reading, nation, threads);
+/// An amendment of the text that a town has adopted.
+const AMENDMENT: &str = r#"
+instrument FB-26-4 of fell-bridge "Town ordinance 26-4"
+    kind     ordinance
+    adopted  2026-02-10
+    in force from 2026-04-01
+    read "invented for this benchmark" on 2026-11-26
+    amend IFGC 2021
+        replace 310.2.3 "Length of the bonding jumper"
+            where direct-bond is required
+            jumper-length at most 50 ft
+"#;
+
+/// What one amendment answers otherwise at one place.
+fn effect(bench: &mut Criterion) {
+    let folder = std::env::temp_dir().join("groundrule-bench-effect");
+    std::fs::create_dir_all(&folder).expect("a scratch folder");
+    let amendment = folder.join("amendment.rule");
+    std::fs::write(&amendment, AMENDMENT).expect("a scratch file");
+    let mut group = bench.benchmark_group("process");
+    group.sample_size(10);
+    group.sampling_mode(SamplingMode::Flat);
+    group.bench_function("effect of one amendment", |bench| {
+        bench.iter(|| {
+            let mut effect = Command::new(env!("CARGO_BIN_EXE_groundrule"));
+            let done = effect.arg("effect").arg(&amendment).args(["--place", "fell-bridge"]).output();
+            let done = done.expect("the program runs");
+            assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+            black_box(done)
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(all, verdicts, cold, reading, nation, threads, effect);
 criterion_main!(all);

@@ -249,6 +249,7 @@ fn text(law: &[Instrument]) -> String {
 
 pub(crate) fn pair(numbers: &[u16]) -> Pair {
     let mut tape = Tape::new(numbers);
+    let contrary = tape.chance(50);
     let facts: BTreeSet<usize> = (0..3).map(|_| tape.below(FACTS)).collect();
     let how = tape.below(8);
     let mut draft = Draft { tape: &mut tape, facts: facts.into_iter().collect() };
@@ -271,5 +272,5 @@ pub(crate) fn pair(numbers: &[u16]) -> Pair {
             on[draft.tape.below(2)] = Date::parse("2022-02-02");
         }
     }
-    Pair { before: text(&law), after: text(&other), places, on, contrary: draft.tape.chance(50) }
+    Pair { before: text(&law), after: text(&other), places, on, contrary }
 }

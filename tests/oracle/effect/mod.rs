@@ -185,6 +185,9 @@ impl Held<'_> {
         for name in both {
             if undecided.contains(name) {
                 tally.undecided += 1;
+                if !self.joint_reads(name).is_some_and(|reads| reads.answers_inside) {
+                    return Err(format!("{name}: is not decided"));
+                }
                 continue;
             }
             self.question(name, [before[name], after[name]], changed.get(name).copied(), most, tally)

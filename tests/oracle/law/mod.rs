@@ -9,6 +9,7 @@ mod adopt;
 mod answer;
 mod clerk;
 mod compare;
+mod effect;
 mod facts;
 mod force;
 mod generate;
