@@ -283,7 +283,7 @@ fn grouped(number: u128) -> String {
     let figures = number.to_string();
     let mut text = String::with_capacity(figures.len() * 4 / 3);
     for (at, figure) in figures.chars().enumerate() {
-        if at > 0 && (figures.len() - at) % 3 == 0 {
+        if at > 0 && (figures.len() - at).is_multiple_of(3) {
             text.push(',');
         }
         text.push(figure);

@@ -8,6 +8,9 @@ use crate::verdict::logic::{NO, YES};
 use crate::verdict::survey::{Survey, Window};
 use crate::verdict::{Memo, TooMany};
 
+/// Conditions, each being tests that hold together.
+type Cases = Vec<Vec<(CondId, bool)>>;
+
 /// Something that only one side says to some job.
 #[derive(Debug)]
 pub(crate) struct Noted {
@@ -17,7 +20,7 @@ pub(crate) struct Noted {
     /// One of these holds for exactly the jobs to which only this side says it, each
     /// being tests that hold together; nothing where the jobs are too many to be told
     /// apart.
-    pub(crate) conditions: Option<Vec<Vec<(CondId, bool)>>>,
+    pub(crate) conditions: Option<Cases>,
 }
 
 impl Bench<'_> {
@@ -52,12 +55,7 @@ impl Bench<'_> {
 
     /// The jobs that fulfil one of these conditions and none of the others; nothing
     /// where there is no such job.
-    fn said_alone(
-        &self,
-        own: &[CondId],
-        others: &[CondId],
-        window: Window,
-    ) -> Result<Option<Vec<Vec<(CondId, bool)>>>, TooMany> {
+    fn said_alone(&self, own: &[CondId], others: &[CondId], window: Window) -> Result<Option<Cases>, TooMany> {
         let matter = self.ground.matter();
         let mut memo = Memo::default();
         let cone = self.ground.cone([], own.iter().chain(others).copied());
