@@ -6,12 +6,11 @@ use super::words::{Parts, Words};
 use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, NoteTold, QuestionTold, SideTold};
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
-use crate::law::model::Note;
 use crate::report::json::value as as_json;
 use crate::report::screen::cautions::{STANDING, ages};
 use crate::report::screen::order;
 use crate::report::screen::words::{cite, value};
-use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Side};
+use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Noted, Side};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::verdict::survey::Window;
 use crate::verdict::value::{Item, Items};
@@ -51,7 +50,8 @@ impl<'b> Teller<'b, '_> {
         changed.sort_by(|one, two| order::rank(&one.named.name).cmp(&order::rank(&two.named.name)));
         let apart = effect.apart.iter().filter_map(|(id, known)| Some((self.named(*id)?, *known))).collect();
         let undecided = effect.undecided.iter().filter_map(|id| self.named(*id)).collect();
-        let notes = effect.notes.each_ref().map(|notes| notes.iter().map(|note| self.note(note)).collect());
+        let notes = self.bench.noted(&effect.notes, self.frame.window);
+        let notes = notes.each_ref().map(|notes| notes.iter().map(|note| self.note(note)).collect());
         Account {
             title: title(self.frame),
             sides: told_sides(self.frame),
@@ -68,9 +68,18 @@ impl<'b> Teller<'b, '_> {
         }
     }
 
-    fn note(&mut self, note: &Note) -> NoteTold {
-        let source = self.bench.matter().law.source(note.source).map(cite).unwrap_or_default();
-        NoteTold { text: note.text.to_string(), by: source, parts: self.words.whole(note.guard).all() }
+    fn note(&mut self, note: &Noted) -> NoteTold {
+        let mut by: Vec<String> = Vec::new();
+        for source in note.sources.iter().filter_map(|source| self.bench.matter().law.source(*source)) {
+            let text = cite(source);
+            if !by.contains(&text) {
+                by.push(text);
+            }
+        }
+        let parts: Vec<Parts> = note.conditions.iter().flatten().map(|condition| self.words.parts(condition)).collect();
+        let (shared, choices) = factored(&parts);
+        let cases = note.conditions.as_ref().map(|_| parts.iter().map(Parts::all).collect());
+        NoteTold { text: note.text.to_string(), by, shared, choices, cases }
     }
 
     fn named(&self, id: QuestionId) -> Option<Named> {

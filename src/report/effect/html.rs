@@ -205,7 +205,7 @@ fn write_group(sheet: &mut Sheet, number: usize, question: &QuestionTold, group:
     sheet.raw(" ");
     sheet.tag(first.direction);
     sheet.raw("</h3>\n");
-    conditions(sheet, first, &group.base);
+    conditions(sheet, &first.choices, &group.base);
     if !alone {
         lines(sheet, number, &all, group);
     }
@@ -266,15 +266,15 @@ fn details(sheet: &mut Sheet, all: &[(usize, &ChangeTold)]) {
     sheet.raw("</details>\n");
 }
 
-fn conditions(sheet: &mut Sheet, change: &ChangeTold, base: &[String]) {
-    if base.is_empty() && change.choices.is_empty() {
+fn conditions(sheet: &mut Sheet, choices: &[Vec<Vec<String>>], base: &[String]) {
+    if base.is_empty() && choices.is_empty() {
         sheet.raw("<p class=\"where\">For every job</p>\n");
     }
     if !base.is_empty() {
         sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
         sheet.list("ul", base.iter().cloned());
     }
-    for (number, choice) in change.choices.iter().enumerate() {
+    for (number, choice) in choices.iter().enumerate() {
         let besides = number > 0 || !base.is_empty();
         let lead = if besides { "and one of these" } else { "Where one of these holds" };
         sheet.raw("<p class=\"where\">").text(lead).raw("</p>\n");
@@ -287,15 +287,12 @@ fn notes(sheet: &mut Sheet, account: &Account) {
         sheet.raw("<section>\n");
         sheet.element("h2", lead);
         for note in notes {
-            sheet
-                .raw("<article>\n<p>")
-                .text(&note.text)
-                .raw(" <span class=\"quiet\">")
-                .text(&note.by)
-                .raw("</span></p>\n");
-            if !note.parts.is_empty() {
-                sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
-                sheet.list("ul", note.parts.iter().cloned());
+            sheet.raw("<article>\n<p>").text(&note.text).raw(" <span class=\"quiet\">");
+            sheet.text(&note.by.join("; ")).raw("</span></p>\n");
+            if note.cases.is_none() {
+                sheet.element("p", UNDECIDED);
+            } else {
+                conditions(sheet, &note.choices, &note.shared);
             }
             sheet.raw("</article>\n");
         }

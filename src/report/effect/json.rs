@@ -40,7 +40,16 @@ pub(crate) fn json(account: &Account) -> Value {
     whole.insert("undecided".into(), account.undecided.iter().map(name).collect());
     let [before, after] = &account.notes;
     let notes = |notes: &[NoteTold]| -> Value {
-        notes.iter().map(|note| json!({ "text": note.text, "by": note.by, "words": note.parts })).collect()
+        let one = |note: &NoteTold| {
+            let mut one = Map::new();
+            one.insert("text".into(), note.text.as_str().into());
+            one.insert("by".into(), note.by.iter().map(String::as_str).collect());
+            if let Some(cases) = &note.cases {
+                one.insert("conditions".into(), json!(cases));
+            }
+            Value::Object(one)
+        };
+        notes.iter().map(one).collect()
     };
     whole.insert("notes".into(), json!({ "only-before": notes(before), "only-after": notes(after) }));
     whole.insert("cautions".into(), account.cautions.iter().map(String::as_str).collect());

@@ -83,10 +83,13 @@ struct SideTold {
 #[derive(Debug)]
 struct NoteTold {
     text: String,
-    /// The text that says it.
-    by: String,
-    /// When it is said, a part for each fact.
-    parts: Vec<String>,
+    /// The texts that say it.
+    by: Vec<String>,
+    /// To which jobs only this side says it, as conditions of a change are told.
+    shared: Vec<String>,
+    choices: Vec<Vec<Vec<String>>>,
+    /// The conditions one by one; nothing where the jobs are too many to be told apart.
+    cases: Option<Vec<Vec<String>>>,
 }
 
 /// A question by its name and its title.
@@ -178,6 +181,9 @@ impl Account {
     fn sentence(&self) -> String {
         let (changed, all) = (self.changed.len(), self.compared());
         match (changed, self.undecided.len()) {
+            (0, 0) if self.notes.iter().any(|notes| !notes.is_empty()) => format!(
+                "every one of {all} questions is answered alike for every job; what is said beside the answers differs"
+            ),
             (0, 0) => format!("every one of {all} questions is answered alike for every job"),
             (0, open) => format!("no answer is known to change; {open} of {all} questions are not decided"),
             (1, _) => format!("1 of {all} questions is answered otherwise for some jobs"),
@@ -277,7 +283,7 @@ fn grouped(number: u128) -> String {
     let figures = number.to_string();
     let mut text = String::with_capacity(figures.len() * 4 / 3);
     for (at, figure) in figures.chars().enumerate() {
-        if at > 0 && (figures.len() - at) % 3 == 0 {
+        if at > 0 && (figures.len() - at).is_multiple_of(3) {
             text.push(',');
         }
         text.push(figure);

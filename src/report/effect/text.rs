@@ -34,7 +34,7 @@ pub(crate) fn page(account: &Account, look: Look, length: Length) -> String {
     for question in &account.changed {
         write(&mut page, question, length);
     }
-    foot(&mut page, account);
+    foot(&mut page, account, length);
     page.finish()
 }
 
@@ -109,7 +109,7 @@ fn write_group(page: &mut Page, question: &QuestionTold, group: &Group, length: 
     let alone = all.len() == 1;
     let head = if alone { arrow(first) } else { format!("{} changes for jobs that share what follows", all.len()) };
     page.labeled(&label, tone, COLUMN, &head, Tone::Strong);
-    conditions(page, first, &group.base, length);
+    conditions(page, &first.choices, &group.base, length);
     if alone {
         let notes = notes(question, first);
         if !notes.is_empty() {
@@ -166,14 +166,14 @@ fn notes(question: &QuestionTold, change: &ChangeTold) -> String {
 }
 
 /// What holds in every case, and the cases.
-fn conditions(page: &mut Page, change: &ChangeTold, base: &[String], length: Length) {
-    if base.is_empty() && change.choices.is_empty() {
+fn conditions(page: &mut Page, choices: &[Vec<Vec<String>>], base: &[String], length: Length) {
+    if base.is_empty() && choices.is_empty() {
         page.paragraph(COLUMN, "for every job", Tone::Plain);
     }
     if !base.is_empty() {
         points(page, "where", base);
     }
-    several(page, &change.choices, !base.is_empty(), length);
+    several(page, choices, !base.is_empty(), length);
 }
 
 fn points(page: &mut Page, lead: &str, parts: &[String]) {
@@ -199,7 +199,7 @@ fn several(page: &mut Page, choices: &[Vec<Vec<String>>], besides: bool, length:
     }
 }
 
-fn foot(page: &mut Page, account: &Account) {
+fn foot(page: &mut Page, account: &Account, length: Length) {
     for (lead, notes) in NOTES.iter().zip(&account.notes) {
         if notes.is_empty() {
             continue;
@@ -207,9 +207,12 @@ fn foot(page: &mut Page, account: &Account) {
         page.blank();
         page.paragraph(0, lead, Tone::Strong);
         for note in notes {
-            page.hung(2, 4, &format!("{} [{}]", note.text, note.by), Tone::Plain);
-            for part in &note.parts {
-                page.hung(4, 6, &format!("- {part}"), Tone::Quiet);
+            page.blank();
+            page.hung(2, 4, &format!("{} [{}]", note.text, note.by.join("; ")), Tone::Plain);
+            if note.cases.is_none() {
+                page.paragraph(COLUMN, UNDECIDED, Tone::Doubt);
+            } else {
+                conditions(page, &note.choices, &note.shared, length);
             }
         }
     }

@@ -88,25 +88,6 @@ impl<'b> Words<'b> {
         Parts { facts: lists, days }
     }
 
-    /// A whole condition in the same way; what is no test of one fact in the words of the
-    /// language.
-    pub(super) fn whole(&mut self, cond: CondId) -> Parts {
-        let mut tests = Vec::new();
-        self.taken_apart(cond, true, &mut tests);
-        self.parts(&tests)
-    }
-
-    fn taken_apart(&self, cond: CondId, holds: bool, tests: &mut Vec<(CondId, bool)>) {
-        match (self.matter.law.node(cond), holds) {
-            (Node::True, true) | (Node::False, false) => {}
-            (Node::Not(part), _) => self.taken_apart(*part, !holds, tests),
-            (Node::And(parts), true) | (Node::Or(parts), false) => {
-                parts.iter().for_each(|part| self.taken_apart(*part, holds, tests));
-            }
-            _ => tests.push((cond, holds)),
-        }
-    }
-
     /// Every term that was named and what the glossary says of it, in order.
     pub(super) fn meanings(&self) -> Vec<(String, String)> {
         let lexicon = &self.matter.lexicon;

@@ -53,10 +53,11 @@ fn definitions() -> Value {
         "names": { "type": "array", "items": { "type": "string" }, "description": "questions by name" },
         "notes": { "type": "array", "items": {
             "type": "object",
-            "required": ["text", "by", "words"],
+            "required": ["text", "by"],
             "additionalProperties": false,
-            "properties": { "text": { "type": "string" }, "by": { "type": "string", "description": "the text that says it" },
-                            "words": { "$ref": "#/$defs/texts", "description": "when it is said" } } } },
+            "properties": { "text": { "type": "string" }, "by": { "$ref": "#/$defs/texts", "description": "the texts that say it" },
+                            "conditions": { "type": "array", "minItems": 1, "items": { "$ref": "#/$defs/texts" },
+                                            "description": "one of these, in words, holds for exactly the jobs to which only this side says it; missing where they are too many to be told apart" } } } },
         "number": { "oneOf": [
             { "type": "integer", "minimum": 0, "maximum": 9_007_199_254_740_992_u64 },
             { "type": "string", "pattern": "^[1-9][0-9]{15,}$", "description": "where it is over 2 to the 53rd" }] },

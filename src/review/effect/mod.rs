@@ -10,11 +10,13 @@ mod direction;
 mod joint;
 mod kinds;
 mod names;
+mod notes;
 mod tests_of;
 
 pub(crate) use direction::Direction;
 pub(crate) use joint::{Joint, Side};
 pub(crate) use names::Names;
+pub(crate) use notes::Noted;
 
 use crate::glossary::model::{FieldId, Order, Question, QuestionId};
 use crate::job::model::{Entries, Job};

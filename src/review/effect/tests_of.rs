@@ -15,14 +15,15 @@ pub(super) fn tests_of_answers(law: &Law, questions: impl IntoIterator<Item = us
     walk(law, questions).answers.into_iter().collect()
 }
 
+/// The tests of some conditions, and those of them that test an answer.
+pub(super) fn tests_in(law: &Law, conditions: impl IntoIterator<Item = CondId>) -> (Vec<CondId>, Vec<(CondId, usize)>) {
+    let mut walk = Walk::new(law);
+    conditions.into_iter().for_each(|cond| walk.cond(cond));
+    (walk.found.into_iter().collect(), walk.answers.into_iter().collect())
+}
+
 fn walk(law: &Law, questions: impl IntoIterator<Item = usize>) -> Walk<'_> {
-    let mut walk = Walk {
-        law,
-        seen: BTreeSet::new(),
-        questions: BTreeSet::new(),
-        found: BTreeSet::new(),
-        answers: BTreeSet::new(),
-    };
+    let mut walk = Walk::new(law);
     for question in questions {
         walk.question(question);
         for other in law.questions.get(question).map_or(&[][..], |own| &own.contrary) {
@@ -52,7 +53,17 @@ struct Walk<'l> {
     answers: BTreeSet<(CondId, usize)>,
 }
 
-impl Walk<'_> {
+impl<'l> Walk<'l> {
+    fn new(law: &'l Law) -> Walk<'l> {
+        Walk {
+            law,
+            seen: BTreeSet::new(),
+            questions: BTreeSet::new(),
+            found: BTreeSet::new(),
+            answers: BTreeSet::new(),
+        }
+    }
+
     fn question(&mut self, question: usize) {
         if !self.questions.insert(question) {
             return;
