@@ -46,7 +46,8 @@ macro_rules! codes {
 
 // 01xx limits and text, 02xx syntax, 03xx names, 04xx values and shapes, 05xx dates,
 // 06xx places, instruments and texts, 07xx questions, 08xx jobs, 09xx examples,
-// 51xx doubts about single texts, 52xx what shows over all jobs of a place.
+// 51xx doubts about single texts, 52xx what shows over all jobs of a place, 53xx what
+// no example notices.
 codes! {
     LIMIT = 100, "a limit of the language is passed";
     NOT_UTF8 = 101, "the file is not UTF-8";

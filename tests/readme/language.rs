@@ -145,7 +145,7 @@ fn the_rules_of_the_page_are_clean_and_their_job_is_judged() {
     let read = groundrule(&["proofread", rules.to_str().unwrap()]);
     let told = String::from_utf8_lossy(&read.stdout);
     assert_eq!(read.status.code(), Some(0), "{told}");
-    assert!(told.contains("2 examples run"), "{told}");
+    assert!(told.contains("3 examples run"), "{told}");
     let judged = groundrule(&["verdict", job.to_str().unwrap(), "--rules", rules.to_str().unwrap(), "--as", "json"]);
     let told = String::from_utf8_lossy(&judged.stderr);
     let verdict: Value = serde_json::from_slice(&judged.stdout).unwrap_or_else(|problem| panic!("{problem}: {told}"));

@@ -60,18 +60,11 @@ fn weigh(rules: &Rules, ground: &Ground, job: &[String]) -> Option<(Option<Strin
         let name = format!("{} {}", edition.code.code, edition.code.edition);
         !edition.possible && ground.edition.as_ref().is_some_and(|standing| standing.name == name)
     });
-    let expects = expects.and_then(|answer| {
-        let name = &answer.question.name;
-        Some(match answer.found.state {
-            State::Silent => format!("{name} silent"),
-            State::Open => format!("{name} open"),
-            State::Referred => format!("{name} referred"),
-            State::Conflict => format!("{name} conflict"),
-            State::Settled => match &answer.value.as_ref()?.items {
-                Items::One(value::Item::Rung(rung)) => format!("{name} is {rung}"),
-                _ => return None,
-            },
-        })
+    // The strictest rung alone stays what it is when a sleeping section wakes.
+    let expects = expects.and_then(|answer| match (&answer.found.state, &answer.value.as_ref()?.items) {
+        (State::Settled, Items::One(value::Item::Rung(rung))) => Some(format!("{} is {rung}", answer.question.name)),
+        _ => None,
     });
+    let expects = expects.filter(|line| ground.demand.as_deref() == Some(line));
     Some((expects, amended))
 }
