@@ -11,7 +11,8 @@ use crate::law::model::Law;
 use crate::law::places::IssuerKind;
 use crate::review;
 use crate::shipped::Shipped;
-use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
+use crate::syntax::codes;
+use crate::syntax::diagnostic::{Diagnostic, FileId, Location, Severity};
 use crate::syntax::tree::File;
 use crate::syntax::{Kind, parse_bytes};
 use crate::verdict::survey::Ground;
@@ -170,6 +171,7 @@ impl Rules {
             })
             .collect();
         let library = Library::link(&linked, &mut diagnostics);
+        quiet_consequences(&mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
         Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready, wrong: OnceLock::new() }
@@ -362,6 +364,24 @@ fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 3
         joined.flatten().collect()
     })
 }
+
+/// A name in which a letter of another alphabet was found is not known under what is
+/// left of it; the letter is told, and that is enough.
+fn quiet_consequences(diagnostics: &mut Vec<Diagnostic>) {
+    let letters: Vec<Location> =
+        diagnostics.iter().filter(|told| told.code == codes::LOOK_ALIKE).map(|told| told.at).collect();
+    diagnostics.retain(|told| {
+        let holds = |letter: &Location| {
+            let (at, inner) = (told.at.span, letter.span);
+            letter.file == told.at.file && at.start <= inner.start && inner.end <= at.end
+        };
+        told.code == codes::LOOK_ALIKE || !UNKNOWN.contains(&told.code) || !letters.iter().any(holds)
+    });
+}
+
+/// That a name is not known, in every kind of name.
+const UNKNOWN: [codes::Code; 5] =
+    [codes::UNKNOWN_NAME, codes::UNKNOWN_PLACE, codes::UNKNOWN_TERM, codes::UNKNOWN_CODE, codes::UNKNOWN_INSTRUMENT];
 
 fn hash_of(hashes: impl Iterator<Item = [u8; 32]>) -> String {
     let mut hashes: Vec<[u8; 32]> = hashes.collect();

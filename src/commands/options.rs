@@ -141,7 +141,9 @@ fn not_found(text: &str, problem: &NotFound) -> Finding {
         let help = did_you_mean(&near).unwrap_or_else(|| {
             "write its name, its printed name or its path, such as `tamarrow/osier`; `--rules DIR` loads further places".into()
         });
-        return Finding::new(codes::UNKNOWN_PLACE, spot, format!("no place is named `{shown}`")).help(help);
+        return Finding::new(codes::UNKNOWN_PLACE, spot, format!("no place is named `{shown}`"))
+            .help(help)
+            .with_letters();
     }
     let candidates: Vec<String> = problem.candidates.iter().map(|path| format!("`{path}`")).collect();
     Finding::new(codes::AMBIGUOUS_PLACE, spot, format!("`{shown}` fits several places"))

@@ -58,6 +58,9 @@ pub(crate) struct Proofread {
     /// In which form to answer: text is drawn on a terminal and plain elsewhere.
     #[arg(long = "as", value_enum, default_value_t)]
     form: As,
+    /// Draw the findings beside the text, without color, where no terminal is; --as plain is the contrary.
+    #[arg(long, conflicts_with = "form")]
+    drawn: bool,
 }
 
 /// What came of reading, beside the findings.
@@ -145,7 +148,7 @@ impl Proofread {
         if self.form == As::Json {
             screen::print(&json::list(findings, &ran.silenced));
         } else if !findings.is_empty() {
-            screen::list(findings, self.form);
+            screen::list(findings, self.form, self.drawn);
         }
         if self.form != As::Json {
             let count = crate::report::screen::words::count;

@@ -47,9 +47,13 @@ pub(crate) fn report(findings: &[Finding], form: As) {
     complain(&finding::render(findings, rendering));
 }
 
-/// Prints findings to standard output in the same way.
-pub(crate) fn list(findings: &[Finding], form: As) {
-    print(&finding::render(findings, rendering(form, std::io::stdout().is_terminal())));
+/// Prints findings to standard output in the same way, or drawn wherever it leads.
+pub(crate) fn list(findings: &[Finding], form: As, drawn: bool) {
+    let rendering = match rendering(form, std::io::stdout().is_terminal()) {
+        Rendering::Plain if drawn => Rendering::Drawn { color: false },
+        other => other,
+    };
+    print(&finding::render(findings, rendering));
 }
 
 fn rendering(form: As, terminal: bool) -> Rendering {

@@ -78,6 +78,12 @@ pub(crate) fn parse(file: FileId, text: &str, kind: Kind) -> Parsed {
     Parsed { tree: File { items, comments: scan.comments, knowingly }, diagnostics }
 }
 
+/// What is told of a name from outside a rule file in which a letter looks like a
+/// plain one and is none, or cannot be seen.
+pub(crate) fn look_alike(name: &str) -> Option<String> {
+    scan::look_alike(name)
+}
+
 fn refused(found: Diagnostic) -> Parsed {
     Parsed { tree: File::default(), diagnostics: vec![found] }
 }

@@ -26,6 +26,11 @@ pub(super) struct Scan {
     pub(super) refused: bool,
 }
 
+/// What is told of a letter in a name that looks like a plain one and is none.
+pub(super) fn look_alike(name: &str) -> Option<String> {
+    letters::in_words(name)
+}
+
 /// Looks through a whole file.
 pub(super) fn scan(file: FileId, text: &str) -> Scan {
     let mut scanner = Scanner {

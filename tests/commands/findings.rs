@@ -130,3 +130,94 @@ fn drawn_on_a_terminal_and_plain_where_color_is_refused() {
     assert!(drawn.contains("bad.rule:8:9") && drawn.contains("\u{1b}["), "{drawn}");
     assert!(plain.contains("bad.rule, line 8, column 9") && !plain.contains('\u{1b}'), "{plain}");
 }
+
+/// Places, codes, editions, sections, tables, facts, questions, subjects, terms,
+/// definitions, instruments: each names what is near to what was written.
+#[test]
+fn near_names_are_named_for_every_kind() {
+    let head = "place x \"X\" within tamarrow\n from memory\ninstrument I-1 of x\n kind ordinance\n in force from 2024-01-01\n";
+    for (text, told) in [
+        ("fact f yes-no in tamarow", "did you mean `tamarrow`?"),
+        ("HEAD adopts IFCG 2021", "did you mean `IFGC`?"),
+        ("HEAD adopts IFGC 2020", "the editions of IFGC here are those of"),
+        ("HEAD adopts IFGC 2021 amend IFGC 2021 delete 310.11", "did you mean `310.1`"),
+        ("HEAD section 1 jumper-size at least by table NEC 2020 250.121", "did you mean `250.122`?"),
+        ("definition d ocupancy is commercial", "did you mean `occupancy`?"),
+        ("definition d any run with (materal is csst)", "did you mean `material`?"),
+        ("definition d work is repar", "did you mean `repair`?"),
+        ("definition d csst-pipping", "did you mean `csst-piping`?"),
+        ("HEAD section 1 diret-bond is required", "did you mean `direct-bond`?"),
+        ("HEAD section 1 direct-bond is requird", "did you mean `required`?"),
+        ("HEAD section 1 performer only electrican", "did you mean `electrician`?"),
+        ("HEAD preempts fuel-gass", "did you mean `fuel-gas`?"),
+        ("HEAD preempts diret-bond", "did you mean `direct-bond`?"),
+        ("code XC on fuel-gass", "did you mean `fuel-gas`?"),
+        ("HEAD repeals TBR-22-4 of tamarrow", "did you mean `TBR-22-3`?"),
+        ("HEAD secton 1 direct-bond is required", "did you mean `section`?"),
+        ("HEAD section 1 knowingly GR5015 \"w\"", "did you mean `GR51"),
+    ] {
+        let folder = folder(&[("slip.rule", &text.replace("HEAD", head))]);
+        let ran = run(&["proofread", folder.path().to_str().unwrap()]);
+        assert_eq!(ran.status, 1, "{text}\n{}", ran.out);
+        assert!(ran.out.contains(told), "{text}\n{}", ran.out);
+    }
+    for (job, told) in [
+        ("place quil-city", "did you mean `quill-city`?"),
+        ("place osier ocupancy commercial", "did you mean `occupancy`?"),
+        ("place osier occupancy comercial", "did you mean `commercial`?"),
+        ("place osier jumper.lenght 3 ft", "did you mean `jumper.length`?"),
+    ] {
+        let ran = run_with(&["verdict", "-"], job);
+        assert!(ran.status == 1 && ran.err.contains(told), "{job}\n{}", ran.err);
+    }
+    let ran = run(&["in-force", "osier", "--on", "2024-01-01", "--section", "IFGC", "301.1"]);
+    assert!(ran.err.contains("did you mean `309.1` or `310.1`?"), "{}", ran.err);
+}
+
+/// A letter of another alphabet is told, in rules, jobs and arguments, and what it
+/// leads to is not told beside it.
+#[test]
+fn letters_that_look_like_others_are_told() {
+    let text = "place x \"X\" within tamarrow\n    from memory\ninstrument I-1 of x\n    kind ordinance\n    in force from 2024-01-01\n    section 1 \"s\"\n        d\u{456}rect-bond is required\n";
+    let folder = folder(&[("letters.rule", text)]);
+    let ran = run(&["proofread", folder.path().to_str().unwrap()]);
+    assert!(ran.out.contains("GR0104") && ran.out.contains("(U+0456)"), "{}", ran.out);
+    assert!(ran.out.contains("type `i`") && ran.out.ends_with("1 error, no warnings\n"), "{}", ran.out);
+    let told = "`\u{43e}` in it is the Cyrillic letter o (U+043E) and only looks like `o`";
+    for ran in [
+        run(&["in-force", "\u{43e}sier", "--on", "2024-01-01"]),
+        run_with(&["verdict", "-"], "{ \"place\": \"\u{43e}sier\" }"),
+        run_with(&["verdict", "-"], "{ \"place\": \"osier\", \"\u{43e}ccupancy\": \"commercial\" }"),
+    ] {
+        assert_eq!(ran.status, 1);
+        assert!(ran.err.contains(told), "{}", ran.err);
+    }
+    let ran = run_with(&["verdict", "-"], "{ \"place\": \"osi\u{200b}er\" }");
+    assert!(ran.err.contains("a zero width space (U+200B) stands in it, which cannot be seen"), "{}", ran.err);
+    let turned = text.replace("d\u{456}rect", "direct").replace("\"s\"", "\"s\u{202e}\" # \u{2066}");
+    let folder = super::folder(&[("turned.rule", &turned)]);
+    let ran = run(&["proofread", folder.path().to_str().unwrap()]);
+    assert_eq!(ran.out.matches("error GR0105").count(), 2, "{}", ran.out);
+    assert!(!ran.out.contains(['\u{202e}', '\u{2066}']), "{}", ran.out);
+}
+
+/// Plain on a terminal for who reads with ears or fingers; drawn into a pipe.
+#[test]
+fn either_rendering_can_be_had_anywhere() {
+    let folder = folder(&[("bad.rule", BAD)]);
+    let path = folder.path().to_str().unwrap();
+    let drawn = run(&["proofread", "--drawn", path]);
+    assert_eq!(drawn.status, 1);
+    assert!(drawn.out.contains("bad.rule:8:9") && !drawn.out.contains('\u{1b}'), "{}", drawn.out);
+    assert!(drawn.out.contains("did you mean `direct-bond`?"), "{}", drawn.out);
+    let plain = run(&["proofread", "--as", "plain", path]);
+    assert!(plain.out.starts_with("error GR0300 in ") && plain.out.contains("line 8, column 9"), "{}", plain.out);
+    assert_eq!(run(&["proofread", "--drawn", "--as", "json", path]).status, 2);
+    let line = format!("{} proofread --as plain {path}", env!("CARGO_BIN_EXE_groundrule"));
+    let mut command = assert_cmd::Command::new("script");
+    command.args(["-qec", &line, "/dev/null"]).env("TERM", "xterm").env_remove("NO_COLOR");
+    // Without `script` there is no terminal to look at.
+    let Ok(output) = command.output() else { return };
+    let shown = String::from_utf8_lossy(&output.stdout).replace('\r', "");
+    assert_eq!(shown, plain.out);
+}

@@ -390,7 +390,7 @@ fn power_of(power: &tree::Power, standing: &Standing, reader: &mut Reader) -> Op
     for target in &power.targets {
         match reader.glossary.subject(&target.text) {
             Some(subject) => subjects.push(subject),
-            None => questions.push(reader.question(target, standing)?),
+            None => questions.push(reader.question_or_subject(target, standing)?),
         }
     }
     Some(Power { kind: power.kind, questions, subjects, scope, at: standing.at(power.span) })

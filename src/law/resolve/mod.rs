@@ -110,6 +110,22 @@ impl<'a> Reader<'a> {
         self.glossary.question_named(word, &context, self.diagnostics)
     }
 
+    /// Looks up a question where a subject could have stood as well.
+    pub(crate) fn question_or_subject(&mut self, word: &tree::Word, standing: &Standing) -> Option<QuestionId> {
+        let before = self.diagnostics.len();
+        let found = self.question(word, standing);
+        let questions = || self.glossary.questions.iter().map(|question| &*question.name);
+        if let Some(told) = self.diagnostics.get_mut(before)
+            && questions().all(|name| *name != *word.text)
+        {
+            let subjects = self.glossary.subjects.iter().map(|subject| &*subject.name);
+            let near = nearest(&word.text, questions().chain(subjects));
+            told.message = format!("no question and no subject has the name `{}`", word.text);
+            told.help = Some(did_you_mean(&near, "name a question or a subject of the glossary"));
+        }
+        found
+    }
+
     /// Looks up a fact or record attribute, outside any list.
     pub(crate) fn field(&mut self, path: &tree::Path, standing: &Standing) -> Option<FieldId> {
         let context = self.context(standing, true);

@@ -12,6 +12,7 @@ use crate::job::JobProblem;
 use crate::rules::Rules;
 use crate::syntax::codes::Code;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location, Severity};
+use crate::syntax::look_alike;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -197,6 +198,16 @@ impl Finding {
             also: Vec::new(),
             example: None,
         }
+        .with_letters()
+    }
+
+    /// The same where a letter of the message looks like another: who reads it would
+    /// see no difference to the name that is meant.
+    pub(crate) fn with_letters(mut self) -> Finding {
+        if let Some(told) = look_alike(&self.message) {
+            self.help = Some(self.help.map_or(told.clone(), |help| format!("{told}; {help}")));
+        }
+        self
     }
 
     /// How grave it is.

@@ -162,8 +162,20 @@ fn no_page_and_no_bad_file_is_left_over() {
     for folder in ["shared/errors", "tests/errors"] {
         for entry in std::fs::read_dir(path(folder)).unwrap() {
             let name = entry.unwrap().file_name().into_string().unwrap();
+            if name == "README.md" {
+                continue;
+            }
             let (code, _) = name.split_once('.').unwrap();
             assert!(known.contains(code), "{folder}/{name} belongs to no code");
         }
     }
+}
+
+#[test]
+fn the_list_holds_every_code_in_order() {
+    let page = text("shared/errors/README.md");
+    let rows: Vec<&str> = page.lines().filter(|line| line.starts_with("| [GR")).collect();
+    let wanted: Vec<String> =
+        codes::ALL.iter().map(|(code, title)| format!("| [{code}]({code}.md) | {title} |")).collect();
+    assert_eq!(rows, wanted);
 }

@@ -97,3 +97,15 @@ fn twin(letter: char) -> Option<(&'static str, char)> {
         _ => return None,
     })
 }
+
+/// What is told of the first letter of a text that looks like a plain one and is
+/// none, or that cannot be seen.
+pub(in crate::syntax) fn in_words(text: &str) -> Option<String> {
+    text.chars().find_map(|letter| {
+        let shown = u32::from(letter);
+        Some(match look_alike(letter)? {
+            (name, Some(plain)) => format!("`{letter}` in it is {name} (U+{shown:04X}) and only looks like `{plain}`"),
+            (name, None) => format!("{name} (U+{shown:04X}) stands in it, which cannot be seen"),
+        })
+    })
+}
