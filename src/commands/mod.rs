@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod effect;
 mod files;
 mod in_force;
 mod jobs;
@@ -28,6 +29,7 @@ struct Line {
 enum Command {
     Verdict(verdict::Verdict),
     InForce(in_force::InForce),
+    Effect(effect::Effect),
     Proofread(proofread::Proofread),
     Schema(schema::Schema),
 }
@@ -40,6 +42,7 @@ pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
         Command::InForce(command) => command.run(),
+        Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Schema(command) => command.run(),
     };

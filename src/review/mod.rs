@@ -14,6 +14,7 @@ mod circles;
 pub(crate) mod coverage;
 mod defeated;
 mod displaced;
+pub(crate) mod effect;
 pub(crate) mod examples;
 mod left_behind;
 mod no_section;

@@ -42,6 +42,7 @@ mod tests;
 
 pub(crate) use answer::Way;
 pub(crate) use cells::TooMany;
+pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
 pub(crate) use full::{MEMORY, full, held};
 pub(crate) use lexicon::Lexicon;
@@ -50,4 +51,4 @@ pub(crate) use plan::{Look, Plan};
 pub(crate) use quick::quick;
 pub(crate) use truth::{Matter, Memo};
 pub(crate) use weigh::Scratch;
-pub(crate) use words::whole as condition;
+pub(crate) use words::{condition as in_words, whole as condition};

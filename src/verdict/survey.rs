@@ -158,6 +158,16 @@ impl<'a, 'm> Survey<'a, 'm> {
         Ok(both != Ref::end(NO))
     }
 
+    /// How many facts are told apart.
+    pub(crate) fn facts(&self) -> u32 {
+        self.session.variables.list.len() as u32
+    }
+
+    /// How many values of a fact, by its number, are told apart.
+    pub(crate) fn cells(&self, fact: u32) -> usize {
+        self.session.variables.get(fact).and_then(|variable| usize::try_from(variable.cells.count()).ok()).unwrap_or(0)
+    }
+
     /// How many jobs end in what is wanted, each fact by its cells.
     pub(crate) fn count(&self, of: Ref, wanted: &dyn Fn(u32) -> bool) -> Option<u128> {
         let sizes: Vec<u128> = self.session.variables.list.iter().map(|variable| variable.cells.count()).collect();

@@ -174,7 +174,8 @@ pub(crate) fn holds(world: &World, cond: CondId, most: usize) -> Option<(bool, b
 pub(crate) fn completions(
     world: &World,
     reads: &Reads,
-    most: usize) -> Option<(Vec<Unknown>, Vec<(Vec<usize>, Completion)>)> {
+    most: usize,
+) -> Option<(Vec<Unknown>, Vec<(Vec<usize>, Completion)>)> {
     let unknown = unknown(world, reads)?;
     let count = unknown.iter().try_fold(1usize, |count, each| count.checked_mul(each.values.len()))?;
     if count > most {

@@ -19,7 +19,7 @@ mod table;
 pub(crate) use self::number::{Line, meetings};
 pub(crate) use self::source::in_force;
 
-use self::arena::Arena;
+pub(crate) use self::arena::Arena;
 use self::draft::{Drafts, Instruction};
 use self::level::Level;
 use crate::glossary::Territory;

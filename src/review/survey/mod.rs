@@ -18,6 +18,7 @@ mod texts;
 mod unread;
 
 use crate::glossary::model::PlaceId;
+use crate::law::model::Source;
 use crate::law::places::IssuerKind;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -66,9 +67,8 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     }
     // What is in doubt in its own place may still count within it.
     let printed = library.codes.editions.iter().any(|edition| own(edition.at.file));
-    let outside = library.outsiders().iter().any(|id| {
-        library.instruments.get(id.0 as usize).is_some_and(|one| own(one.at.file))
-    });
+    let outside =
+        library.outsiders().iter().any(|id| library.instruments.get(id.0 as usize).is_some_and(|one| own(one.at.file)));
     let everywhere: Vec<PlaceId>;
     let further = if printed || outside {
         everywhere = library.lawgivers().collect();
@@ -81,7 +81,7 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     let rest = each(further, |place| {
         let Ok(site) = Site::new(rules, *place, window) else { return Vec::new() };
         let looked_at = ground.near.contains(place);
-        let wanted = |source: &crate::law::model::Source| {
+        let wanted = |source: &Source| {
             own(source.at.file)
                 && !(looked_at && source.depth == site.depth() && !texts::printed(source))
                 && doubt(&source.at)
@@ -109,9 +109,7 @@ fn near(
     cases: &BTreeSet<Location>,
 ) -> (Texts, Vec<conflicts::Conflict>, Vec<Diagnostic>) {
     let mut told = Vec::new();
-    let wanted = |source: &crate::law::model::Source| {
-        own(source.at.file) && source.depth == site.depth() && !texts::printed(source)
-    };
+    let wanted = |source: &Source| own(source.at.file) && source.depth == site.depth() && !texts::printed(source);
     let found = look::at_place(site, &wanted, cases);
     let conflicts = of_conflicts(site, own, ground, &mut told);
     let (more, undecided) = never_stands::adoptions(site, own);

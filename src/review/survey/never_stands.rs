@@ -2,6 +2,7 @@
 //! for every job.
 
 use super::site::Site;
+use crate::job::model::Given;
 use crate::law::instrument::{Adoption, Instrument};
 use crate::law::model::CondId;
 use crate::review::story::edition_name;
@@ -37,15 +38,14 @@ pub(super) fn adoptions(site: &Site<'_>, own: &dyn Fn(FileId) -> bool) -> (Vec<D
                 Ok(true) => {}
                 Err(TooMany) => undecided = true,
                 Ok(false) => {
-                    let message = format!(
-                        "{} of {} adopts {name}, and that is in force for no job",
-                        instrument.id,
-                        site.title()
-                    );
+                    let message =
+                        format!("{} of {} adopts {name}, and that is in force for no job", instrument.id, site.title());
                     let help = why(&site, instrument, adoption);
-                    told.push(Diagnostic::new(codes::NEVER_STANDS, adoption.at, message).help(help).shown_by(shown(
-                        &site, instrument, &name,
-                    )));
+                    told.push(
+                        Diagnostic::new(codes::NEVER_STANDS, adoption.at, message)
+                            .help(help)
+                            .shown_by(shown(&site, instrument, &name)),
+                    );
                 }
             }
         }
@@ -97,7 +97,10 @@ fn why(site: &Site<'_>, instrument: &Instrument, adoption: &Adoption) -> String 
         one.issuer == instrument.issuer
             && one.rank() > instrument.rank()
             && one.first_day() <= instrument.first_day()
-            && one.adoptions.iter().any(|other| other.subjects.iter().any(|subject| adoption.subjects.contains(subject)))
+            && one
+                .adoptions
+                .iter()
+                .any(|other| other.subjects.iter().any(|subject| adoption.subjects.contains(subject)))
     });
     match later {
         Some(by) => format!("`{}` supersedes it from the first day on; look at the days of both", by.id),
@@ -111,7 +114,7 @@ fn shown(site: &Site<'_>, instrument: &Instrument, name: &str) -> Option<String>
     let by = instrument.force?.by;
     let day = instrument.first_day()?;
     if let Some(slot) = job.values.get_mut(usize::from(by.0)) {
-        *slot = crate::job::model::Given::Date(day);
+        *slot = Given::Date(day);
     }
     site.example(&job, &format!("{name} on its first day"), &[])
 }

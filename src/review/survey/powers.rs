@@ -51,10 +51,9 @@ pub(super) fn idle(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Window) 
                 instrument.id,
                 within.len()
             );
-            told.push(
-                Diagnostic::new(codes::IDLE_POWER, power.at, message)
-                    .help("nothing is wrong if it is kept for later; else look whether it names the questions that are meant"),
-            );
+            told.push(Diagnostic::new(codes::IDLE_POWER, power.at, message).help(
+                "nothing is wrong if it is kept for later; else look whether it names the questions that are meant",
+            ));
         }
     }
     told

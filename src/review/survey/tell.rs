@@ -40,7 +40,7 @@ impl Found {
 }
 
 fn never_law(one: &Expected) -> Diagnostic {
-    let told = match &one.amends {
+    match &one.amends {
         Some(text) => {
             let message = format!("{} is law for no job: {text} does not stand where it amends it", one.name);
             Diagnostic::new(codes::DEAD, one.at, message)
@@ -48,8 +48,7 @@ fn never_law(one: &Expected) -> Diagnostic {
         }
         None => Diagnostic::new(codes::DEAD, one.at, format!("{} is law for no job", one.name))
             .help("look at the days of its instrument and at what ends or supersedes it"),
-    };
-    told
+    }
 }
 
 fn dead(at: Location, found: &Found) -> Diagnostic {
@@ -103,7 +102,9 @@ fn conditions(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
             };
             let help = match part {
                 Part::Needed => "leave it out, or look whether it says what was meant",
-                Part::Arm => "what stands beside it with `or` covers it, or it holds for no job: leave it out, or look whether it says what was meant",
+                Part::Arm => {
+                    "what stands beside it with `or` covers it, or it holds for no job: leave it out, or look whether it says what was meant"
+                }
             };
             told.push(shown(rules, Diagnostic::new(codes::IDLE_CONDITION, at, message).help(help), decides, found));
         }
@@ -112,10 +113,9 @@ fn conditions(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
 }
 
 fn shown(rules: &Rules, told: Diagnostic, decides: &Decides, found: &Found) -> Diagnostic {
-    let example = decides
-        .job
-        .as_ref()
-        .and_then(|(job, question)| show::example(rules, job, &format!("a job that {} binds", found.name), &[*question]));
+    let example = decides.job.as_ref().and_then(|(job, question)| {
+        show::example(rules, job, &format!("a job that {} binds", found.name), &[*question])
+    });
     told.shown_by(example)
 }
 
@@ -150,15 +150,19 @@ fn covered(rules: &Rules, at: Location, found: &Found) -> Vec<Diagnostic> {
 }
 
 fn undecided(at: Location, found: &Found) -> Option<Diagnostic> {
-    let parts = found.wheres.values().flat_map(|one| {
-        std::iter::once(&one.whole).chain(one.parts.values()).map(|decides| decides.decides)
-    });
+    let parts = found
+        .wheres
+        .values()
+        .flat_map(|one| std::iter::once(&one.whole).chain(one.parts.values()).map(|decides| decides.decides));
     let demands = found.demands.values().flat_map(|demand| [demand.binds, demand.changes]);
     let open = found.binds.open()
         || found.exceptions.values().any(|applies| applies.open())
         || parts.chain(demands).any(|seen| seen.open());
     open.then(|| {
-        let message = format!("what {} decides could not be looked at for all jobs: there are too many to tell apart", found.name);
+        let message = format!(
+            "what {} decides could not be looked at for all jobs: there are too many to tell apart",
+            found.name
+        );
         Diagnostic::new(codes::UNDECIDED, at, message)
             .help("nothing is said of it here; fewer conditions on one list or set would bring it within the bound")
     })

@@ -77,6 +77,12 @@ fn no_job_speaks_against_a_review() {
             Ok(())
         },
     );
-    println!("{} jobs, {} in conflict; {} texts dead, {} examples", jobs.get(), conflicts.get(), dead.get(), shown.get());
+    println!(
+        "{} jobs, {} in conflict; {} texts dead, {} examples",
+        jobs.get(),
+        conflicts.get(),
+        dead.get(),
+        shown.get()
+    );
     assert!(conflicts.get() > 0 && dead.get() > 0 && shown.get() > 0);
 }
