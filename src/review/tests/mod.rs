@@ -4,6 +4,7 @@ mod catalogue;
 mod coverage;
 mod forms;
 mod lints;
+mod survey;
 
 /// A path of the repository.
 fn path(name: &str) -> String {
