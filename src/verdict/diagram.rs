@@ -52,12 +52,6 @@ impl Diagrams {
         Diagrams { spots: Vec::new(), branches: Vec::new(), index: vec![0; 256], steps: 0, limit }
     }
 
-    /// Grants the whole budget anew, for the next of several pieces of work on the
-    /// same diagrams.
-    pub(crate) fn renew(&mut self) {
-        self.steps = 0;
-    }
-
     /// Grants so many steps from here on, whatever was spent.
     pub(crate) fn allow(&mut self, steps: usize) {
         self.limit = self.steps.saturating_add(steps);

@@ -4,9 +4,11 @@
 use super::site::Site;
 use super::texts::{name, short};
 use crate::glossary::model::QuestionId;
+use crate::job::model::Job;
 use crate::law::model::{ProvisionId, Source};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
+use crate::verdict::diagram::Ref;
 use crate::verdict::survey::{Survey, Walk};
 use crate::verdict::{Look, TooMany, Way};
 
@@ -52,16 +54,18 @@ pub(super) fn of_place(site: &Site<'_>, own: &dyn Fn(FileId) -> bool) -> Result<
 /// Every provision that binds on a question in some law of the place.
 fn provisions<'s>(site: &'s Site<'_>, question: usize) -> impl Iterator<Item = (ProvisionId, &'s Source)> {
     let law = site.law();
-    let lists = law.questions.get(question).into_iter().flat_map(|own| {
-        own.whole.iter().chain(own.powers.iter().flat_map(|power| &power.outer)).copied()
-    });
+    let lists = law
+        .questions
+        .get(question)
+        .into_iter()
+        .flat_map(|own| own.whole.iter().chain(own.powers.iter().flat_map(|power| &power.outer)).copied());
     lists.filter_map(move |id| Some((id, law.source(law.provision(id)?.source)?)))
 }
 
 /// Provisions of which no job can follow all, with a job that they bind.
 struct Set {
     list: Vec<ProvisionId>,
-    job: crate::job::model::Job,
+    job: Job,
 }
 
 fn nothing_left(site: &Site<'_>, survey: &mut Survey<'_, '_>, number: usize) -> Result<Vec<Set>, TooMany> {
@@ -69,7 +73,7 @@ fn nothing_left(site: &Site<'_>, survey: &mut Survey<'_, '_>, number: usize) -> 
     let mut sets = Vec::new();
     while sets.len() < MOST {
         survey.afresh();
-        let Some(walk) = survey.first(left)? else { break };
+        let Some(walk) = clearest(survey, left)? else { break };
         let bind = binding(site, survey, number, &walk)?;
         let list = survey.least(number, &bind);
         left = without(site, survey, left, &list)?;
@@ -88,7 +92,7 @@ fn both_ends(site: &Site<'_>, survey: &mut Survey<'_, '_>, one: usize, two: usiz
     let mut sets = Vec::new();
     while sets.len() < MOST {
         survey.afresh();
-        let Some(walk) = survey.first(left)? else { break };
+        let Some(walk) = clearest(survey, left)? else { break };
         let mut list = Vec::new();
         for question in [one, two] {
             let bind = binding(site, survey, question, &walk)?;
@@ -101,6 +105,16 @@ fn both_ends(site: &Site<'_>, survey: &mut Survey<'_, '_>, one: usize, two: usiz
         sets.push(Set { list, job: survey.job_of(&walk) });
     }
     Ok(sets)
+}
+
+/// A job that contradicts itself whichever instruments of unknown days have begun,
+/// where there is one: a job cannot say that.
+fn clearest(survey: &mut Survey<'_, '_>, left: Ref) -> Result<Option<Walk>, TooMany> {
+    let sure = survey.whatever_began(left)?;
+    match survey.first(sure)? {
+        Some(walk) => Ok(Some(walk)),
+        None => survey.first(left),
+    }
 }
 
 /// What binds in the job of a walk.
@@ -131,12 +145,7 @@ fn binding(
 }
 
 /// The jobs among these that are not bound by all of some provisions.
-fn without(
-    site: &Site<'_>,
-    survey: &mut Survey<'_, '_>,
-    of: crate::verdict::diagram::Ref,
-    list: &[ProvisionId],
-) -> Result<crate::verdict::diagram::Ref, TooMany> {
+fn without(site: &Site<'_>, survey: &mut Survey<'_, '_>, of: Ref, list: &[ProvisionId]) -> Result<Ref, TooMany> {
     let law = site.law();
     let guards: Vec<_> = list.iter().filter_map(|id| law.provision(*id)).map(|own| own.guard).collect();
     let all = survey.conditions(guards)?;
@@ -157,9 +166,8 @@ fn tell(site: &Site<'_>, own: &dyn Fn(FileId) -> bool, question: QuestionId, set
     let mut texts: Vec<Location> = parties.iter().map(|(source, _)| source.at).collect();
     texts.sort();
     // Told at the innermost text that was given: whoever wrote it can mend it.
-    let (first, _) = parties.iter().filter(|(source, _)| own(source.at.file)).max_by_key(|(source, _)| {
-        (source.depth, source.at)
-    })?;
+    let (first, _) =
+        parties.iter().filter(|(source, _)| own(source.at.file)).max_by_key(|(source, _)| (source.depth, source.at))?;
     let asked = &site.ground.matter().lexicon.question(question)?.name;
     let list: Vec<String> =
         parties.iter().map(|(source, words)| format!("`{}` of {}", short(words), name(source))).collect();

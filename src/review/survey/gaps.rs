@@ -48,7 +48,8 @@ impl<'r> Answering<'r> {
             if !own.adoptions.is_empty() {
                 adopt.insert(own.issuer);
             }
-            let adopted = own.adoptions.iter().filter_map(|adoption| printed.get(adoption.edition.0 as usize)).flatten();
+            let adopted =
+                own.adoptions.iter().filter_map(|adoption| printed.get(adoption.edition.0 as usize)).flatten();
             let patched = own.amends.iter().flat_map(|amend| &amend.patches).map(|patch| &patch.section);
             let sections = own.sections.iter().map(|(_, section)| section);
             let said = sections.chain(patched).flat_map(|section| section.questions());

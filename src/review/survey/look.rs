@@ -3,11 +3,13 @@
 use super::site::Site;
 use super::texts::{Decides, Found, Part, Texts, merge, name, printed, short};
 use crate::glossary::model::QuestionId;
+use crate::job::model::Job;
 use crate::law::model::{Clause, CondId, Fate, Node, Provision, ProvisionId, Source};
 use crate::syntax::diagnostic::Location;
 use crate::verdict::diagram::Ref;
 use crate::verdict::survey::{Survey, Window};
 use crate::verdict::{Look, TooMany, condition};
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Looks at the wanted texts in the law of one place. Of those that except or read
@@ -52,13 +54,16 @@ pub(super) fn at_place(site: &Site<'_>, wanted: &dyn Fn(&Source) -> bool, cases:
     texts
 }
 
+/// Which texts are looked at, and which of them except or read others.
+type Sought<'s> = (&'s dyn Fn(&Source) -> bool, &'s BTreeSet<Location>);
+
 /// Looks at provisions on one question in one survey.
 fn together(
     site: &Site<'_>,
     questions: &[usize],
     conds: &[CondId],
     list: &[ProvisionId],
-    (wanted, cases): (&dyn Fn(&Source) -> bool, &BTreeSet<Location>),
+    (wanted, cases): Sought<'_>,
     question: QuestionId,
     binding: bool,
 ) -> Texts {
@@ -315,7 +320,7 @@ impl At<'_, '_, '_, '_> {
                 None => units.push((source.depth, source.at, vec![*id])),
             }
         }
-        units.sort_by(|one, two| (two.0, two.1).cmp(&(one.0, one.1)));
+        units.sort_by_key(|(depth, at, _)| Reverse((*depth, *at)));
         let mut out: Vec<ProvisionId> = Vec::new();
         for (_, at, ids) in units {
             self.survey.afresh();
@@ -368,7 +373,7 @@ impl At<'_, '_, '_, '_> {
         number: usize,
         out: &[ProvisionId],
         ids: &[ProvisionId],
-    ) -> Option<(crate::job::model::Job, Vec<(Location, String)>)> {
+    ) -> Option<(Job, Vec<(Location, String)>)> {
         let law = self.site.law();
         let first = law.provision(*ids.first()?)?;
         let mut walk = None;

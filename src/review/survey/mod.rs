@@ -8,6 +8,7 @@ mod conflicts;
 mod expected;
 mod gaps;
 mod look;
+mod lost;
 mod never_stands;
 mod orphaned;
 mod powers;
@@ -19,6 +20,7 @@ mod texts;
 mod unread;
 
 use crate::glossary::model::PlaceId;
+use crate::law::model::Source;
 use crate::law::places::IssuerKind;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -52,7 +54,11 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     told.extend(powers::idle(rules, own, window));
     let ground = Territories::of(rules, own);
     let answering = gaps::Answering::new(rules, window);
-    let expected = expected::texts(rules, own);
+    let mut expected = expected::texts(rules, own);
+    for (block, texts) in lost::blocks(rules, own) {
+        told.push(block);
+        expected.retain(|one| !texts.contains(&one.at));
+    }
     let cases: BTreeSet<Location> = expected.iter().filter(|one| one.excepts).map(|one| one.at).collect();
     let near = each(&ground.near, |place| {
         let Ok(site) = Site::new(rules, *place, window) else { return Default::default() };
@@ -79,9 +85,9 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     let shared = Mutex::new(all);
     let doubt = |at: &Location| shared.lock().is_ok_and(|all| all.get(at).is_none_or(|found| !found.clear()));
     let rest = each(further, |place| {
-        let Ok(site) = Site::new(rules, *place, window) else { return Vec::new() };
+        let Ok(site) = Site::new(rules, *place, window) else { return Default::default() };
         let looked_at = ground.near.contains(place);
-        let wanted = |source: &crate::law::model::Source| {
+        let wanted = |source: &Source| {
             own(source.at.file)
                 && !(looked_at && source.depth == site.depth() && !texts::printed(source))
                 && doubt(&source.at)
@@ -90,9 +96,14 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
         if let Ok(mut all) = shared.lock() {
             texts::merge(&mut all, found);
         }
-        if looked_at { Vec::new() } else { of_conflicts(&site, own, &ground, &mut Vec::new()) }
+        let mut told = Vec::new();
+        let conflicts = if looked_at { Vec::new() } else { of_conflicts(&site, own, &ground, &mut told) };
+        (conflicts, told)
     });
-    conflicts.extend(rest.into_iter().flatten());
+    for (theirs, more) in rest {
+        conflicts.extend(theirs);
+        told.extend(more);
+    }
     let all = shared.into_inner().unwrap_or_default();
     told.extend(tell::texts(rules, &all, &expected));
     let mut known: BTreeSet<Vec<Location>> = BTreeSet::new();
@@ -109,9 +120,7 @@ fn near(
     cases: &BTreeSet<Location>,
 ) -> (Texts, Vec<conflicts::Conflict>, Vec<Diagnostic>) {
     let mut told = Vec::new();
-    let wanted = |source: &crate::law::model::Source| {
-        own(source.at.file) && source.depth == site.depth() && !texts::printed(source)
-    };
+    let wanted = |source: &Source| own(source.at.file) && source.depth == site.depth() && !texts::printed(source);
     let found = look::at_place(site, &wanted, cases);
     let conflicts = of_conflicts(site, own, ground, &mut told);
     let (more, undecided) = never_stands::adoptions(site, own);
@@ -137,7 +146,7 @@ fn of_conflicts(
         Ok(found) => found,
         Err(question) => {
             let name = site.rules.library().glossary[question].name.clone();
-            told.extend(ground.stands.get(&site.place).map(|at| too_many(site, *at, &format!("`{name}`"))));
+            told.extend(ground.at(site).map(|at| too_many(site, at, &format!("`{name}`"))));
             Vec::new()
         }
     }
@@ -152,7 +161,8 @@ fn too_many(site: &Site<'_>, at: Location, what: &str) -> Diagnostic {
 
 /// The places under review.
 struct Territories {
-    /// Places that given files declare, or for which their instruments speak.
+    /// Places that given files declare, or for which their instruments speak, as far as
+    /// they make law: the law of any other is that of a place around it.
     near: Vec<PlaceId>,
     /// Those and all places within them that make law.
     all: Vec<PlaceId>,
@@ -176,13 +186,23 @@ impl Territories {
             }
         }
         let near: BTreeSet<PlaceId> = stands.keys().copied().collect();
+        let makes_law: BTreeSet<PlaceId> = library.lawgivers().collect();
         let inside = |place: &PlaceId| library.places.path(*place).iter().any(|outer| near.contains(outer));
         let mut all: Vec<PlaceId> = library.lawgivers().filter(inside).collect();
         let depth = |place: &PlaceId| library.places.issuer(*place).map_or(0, |issuer| issuer.depth);
         all.sort_by_key(|place| (depth(place), *place));
-        let mut near: Vec<PlaceId> = near.into_iter().collect();
+        let mut near: Vec<PlaceId> = near.intersection(&makes_law).copied().collect();
         near.sort_by_key(|place| (depth(place), *place));
         Territories { near, all, stands }
+    }
+}
+
+impl Territories {
+    /// Where a finding about a place stands: with the place, or with the nearest around
+    /// it that was given.
+    fn at(&self, site: &Site<'_>) -> Option<Location> {
+        let path = site.rules.library().places.path(site.place);
+        path.iter().rev().find_map(|place| self.stands.get(place)).copied()
     }
 }
 

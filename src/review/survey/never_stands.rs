@@ -2,6 +2,7 @@
 //! for every job.
 
 use super::site::Site;
+use crate::job::model::Given;
 use crate::law::instrument::{Adoption, Instrument};
 use crate::law::model::CondId;
 use crate::review::story::edition_name;
@@ -113,7 +114,7 @@ fn shown(site: &Site<'_>, instrument: &Instrument, name: &str) -> Option<String>
     let by = instrument.force?.by;
     let day = instrument.first_day()?;
     if let Some(slot) = job.values.get_mut(usize::from(by.0)) {
-        *slot = crate::job::model::Given::Date(day);
+        *slot = Given::Date(day);
     }
     site.example(&job, &format!("{name} on its first day"), &[])
 }

@@ -1,6 +1,7 @@
 //! GR5208: amendments that end with the edition that they amend: from some day on
 //! another edition of the code stands at the place, and nobody carried them over.
 
+use super::show;
 use super::site::Site;
 use crate::glossary::model::PlaceId;
 use crate::job::model::{Given, Job};
@@ -16,7 +17,7 @@ use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::tree::Action;
 use crate::values::Date;
 use crate::verdict::survey::{Ground, Survey, Window};
-use crate::verdict::{Memo, TooMany};
+use crate::verdict::{Matter, Memo, TooMany};
 
 /// A stretch of time in which one edition of a code stands at a place, for some job.
 #[derive(Clone, Copy, Debug)]
@@ -53,7 +54,9 @@ pub(super) fn amendments(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Wi
             let patches = block.amend.patches.iter().zip(&block.lines);
             let lost: Vec<(&Patch, Option<Box<str>>)> = patches
                 .filter(|(patch, lines)| !carried(rules, &story, newer.edition, lines, &patch.number))
-                .filter_map(|(patch, lines)| Some((patch, successor(rules, edition, newer.edition, lines, patch.action)?)))
+                .filter_map(|(patch, lines)| {
+                    Some((patch, successor(rules, edition, newer.edition, lines, patch.action)?))
+                })
                 .collect();
             let Some((first, _)) = lost.first() else { continue };
             let (was, now) = (edition_name(library, edition), edition_name(library, newer.edition));
@@ -123,7 +126,8 @@ fn stands(rules: &Rules, place: PlaceId, edition: EditionId) -> Result<Vec<Stand
         if reaches.is_empty() {
             continue;
         }
-        let mut days: Vec<Date> = law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
+        let mut days: Vec<Date> =
+            law.days.iter().copied().filter(|day| law.first_day.is_none_or(|first| *day >= first)).collect();
         days.sort();
         let mut stand: Option<Stand> = None;
         for day in days {
@@ -149,7 +153,7 @@ fn on_day(ground: &Ground<'_>, day: Date, reaches: &[CondId]) -> Result<bool, To
             *slot = Given::Date(day);
         }
     }
-    let matter = crate::verdict::Matter { job: &job, ..matter };
+    let matter = Matter { job: &job, ..matter };
     for reach in reaches {
         let mut memo = Memo::default();
         let cone = ground.cone([], [*reach]);
@@ -202,5 +206,5 @@ fn shown(rules: &Rules, place: PlaceId, day: Date, name: &str) -> Option<String>
     if let Some(slot) = job.values.get_mut(usize::from(date.0)) {
         *slot = Given::Date(day);
     }
-    super::show::example(rules, &job, name, &[])
+    show::example(rules, &job, name, &[])
 }

@@ -40,7 +40,7 @@ impl Found {
 }
 
 fn never_law(one: &Expected) -> Diagnostic {
-    let told = match &one.amends {
+    match &one.amends {
         Some(text) => {
             let message = format!("{} is law for no job: {text} does not stand where it amends it", one.name);
             Diagnostic::new(codes::DEAD, one.at, message)
@@ -48,8 +48,7 @@ fn never_law(one: &Expected) -> Diagnostic {
         }
         None => Diagnostic::new(codes::DEAD, one.at, format!("{} is law for no job", one.name))
             .help("look at the days of its instrument and at what ends or supersedes it"),
-    };
-    told
+    }
 }
 
 fn dead(at: Location, found: &Found) -> Diagnostic {

@@ -8,6 +8,7 @@ use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::tree::{self, Item, ProvenanceKind};
 use crate::values::Date;
+use std::collections::HashMap;
 
 /// The places declared in given files of which neither the place itself nor any
 /// instrument or section of it says where it was seen; with a day, also those of
@@ -15,10 +16,18 @@ use crate::values::Date;
 pub(super) fn places(rules: &Rules, own: &dyn Fn(FileId) -> bool, since: Option<Date>) -> Vec<Diagnostic> {
     let library = rules.library();
     let mut told = Vec::new();
+    let declared: HashMap<Location, &tree::Place> = rules
+        .trees()
+        .flat_map(|(file, tree)| tree.items.iter().map(move |item| (file, item)))
+        .filter_map(|(file, item)| match item {
+            Item::Place(place) => Some((Location { file, span: place.name.span }, place)),
+            _ => None,
+        })
+        .collect();
     let places = library.places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place && own(issuer.at.file));
     for (id, issuer) in places {
         let mut seen = Reading::default();
-        seen.place(rules, issuer);
+        seen.place(issuer, declared.get(&issuer.at).copied());
         let instruments = library.of_issuer(id).iter().filter_map(|id| library.instruments.get(id.0 as usize));
         instruments.for_each(|instrument| seen.instrument(instrument));
         let help = "read its rules and write `read \"where\" on DATE` into the place or its instruments";
@@ -48,15 +57,10 @@ struct Reading {
 impl Reading {
     /// What the place itself says, and what it says of subjects on which it has
     /// nothing of its own.
-    fn place(&mut self, rules: &Rules, issuer: &Issuer) {
+    fn place(&mut self, issuer: &Issuer, declared: Option<&tree::Place>) {
         self.said(issuer.provenance.as_ref());
-        for (file, tree) in rules.trees().filter(|(file, _)| *file == issuer.at.file) {
-            for item in &tree.items {
-                let Item::Place(place) = item else { continue };
-                if (Location { file, span: place.name.span }) == issuer.at {
-                    place.nothing.iter().for_each(|line| self.said(line.provenance.as_ref()));
-                }
-            }
+        for line in declared.into_iter().flat_map(|place| &place.nothing) {
+            self.said(line.provenance.as_ref());
         }
     }
 

@@ -5,6 +5,7 @@ mod coverage;
 mod forms;
 mod knowingly;
 mod lints;
+mod survey;
 
 /// A path of the repository.
 fn path(name: &str) -> String {

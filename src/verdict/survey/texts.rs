@@ -13,6 +13,7 @@ use crate::verdict::cells::TooMany;
 use crate::verdict::complete::Session;
 use crate::verdict::diagram::Ref;
 use crate::verdict::hash::Table;
+use crate::verdict::limits::SURVEY_STEPS;
 use crate::verdict::logic::{NO, YES};
 use crate::verdict::paths::{Path, Told};
 use crate::verdict::plan::Look;
@@ -35,7 +36,7 @@ impl Ground<'_> {
 impl Survey<'_, '_> {
     /// Grants the whole budget anew: each thing that is asked has its own.
     pub(crate) fn afresh(&mut self) {
-        self.session.logic.diagrams.renew();
+        self.session.logic.diagrams.allow(SURVEY_STEPS);
     }
 
     /// Where all of these hold.
