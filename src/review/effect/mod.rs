@@ -453,7 +453,7 @@ impl<'j> Bench<'j> {
         Key { parts, refer: answer.refer, conflict: answer.conflict }
     }
 
-    fn atom(&self, survey: &mut Survey<'_, '_>, cond: CondId) -> Result<Atom, TooMany> {
+    pub(super) fn atom(&self, survey: &mut Survey<'_, '_>, cond: CondId) -> Result<Atom, TooMany> {
         let truth = survey.condition(cond)?;
         let mut where_it_is =
             |wanted: u32| survey.logic().diagrams.map(truth, &mut |end| if end == wanted { YES } else { NO });

@@ -1,6 +1,6 @@
 //! What the texts of one side alone say to some job without answering a question.
 
-use super::cover::{self, Atom};
+use super::cover;
 use super::{Bench, tests_of};
 use crate::law::model::{CondId, Note, SourceId};
 use crate::verdict::diagram::Ref;
@@ -85,9 +85,7 @@ impl Bench<'_> {
         tests.extend(answers.into_iter().filter(|(_, question)| self.stays(*question)).map(|(cond, _)| cond));
         let mut atoms = Vec::with_capacity(tests.len());
         for cond in &tests {
-            let truth = survey.condition(*cond)?;
-            let holds = survey.logic().diagrams.map(truth, &mut |end| if end == YES { YES } else { NO })?;
-            atoms.push(Atom { holds, weight: tests_of::weight(&self.joint.law, *cond) });
+            atoms.push(self.atom(&mut survey, *cond)?);
         }
         let covered = cover::cover(survey.logic(), &atoms, on, off)?;
         let told = covered.conditions.into_iter().map(|literals| {
