@@ -20,8 +20,6 @@ pub(crate) struct Reads {
     pub(crate) tests: BTreeSet<CondId>,
     /// Tests of the answers of other questions.
     pub(crate) answers: BTreeSet<CondId>,
-    /// Whether some test of a list holds its entries against an answer.
-    pub(crate) answers_inside: bool,
 }
 
 impl Reads {
@@ -68,7 +66,6 @@ impl Reads {
             }
             Node::Answer { question, .. } => {
                 // What an entry is held against is part of the one test of its list.
-                self.answers_inside |= inside;
                 if !inside {
                     self.answers.insert(cond);
                 }

@@ -185,7 +185,8 @@ impl Held<'_> {
         for name in both {
             if undecided.contains(name) {
                 tally.undecided += 1;
-                if !self.joint_reads(name).is_some_and(|reads| reads.answers_inside) {
+                // Only the entries of a list can be too many, or turn on an answer.
+                if !self.joint_reads(name).is_some_and(|reads| !reads.lists.is_empty()) {
                     return Err(format!("{name}: is not decided"));
                 }
                 continue;
