@@ -186,7 +186,7 @@ impl Held<'_> {
             if undecided.contains(name) {
                 tally.undecided += 1;
                 // Only the entries of a list can be too many, or turn on an answer.
-                if !self.joint_reads(name).is_some_and(|reads| !reads.lists.is_empty()) {
+                if self.joint_reads(name).is_none_or(|reads| reads.lists.is_empty()) {
                     return Err(format!("{name}: is not decided"));
                 }
                 continue;

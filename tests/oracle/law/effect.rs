@@ -38,7 +38,7 @@ fn changed(items: &[String], which: u16, turn: u16) -> Vec<String> {
     let mut items = items.to_vec();
     for number in 0..TURNS.len() {
         let (from, to) = TURNS[(usize::from(turn) + number) % TURNS.len()];
-        if turn % 5 > 0 && items[at].contains(from) {
+        if !turn.is_multiple_of(5) && items[at].contains(from) {
             items[at] = items[at].replacen(from, to, 1);
             return items;
         }
