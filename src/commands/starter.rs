@@ -1,14 +1,17 @@
 //! `groundrule proofread --new`: a first rule file for a place.
 
 use super::options::{RulesOptions, place};
-use super::screen;
+use super::{files, screen};
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::law::places::IssuerKind;
 use crate::report::finding::{Finding, Spot};
 use crate::report::starter::{For, NoName, declared, starter};
-use crate::rules::Rules;
+use crate::review;
+use crate::review::survey::Asked;
+use crate::rules::{Rules, Source};
 use crate::syntax::codes;
+use crate::syntax::diagnostic::FileId;
 use crate::values::Date;
 use std::io::Write;
 use std::path::Path;
@@ -19,20 +22,35 @@ use std::path::Path;
 /// Where the place cannot be named so or lies nowhere, and where the file cannot be
 /// written.
 pub(super) fn begin(
-    rules: &RulesOptions,
+    options: &RulesOptions,
     new: &str,
     within: Option<&str>,
     day: Option<Date>,
     to: Option<&Path>,
 ) -> Result<(), Vec<Finding>> {
-    let rules = rules.load()?;
+    let rules = options.load()?;
     let of = place_of(&rules, new, within).map_err(|problem| vec![problem])?;
-    let text = starter(&rules, &of, day.unwrap_or_else(screen::today));
+    let day = day.unwrap_or_else(screen::today);
+    let mut text = starter(&rules, &of, day, false);
+    if leaves_open(options, &text) {
+        text = starter(&rules, &of, day, true);
+    }
     match to {
         None => screen::print(&text),
         Some(path) => save(path, &text).map_err(|problem| vec![problem])?,
     }
     Ok(())
+}
+
+/// Whether other places answer questions that the new file leaves open.
+fn leaves_open(options: &RulesOptions, text: &str) -> bool {
+    let new = Source::new("new.rule", text);
+    let hash = new.hash();
+    let mut sources = files::rule_files(&options.rules).sources;
+    sources.push(new);
+    let Ok(rules) = options.usable(sources) else { return false };
+    let own = |file: FileId| rules.file_with(&hash) == Some(file);
+    review::survey::findings(&rules, &own, Asked::default()).iter().any(|told| told.code == codes::UNANSWERED)
 }
 
 /// The place that is meant: one of the library within the other, else a new one there.
@@ -103,7 +121,7 @@ fn refused(new: &str, problem: &NoName) -> Finding {
 /// Where something of that name is there, where it is no name of a rule file, and
 /// where it cannot be written.
 fn save(path: &Path, text: &str) -> Result<(), Finding> {
-    let spot = || Spot::file(super::files::name(path));
+    let spot = || Spot::file(files::name(path));
     if path.extension().is_none_or(|ending| ending != "rule") {
         let message = "the file to write has no name of a rule file";
         return Err(Finding::new(codes::UNREADABLE, spot(), message).help("rule files end in `.rule`"));
@@ -115,7 +133,7 @@ fn save(path: &Path, text: &str) -> Result<(), Finding> {
             return Finding::new(codes::UNREADABLE, spot(), "the file is there already, and nothing was written")
                 .help("give `--to` another name; a file of yours is never overwritten");
         }
-        let message = format!("the file cannot be written: {}", super::files::in_words(&problem));
+        let message = format!("the file cannot be written: {}", files::in_words(&problem));
         Finding::new(codes::UNREADABLE, spot(), message)
             .help("check that its folder exists and that you may write there")
     })

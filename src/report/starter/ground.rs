@@ -54,6 +54,8 @@ pub(super) struct Ground {
     pub(super) elects_later: Option<String>,
     /// The facts by whose date the law of the place stands.
     pub(super) dates: Vec<String>,
+    /// Whether other places answer questions that nothing answers here.
+    pub(super) leaves_open: bool,
 }
 
 /// An edition in force, and what of it can be amended.
@@ -102,6 +104,7 @@ impl Ground {
                 format!("{path} later")
             }),
             dates: dates(rules, of),
+            leaves_open: false,
         };
         // On a day of which no job can be, nothing is known to stand.
         let _none = inquire(rules, of.ground(), from, |inquest| ground.stands(rules, inquest));

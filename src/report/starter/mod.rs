@@ -36,8 +36,9 @@ impl For {
     }
 }
 
-/// A rule file for the place, its first instrument adopted on the day given.
-pub(crate) fn starter(rules: &Rules, of: &For, adopted: Date) -> String {
-    let ground = ground::Ground::of(rules, of, adopted);
+/// A rule file for the place, its first instrument adopted on the day given. Where the
+/// place leaves questions open that others answer, the file passes that over for now.
+pub(crate) fn starter(rules: &Rules, of: &For, adopted: Date, leaves_open: bool) -> String {
+    let ground = ground::Ground { leaves_open, ..ground::Ground::of(rules, of, adopted) };
     text::write(&ground, &example::Example::of(rules, &ground))
 }

@@ -5,6 +5,7 @@
 
 use super::example::Example;
 use super::ground::{Ground, Standing};
+use crate::syntax::codes;
 use crate::values::{Date, Period};
 
 /// A line that sleeps begins with this.
@@ -94,6 +95,20 @@ fn place(page: &mut Page, ground: &Ground, name: &str, title: &str) {
         1,
         &[format!("also     {}", quoted(&format!("{title} (old name)"))), "known as geoid 00000".to_owned()],
     );
+    left_open(page, ground);
+}
+
+/// What other places answer is for the official to look at, and no fault of a first file.
+fn left_open(page: &mut Page, ground: &Ground) {
+    if !ground.leaves_open {
+        return;
+    }
+    page.remark(
+        1,
+        "Other places answer questions that nothing answers here. Take the next line out to be told of them; then \
+         write what your place has, or say of a subject that it has `nothing of its own on` it.",
+    );
+    page.line(1, &format!("knowingly {} \"what other places answer is not looked at yet\"", codes::UNANSWERED));
 }
 
 fn instrument(page: &mut Page, ground: &Ground) {
@@ -110,6 +125,9 @@ fn instrument(page: &mut Page, ground: &Ground) {
     page.line(1, &format!("adopted  {}", ground.adopted));
     page.line(1, &format!("in force from {}", ground.from));
     page.line(1, &format!("read     \"ordinance as signed, clerk's file\" on {}", ground.adopted));
+    if ground.place.is_none() {
+        left_open(page, ground);
+    }
     if ground.elects_later.is_some() {
         page.remark(1, "election: up to this day who applies may still choose the text before it.");
         page.sleeping(1, &[format!("election through {}", ground.from.after(WINDOW))]);
