@@ -53,7 +53,7 @@ fn dry_changes_nothing_and_says_what_would() {
 #[test]
 fn the_shipped_rules_and_sample_jobs_are_laid_out() {
     let top = env!("CARGO_MANIFEST_DIR");
-    let ran = run(&["layout", "--dry", &format!("{top}/rules"), &format!("{top}/shared")]);
+    let ran = run(&["layout", "--dry", &format!("{top}/rules"), &format!("{top}/shared/jobs")]);
     assert_eq!((ran.status, &*ran.err), (0, ""), "{}", ran.out);
 }
 
