@@ -2,7 +2,8 @@
 //! there while places of the same state answer them, and jobs that no code governs.
 //!
 //! The state is the outermost place around it that adopts a code; where none does, a
-//! place is compared with those that lie in the same place as it does.
+//! place is compared with those that lie in the same place as it does and make law,
+//! and what half of them answer is told.
 
 use super::site::Site;
 use crate::glossary::Territory;
@@ -28,6 +29,8 @@ pub(super) struct Answering<'r> {
     speak: BTreeMap<QuestionId, Vec<PlaceId>>,
     /// The places that adopt a code.
     adopt: BTreeSet<PlaceId>,
+    /// By the place right around them, the places with binding law of their own.
+    beside: BTreeMap<PlaceId, BTreeSet<PlaceId>>,
     /// By place and question whether it answers it for some job.
     sure: BTreeMap<(PlaceId, QuestionId), OnceLock<bool>>,
 }
@@ -38,6 +41,7 @@ impl<'r> Answering<'r> {
         let library = rules.library();
         let mut speak: BTreeMap<QuestionId, BTreeSet<PlaceId>> = BTreeMap::new();
         let mut adopt = BTreeSet::new();
+        let mut beside: BTreeMap<PlaceId, BTreeSet<PlaceId>> = BTreeMap::new();
         let printed: Vec<BTreeSet<QuestionId>> = library
             .codes
             .editions
@@ -47,6 +51,9 @@ impl<'r> Answering<'r> {
         for own in library.instruments.iter().filter(|own| own.is_law() && own.kind.weight() == Weight::Binding) {
             if !own.adoptions.is_empty() {
                 adopt.insert(own.issuer);
+            }
+            if let Some(parent) = library.places.issuer(own.issuer).and_then(|issuer| issuer.parent) {
+                beside.entry(parent).or_default().insert(own.issuer);
             }
             let adopted =
                 own.adoptions.iter().filter_map(|adoption| printed.get(adoption.edition.0 as usize)).flatten();
@@ -62,7 +69,7 @@ impl<'r> Answering<'r> {
             .flat_map(|(question, places)| places.iter().map(|place| ((*place, *question), OnceLock::new())))
             .collect();
         let speak = speak.into_iter().map(|(key, places)| (key, places.into_iter().collect())).collect();
-        Answering { rules, window, speak, adopt, sure }
+        Answering { rules, window, speak, adopt, beside, sure }
     }
 
     /// The places of the same state that answer a question for some job, two at most.
@@ -72,12 +79,15 @@ impl<'r> Answering<'r> {
         let around: Vec<PlaceId> = path.iter().copied().filter(|other| *other != place).collect();
         let state = around.iter().find(|other| self.adopt.contains(other));
         let Some(speak) = self.speak.get(&question) else { return Vec::new() };
-        let parent = |of: PlaceId| places.issuer(of).and_then(|issuer| issuer.parent);
-        let others = speak.iter().copied().filter(|other| match state {
-            Some(state) => places.within(*other, *state) && !places.within(*other, place),
-            None => *other != place && parent(*other).is_some() && parent(*other) == parent(place),
-        });
-        others.filter(|other| self.answers(*other, question)).take(2).collect()
+        if let Some(state) = state {
+            let within = |other: &PlaceId| places.within(*other, *state) && !places.within(*other, place);
+            let others = speak.iter().copied().filter(within);
+            return others.filter(|other| self.answers(*other, question)).take(2).collect();
+        }
+        let beside = places.issuer(place).and_then(|issuer| issuer.parent).and_then(|parent| self.beside.get(&parent));
+        let others: Vec<PlaceId> = beside.into_iter().flatten().copied().filter(|other| *other != place).collect();
+        let answer: Vec<PlaceId> = others.iter().copied().filter(|other| self.answers(*other, question)).collect();
+        if answer.len() * 2 < others.len() { Vec::new() } else { answer.into_iter().take(2).collect() }
     }
 
     fn answers(&self, place: PlaceId, question: QuestionId) -> bool {

@@ -69,7 +69,7 @@ fn together(
 ) -> Texts {
     let mut texts = Texts::new();
     let outcome = site.survey(questions, conds, |survey| {
-        let mut at = At { site, survey, wanted, cases, texts: &mut texts, question };
+        let mut at = At { site, survey, wanted, cases, texts: &mut texts, question, spent: false };
         for id in list {
             at.provision(*id, binding);
         }
@@ -121,6 +121,8 @@ struct At<'s, 'a, 'm, 't> {
     cases: &'s BTreeSet<Location>,
     texts: &'t mut Texts,
     question: QuestionId,
+    /// Whether the bound was passed once: then it would be again, and at length.
+    spent: bool,
 }
 
 impl At<'_, '_, '_, '_> {
@@ -131,15 +133,19 @@ impl At<'_, '_, '_, '_> {
         let Some(provision) = site.law().provision(id) else { return };
         let Some(source) = site.law().source(provision.source) else { return };
         self.survey.afresh();
-        if self.is_past(provision) {
+        if !self.spent && self.is_past(provision) {
             for source in sources(site, provision).filter(|source| (self.wanted)(source)) {
                 state(self.texts, source).binds.seen = true;
             }
             return;
         }
-        let conds: Result<Vec<Ref>, TooMany> =
-            provision.clauses.iter().map(|clause| self.survey.condition(clause.cond)).collect();
+        let conds: Result<Vec<Ref>, TooMany> = if self.spent {
+            Err(TooMany)
+        } else {
+            provision.clauses.iter().map(|clause| self.survey.condition(clause.cond)).collect()
+        };
         let Ok(conds) = conds else {
+            self.spent = true;
             for source in sources(site, provision).filter(|source| (self.wanted)(source)) {
                 state(self.texts, source).binds.undecided = true;
             }
@@ -155,6 +161,7 @@ impl At<'_, '_, '_, '_> {
         if (self.wanted)(source) {
             let all = rest(&|_| false);
             let binds = self.survey.all(all).and_then(|all| Ok((self.survey.somewhere(all)?, all)));
+            self.spent |= binds.is_err();
             let why = match &binds {
                 Ok((false, _)) => self.why(provision, &conds, &context),
                 _ => None,
@@ -324,7 +331,8 @@ impl At<'_, '_, '_, '_> {
         let mut out: Vec<ProvisionId> = Vec::new();
         for (_, at, ids) in units {
             self.survey.afresh();
-            let found = self.changes(number, &out, &ids);
+            let found = if self.spent { Err(TooMany) } else { self.changes(number, &out, &ids) };
+            self.spent |= found.is_err();
             let shown = match &found {
                 Ok(false) => self.outdone(number, &out, &ids),
                 _ => None,
