@@ -12,11 +12,14 @@ use crate::review;
 use crate::shipped::Shipped;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Severity};
 use crate::syntax::tree::File;
-use crate::syntax::{Kind, parse_bytes};
 use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
 use std::collections::HashSet;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
+
+mod loaded;
+
+pub(crate) use loaded::Loaded;
 
 /// The shipped trees, as the build script wrote them.
 const TREES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
@@ -49,21 +52,10 @@ impl Source {
     }
 }
 
-/// One file of a set.
-#[derive(Debug)]
-struct Loaded {
-    name: Box<str>,
-    hash: [u8; 32],
-    tree: File,
-    /// Nothing for a shipped file, whose text is unpacked when it is needed.
-    bytes: Option<Vec<u8>>,
-    shipped: bool,
-}
-
 /// A linked set of rule files. It never changes once it is made, and any number
 /// of threads may ask it.
 pub struct Rules {
-    files: Vec<Loaded>,
+    files: Vec<Arc<Loaded>>,
     library: Library,
     diagnostics: Vec<Diagnostic>,
     hash: String,
@@ -107,24 +99,12 @@ impl Rules {
     }
 
     fn make(shipped: bool, sources: Vec<Source>) -> Rules {
-        let mut files: Vec<Loaded> = Vec::new();
-        if shipped {
-            // The build script wrote it with the same types.
-            let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
-            files.extend(kept.files.into_iter().map(|file| Loaded {
-                name: file.name,
-                hash: file.hash,
-                tree: file.tree,
-                bytes: None,
-                shipped: true,
-            }));
-        }
+        let mut files = if shipped { shipped_files() } else { Vec::new() };
         let mut known: HashSet<[u8; 32]> = files.iter().map(|file| file.hash).collect();
-        let mut diagnostics = Vec::new();
         let mut fresh: Vec<(Source, [u8; 32])> = sources
             .into_iter()
             .map(|source| {
-                let hash = Sha256::digest(&source.bytes).into();
+                let hash = source.hash();
                 (source, hash)
             })
             .collect();
@@ -132,16 +112,14 @@ impl Rules {
         fresh.sort_by(|one, other| (&one.0.name, one.1).cmp(&(&other.0.name, other.1)));
         fresh.retain(|(_, hash)| known.insert(*hash));
         let first = files.len() as u32;
-        for ((source, hash), parsed) in parse_all(fresh, first) {
-            diagnostics.extend(parsed.diagnostics);
-            files.push(Loaded {
-                name: source.name.into(),
-                hash,
-                tree: parsed.tree,
-                bytes: Some(source.bytes),
-                shipped: false,
-            });
-        }
+        files.extend(read_all(fresh, first));
+        Rules::of(files)
+    }
+
+    /// Links files that were read before; the place of each in the row is its
+    /// number, and no two have the same bytes.
+    pub(crate) fn of(files: Vec<Arc<Loaded>>) -> Rules {
+        let mut diagnostics: Vec<Diagnostic> = files.iter().flat_map(|file| file.diagnostics.iter().cloned()).collect();
         let linked: Vec<Linked> = files
             .iter()
             .zip(0u32..)
@@ -234,6 +212,11 @@ impl Rules {
         self.files.get(file.0 as usize).is_some_and(|file| file.shipped)
     }
 
+    /// The tree of a file.
+    pub(crate) fn tree(&self, file: FileId) -> Option<&File> {
+        self.files.get(file.0 as usize).map(|file| &file.tree)
+    }
+
     /// Every file with its tree.
     pub(crate) fn trees(&self) -> impl Iterator<Item = (FileId, &File)> {
         self.files.iter().zip(0u32..).map(|(file, number)| (FileId(number), &file.tree))
@@ -299,16 +282,34 @@ impl Gazetteer for Rules {
     }
 }
 
-/// Parses files on as many threads as the machine has, keeping their order.
-fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 32]), crate::syntax::Parsed)> {
+/// The files that ship with the program, in the order of their numbers.
+pub(crate) fn shipped_files() -> Vec<Arc<Loaded>> {
+    // The build script wrote it with the same types.
+    let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
+    kept.files
+        .into_iter()
+        .map(|file| {
+            Arc::new(Loaded {
+                name: file.name,
+                hash: file.hash,
+                tree: file.tree,
+                diagnostics: Vec::new(),
+                bytes: None,
+                shipped: true,
+            })
+        })
+        .collect()
+}
+
+/// Reads files on as many threads as the machine has, keeping their order; the
+/// first has the number `first`.
+pub(crate) fn read_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<Arc<Loaded>> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from).min(fresh.len().div_ceil(8)).max(1);
     let numbered: Vec<((Source, [u8; 32]), u32)> = fresh.into_iter().zip(first..).collect();
-    let parse = |(source, hash): (Source, [u8; 32]), number: u32| {
-        let parsed = parse_bytes(FileId(number), &source.bytes, Kind::Rules);
-        ((source, hash), parsed)
-    };
+    let read =
+        |((source, hash), number): ((Source, [u8; 32]), u32)| Arc::new(Loaded::hashed(FileId(number), source, hash));
     if threads == 1 {
-        return numbered.into_iter().map(|(source, number)| parse(source, number)).collect();
+        return numbered.into_iter().map(read).collect();
     }
     let share = numbered.len().div_ceil(threads);
     let mut rest = numbered;
@@ -320,9 +321,7 @@ fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 3
     std::thread::scope(|scope| {
         let workers: Vec<_> = shares
             .into_iter()
-            .map(|share| {
-                scope.spawn(move || share.into_iter().map(|(source, number)| parse(source, number)).collect::<Vec<_>>())
-            })
+            .map(|share| scope.spawn(move || share.into_iter().map(read).collect::<Vec<_>>()))
             .collect();
         let joined = workers
             .into_iter()

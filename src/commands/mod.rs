@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod editor;
 mod files;
 mod in_force;
 mod jobs;
@@ -30,6 +31,7 @@ enum Command {
     InForce(in_force::InForce),
     Proofread(proofread::Proofread),
     Schema(schema::Schema),
+    Editor(editor::Editor),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -42,6 +44,7 @@ pub fn run() -> ExitCode {
         Command::InForce(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Schema(command) => command.run(),
+        Command::Editor(command) => command.run(),
     };
     status.into()
 }

@@ -64,6 +64,14 @@ pub(crate) struct NotFound {
     pub(crate) nearest: Vec<String>,
 }
 
+/// The `within` lines while they are looked up.
+struct Within<'t> {
+    /// By place, those not looked up yet.
+    waiting: Vec<Option<(FileId, &'t tree::Reference)>>,
+    /// What a file means by a name, so that a county of many towns is found once.
+    known: HashMap<(FileId, bool, &'t str), PlaceId>,
+}
+
 impl Places {
     /// Collects the places, makers and suppliers of the files; `folders` gives the
     /// folder of each file by its number.
@@ -80,10 +88,14 @@ impl Places {
             }
         }
         places.index();
-        let mut waiting: HashMap<PlaceId, (FileId, &tree::Reference)> =
-            within.iter().map(|(id, file, reference)| (*id, (*file, *reference))).collect();
+        let mut within_lines = Within { waiting: vec![None; places.issuers.len()], known: HashMap::new() };
+        for (id, file, reference) in &within {
+            if let Some(slot) = within_lines.waiting.get_mut(id.0 as usize) {
+                *slot = Some((*file, *reference));
+            }
+        }
         for (id, _, _) in &within {
-            places.settle(*id, &mut waiting, 0, diagnostics);
+            places.settle(*id, &mut within_lines, 0, diagnostics);
         }
         places.settle_depths(diagnostics);
         places.check_names(diagnostics);
@@ -91,32 +103,34 @@ impl Places {
     }
 
     /// Finds what a place lies within; the places that its path names first.
-    fn settle(
-        &mut self,
-        id: PlaceId,
-        waiting: &mut HashMap<PlaceId, (FileId, &tree::Reference)>,
-        depth: usize,
-        diagnostics: &mut Vec<Diagnostic>,
-    ) {
+    fn settle<'t>(&mut self, id: PlaceId, within: &mut Within<'t>, depth: usize, diagnostics: &mut Vec<Diagnostic>) {
         if depth > crate::syntax::limits::NESTING.most {
             return;
         }
-        let Some((file, reference)) = waiting.remove(&id) else { return };
+        let Some((file, reference)) = within.waiting.get_mut(id.0 as usize).and_then(Option::take) else { return };
+        let key = (file, reference.printed, &*reference.text);
+        if let Some(parent) = within.known.get(&key) {
+            self.set_parent(id, *parent);
+            return;
+        }
+        let last = reference.text.rsplit('/').next().unwrap_or_default();
         if reference.text.contains('/') && !reference.printed {
-            let last = reference.text.rsplit('/').next().unwrap_or_default();
             for candidate in self.by_name.get(last).cloned().unwrap_or_default() {
                 let mut at = Some(candidate);
                 for _ in reference.text.split('/') {
                     let Some(place) = at else { break };
-                    self.settle(place, waiting, depth + 1, diagnostics);
+                    self.settle(place, within, depth + 1, diagnostics);
                     at = self.issuer(place).and_then(|issuer| issuer.parent);
                 }
             }
         }
         match self.resolve(reference, file) {
             Ok(parent) if self.issuer(parent).is_some_and(|issuer| issuer.kind == IssuerKind::Place) => {
-                if let Some(issuer) = self.issuers.get_mut(id.0 as usize) {
-                    issuer.parent = Some(parent);
+                self.set_parent(id, parent);
+                // While others are being looked up, or where a place is named like
+                // what it lies in, the next look may find more.
+                if depth == 0 && self.issuer(id).is_some_and(|issuer| *issuer.name != *last) {
+                    within.known.insert(key, parent);
                 }
             }
             Ok(_) => diagnostics.push(
@@ -128,6 +142,12 @@ impl Places {
                 .help("a place lies within a place"),
             ),
             Err(problem) => diagnostics.push(problem),
+        }
+    }
+
+    fn set_parent(&mut self, id: PlaceId, parent: PlaceId) {
+        if let Some(issuer) = self.issuers.get_mut(id.0 as usize) {
+            issuer.parent = Some(parent);
         }
     }
 
