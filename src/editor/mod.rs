@@ -12,12 +12,14 @@
 mod address;
 mod completion;
 mod definition;
+mod describe;
 mod document;
 mod files;
 mod findings;
 mod format;
 mod hover;
 mod lens;
+mod mentions;
 mod outline;
 mod publish;
 mod references;
@@ -25,6 +27,7 @@ mod rename;
 mod requests;
 mod server;
 mod shelf;
+mod things;
 mod view;
 mod wire;
 

@@ -20,7 +20,7 @@ use crate::syntax::{Kind, parse_bytes};
 use lsp_types::{TextDocumentContentChangeEvent, Uri};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// One rule file beside the shipped ones.
 struct Slot {
@@ -352,7 +352,15 @@ impl Shelf {
             .collect();
         by_address.extend(self.sheets.keys().cloned().zip((SHEETS..).map(FileId)));
         let sheets = self.sheets.values().cloned().collect();
-        View { number: self.number, rules: Rules::of(files), faces, twins, sheets, by_address }
+        View {
+            number: self.number,
+            rules: Rules::of(files),
+            faces,
+            twins,
+            sheets,
+            by_address,
+            declared: OnceLock::new(),
+        }
     }
 
     /// Whether the editor's folders hold a library: the fact by which its instruments

@@ -3,12 +3,14 @@
 
 use super::address::Address;
 use super::document::Document;
+use crate::glossary::model::PlaceId;
+use crate::law::instrument::InstrumentId;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::tree::{File, Span};
 use lsp_types::{Position, Uri};
 use std::collections::HashMap;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// A file as the editor knows it.
 #[derive(Clone, Debug)]
@@ -45,6 +47,15 @@ pub(super) struct View {
     pub(super) twins: HashMap<FileId, FileId>,
     pub(super) sheets: Vec<Arc<Sheet>>,
     pub(super) by_address: HashMap<Address, FileId>,
+    /// Where instruments and issuers are declared, looked up when first asked for.
+    pub(super) declared: OnceLock<Declared>,
+}
+
+/// Instruments and issuers by where they are declared.
+#[derive(Default)]
+pub(super) struct Declared {
+    instruments: HashMap<Location, InstrumentId>,
+    issuers: HashMap<Location, PlaceId>,
 }
 
 /// A place in a file at which an editor asks.
@@ -52,7 +63,6 @@ pub(super) struct View {
 pub(super) struct Spot<'v> {
     /// The file whose tree it is: of files with the same bytes the first.
     pub(super) file: FileId,
-    pub(super) tree: &'v File,
     pub(super) document: &'v Document,
     pub(super) offset: u32,
 }
@@ -68,8 +78,8 @@ impl View {
 
     /// The place that an editor asks of.
     pub(super) fn spot(&self, uri: &Uri, place: Position) -> Option<Spot<'_>> {
-        let (file, tree, document) = self.file(uri)?;
-        Some(Spot { file, tree, document, offset: document.offset(place) as u32 })
+        let (file, _, document) = self.file(uri)?;
+        Some(Spot { file, document, offset: document.offset(place) as u32 })
     }
 
     /// The tree of a rule file or job sheet.
@@ -94,9 +104,37 @@ impl View {
         }
     }
 
+    /// The file as the editor spells it, and all others with the same bytes.
+    pub(super) fn copies(&self, file: FileId) -> Vec<Uri> {
+        let twins = self.twins.iter().filter(|(_, of)| **of == file).map(|(twin, _)| *twin);
+        let faces = std::iter::once(file).chain(twins).filter_map(|file| self.face(file));
+        faces.filter(|face| face.own).map(|face| face.uri.clone()).collect()
+    }
+
     /// Whether a file ships with the program.
     pub(super) fn is_shipped(&self, file: FileId) -> bool {
         self.rules.is_shipped(file)
+    }
+
+    fn declared_here(&self) -> &Declared {
+        self.declared.get_or_init(|| {
+            let library = self.rules.library();
+            let instruments = library.instruments.iter().zip(0u32..);
+            Declared {
+                instruments: instruments.map(|(own, number)| (own.at, InstrumentId(number))).collect(),
+                issuers: library.places.all().map(|(id, issuer)| (issuer.at, id)).collect(),
+            }
+        })
+    }
+
+    /// The instrument whose id stands there.
+    pub(super) fn instrument_at(&self, at: Location) -> Option<InstrumentId> {
+        self.declared_here().instruments.get(&at).copied()
+    }
+
+    /// The place, maker or supplier whose name stands there.
+    pub(super) fn issuer_at(&self, at: Location) -> Option<PlaceId> {
+        self.declared_here().issuers.get(&at).copied()
     }
 
     /// What people call a file.

@@ -277,6 +277,11 @@ impl Places {
         self.issuers.get(id.0 as usize)
     }
 
+    /// The issuers with this name.
+    pub(crate) fn named(&self, name: &str) -> &[IssuerId] {
+        self.by_name.get(name).map_or(&[], Vec::as_slice)
+    }
+
     /// Every issuer with its number.
     pub(crate) fn all(&self) -> impl Iterator<Item = (IssuerId, &Issuer)> {
         self.issuers.iter().enumerate().map(|(number, issuer)| (PlaceId(number as u32), issuer))

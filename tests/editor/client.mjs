@@ -13,7 +13,7 @@ const HERE = dirname(fileURLToPath(import.meta.url));
 export const TOP = join(HERE, "..", "..");
 export const PROGRAM = process.env.GROUNDRULE ?? join(TOP, "target", "debug", "groundrule");
 /** How long an editor waits before it gives up; nothing is measured by it. */
-const PATIENCE = 120_000;
+const PATIENCE = 60_000;
 
 export class Editor {
     /** Everything said, a paragraph each. */
@@ -122,7 +122,7 @@ export class Editor {
     /** The findings of a document once some hold of it. */
     async until(uri, holds, version = this.documents.get(uri)?.version) {
         const fits = (told) =>
-            told.uri === uri && (version === undefined || told.version === version) && holds(told.diagnostics);
+            told.uri === uri && (version == null || told.version === version) && holds(told.diagnostics);
         const now = this.findings.get(uri);
         if (now && fits(now)) {
             return now.diagnostics;
