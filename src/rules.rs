@@ -6,7 +6,7 @@
 use crate::glossary::model::PlaceId;
 use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
-use crate::law::library::{Library, Linked};
+use crate::law::library::{Before, Library, Linked};
 use crate::law::places::IssuerKind;
 use crate::review;
 use crate::shipped::Shipped;
@@ -18,6 +18,9 @@ use std::collections::HashSet;
 use std::sync::{Arc, OnceLock};
 
 mod loaded;
+#[cfg(test)]
+#[expect(clippy::indexing_slicing, reason = "a test may panic")]
+mod tests;
 
 pub(crate) use loaded::Loaded;
 
@@ -61,7 +64,7 @@ pub struct Rules {
     hash: String,
     texts: OnceLock<Vec<Vec<u8>>>,
     /// For every place that gives law, its law made ready for many jobs.
-    ready: Vec<OnceLock<Ready>>,
+    ready: Vec<OnceLock<Box<Ready>>>,
     /// What is wrong and shows only when all files are seen together.
     wrong: OnceLock<Vec<Diagnostic>>,
 }
@@ -119,6 +122,29 @@ impl Rules {
     /// Links files that were read before; the place of each in the row is its
     /// number, and no two have the same bytes.
     pub(crate) fn of(files: Vec<Arc<Loaded>>) -> Rules {
+        Rules::put_together(files, None)
+    }
+
+    /// Whether it is made of just these files.
+    pub(crate) fn is_of(&self, files: &[Arc<Loaded>]) -> bool {
+        files.len() == self.files.len() && files.iter().zip(&self.files).all(|(one, other)| Arc::ptr_eq(one, other))
+    }
+
+    /// The same, of which all files but one are shared with a set that was linked
+    /// before; where more differ all are linked anew.
+    pub(crate) fn again(files: Vec<Arc<Loaded>>, before: &Rules) -> Rules {
+        let mut other = files.iter().zip(&before.files).zip(0u32..).filter(|((new, old), _)| !Arc::ptr_eq(new, old));
+        let changed = other.next().filter(|_| files.len() == before.files.len());
+        match changed.zip(Some(other.next())) {
+            Some((((new, old), number), None)) if new.name == old.name => {
+                let before = Before { library: &before.library, file: FileId(number), tree: &old.tree };
+                Rules::put_together(files, Some(&before))
+            }
+            _ => Rules::of(files),
+        }
+    }
+
+    fn put_together(files: Vec<Arc<Loaded>>, before: Option<&Before<'_>>) -> Rules {
         let mut diagnostics: Vec<Diagnostic> = files.iter().flat_map(|file| file.diagnostics.iter().cloned()).collect();
         let linked: Vec<Linked> = files
             .iter()
@@ -129,7 +155,10 @@ impl Rules {
                 folder: file.name.rsplit_once('/').map(|(folder, _)| folder).unwrap_or_default().into(),
             })
             .collect();
-        let library = Library::link(&linked, &mut diagnostics);
+        let library = match before {
+            Some(before) => Library::link_again(before, &linked, &mut diagnostics),
+            None => Library::link(&linked, &mut diagnostics),
+        };
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
         Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready, wrong: OnceLock::new() }
@@ -230,7 +259,7 @@ impl Rules {
         let law = self.library.law(job.place)?;
         let ready = self.ready.get(law.place.0 as usize).ok_or(&*crate::law::library::UNKNOWN)?.get_or_init(|| {
             let path = self.library.places.path(law.place);
-            Ready { plan: Plan::new(law, &self.lexicon(&path)), path }
+            Box::new(Ready { plan: Plan::new(law, &self.lexicon(&path)), path })
         });
         Ok(Matter { plan: &ready.plan, law, lexicon: self.lexicon(&ready.path), job })
     }

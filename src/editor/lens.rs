@@ -1,6 +1,87 @@
-//! The lens over an amendment that tells what it changes.
+//! The lens over each amendment: how many kinds of job it changes.
 //!
-use lsp_types::CodeLensOptions;
+//! To find the amendments of a file is quick and done at once; what one of them
+//! changes is worked out when its lens comes into sight, beside the talk.
+
+use super::mentions::at;
+use super::requests::{Answer, Refusal};
+use super::things::Thing;
+use super::view::{Spot, View};
+use crate::law::instrument::InstrumentId;
+use crate::syntax::diagnostic::Location;
+use crate::syntax::tree::{Clause, Item};
+use lsp_types::{CodeLens, CodeLensOptions, CodeLensParams, Command, Position, Uri};
+use serde::{Deserialize, Serialize};
+
+/// Whether what an amendment changes can be worked out. Where it cannot, the editor
+/// is told that there are no lenses.
+pub(super) const IS_HERE: bool = false;
+
+/// What the editor is told of lenses.
 pub(super) fn options() -> Option<CodeLensOptions> {
+    IS_HERE.then_some(CodeLensOptions { resolve_provider: Some(true) })
+}
+
+/// The name under which an editor may show the whole effect of an amendment: of an
+/// instrument's id and the path of its issuer.
+const SHOW: &str = "groundrule.showEffect";
+
+/// Of which amendment a lens is.
+#[derive(Debug, Serialize, Deserialize)]
+struct Of {
+    uri: Uri,
+    /// Where the id of its instrument stands, and where it begins itself.
+    instrument: Position,
+    amendment: Position,
+}
+
+/// A lens over each amendment of a file, not yet worked out.
+pub(super) fn lenses(view: &View, asked: CodeLensParams) -> Answer<Option<Vec<CodeLens>>> {
+    let uri = asked.text_document.uri;
+    let Some((_, tree, document)) = view.file(&uri) else { return Ok(None) };
+    let mut found = Vec::new();
+    for item in &tree.items {
+        let Item::Instrument(instrument) = item else { continue };
+        let amends = instrument.clauses.iter().filter_map(|clause| match clause {
+            Clause::Amend(amend) => Some(amend),
+            _ => None,
+        });
+        for amend in amends {
+            let place = |start: u32| document.position(start as usize);
+            let (instrument, amendment) = (place(instrument.id.span.start), place(amend.span.start));
+            let of = Of { uri: uri.clone(), instrument, amendment };
+            found.push(CodeLens {
+                range: document.range(amend.span),
+                command: None,
+                data: serde_json::to_value(of).ok(),
+            });
+        }
+    }
+    Ok(Some(found))
+}
+
+/// A lens with what its amendment changes.
+pub(super) fn resolve(view: &View, mut lens: CodeLens) -> Answer<CodeLens> {
+    let unknown = || Refusal("the lens is not one of this file's".to_owned());
+    let of: Of = lens.data.clone().and_then(|data| serde_json::from_value(data).ok()).ok_or_else(unknown)?;
+    let spot: Spot<'_> = view.spot(&of.uri, of.instrument).ok_or_else(unknown)?;
+    let Some(Thing::Instrument(id)) = at(view, spot).map(|mention| mention.thing) else { return Err(unknown()) };
+    let own = view.instrument(id).ok_or_else(unknown)?;
+    let start = spot.document.offset(of.amendment);
+    let amend = own.amends.iter().find(|amend| amend.at.span.start as usize == start).ok_or_else(unknown)?;
+    let title = match kinds_changed(view, id, amend.at) {
+        Some(0) => "changes no kind of job".to_owned(),
+        Some(1) => "changes 1 kind of job".to_owned(),
+        Some(several) => format!("changes {several} kinds of job"),
+        None => return Err(Refusal("what it changes could not be worked out".to_owned())),
+    };
+    let place = view.rules.library().places.path_text(own.issuer);
+    let arguments = Some(vec![own.id.to_string().into(), place.into()]);
+    lens.command = Some(Command { title, command: SHOW.to_owned(), arguments });
+    Ok(lens)
+}
+
+/// How many kinds of job an amendment changes: the one thing to fill in.
+fn kinds_changed(_view: &View, _instrument: InstrumentId, _amendment: Location) -> Option<usize> {
     None
 }

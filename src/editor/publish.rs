@@ -64,6 +64,7 @@ struct Desk {
 
 impl Desk {
     fn work(&mut self, jobs: &Receiver<Job>) {
+        let mut kept: Option<Arc<View>> = None;
         while let Ok(job) = jobs.recv() {
             let (mut view, mut changed) = (job.view, job.changed);
             // Of views that wait only the newest is looked through.
@@ -72,6 +73,8 @@ impl Desk {
                 changed.extend(newer.changed);
             }
             self.at_once(&view, &changed);
+            // The view before is given up only now: to take a large one apart takes time.
+            kept.replace(Arc::clone(&view));
             let newest = Arc::clone(&self.newest);
             let number = view.number;
             let stopped = move || newest.load(Ordering::Relaxed) != number;

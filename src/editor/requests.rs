@@ -1,11 +1,11 @@
 //! Which question of the editor's is answered where. Answers come from a view alone.
 
 use super::view::View;
-use super::{completion, definition, format, hover, outline, references, rename};
+use super::{completion, definition, format, hover, lens, outline, references, rename};
 use lsp_server::{ErrorCode, Request, ResponseError};
 use lsp_types::request::{
-    Completion, DocumentSymbolRequest, Formatting, GotoDefinition, HoverRequest, PrepareRenameRequest, References,
-    Rename, Request as Asked,
+    CodeLensRequest, CodeLensResolve, Completion, DocumentSymbolRequest, Formatting, GotoDefinition, HoverRequest,
+    PrepareRenameRequest, References, Rename, Request as Asked,
 };
 use serde_json::Value;
 
@@ -30,9 +30,16 @@ pub(super) fn answer(view: &View, request: Request) -> Result<Value, ResponseErr
         PrepareRenameRequest::METHOD => run::<PrepareRenameRequest>(view, params, rename::prepare),
         Rename::METHOD => run::<Rename>(view, params, rename::rename),
         DocumentSymbolRequest::METHOD => run::<DocumentSymbolRequest>(view, params, outline::outline),
+        CodeLensRequest::METHOD if lens::IS_HERE => run::<CodeLensRequest>(view, params, lens::lenses),
+        CodeLensResolve::METHOD if lens::IS_HERE => run::<CodeLensResolve>(view, params, lens::resolve),
         Formatting::METHOD if format::IS_HERE => run::<Formatting>(view, params, format::format),
         _ => Err(error(ErrorCode::MethodNotFound, format!("`{method}` is not answered here"))),
     }
+}
+
+/// Whether the answer to a question may take long, so that others go before it.
+pub(super) fn is_long(method: &str) -> bool {
+    method == CodeLensResolve::METHOD || method == References::METHOD
 }
 
 fn run<R: Asked>(

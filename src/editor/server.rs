@@ -7,7 +7,7 @@
 use super::Settings;
 use super::address::Address;
 use super::publish::Publisher;
-use super::requests::{answer, error};
+use super::requests::{answer, error, is_long};
 use super::shelf::Shelf;
 use super::view::View;
 use super::{format, lens};
@@ -125,21 +125,31 @@ impl<'c> Server<'c> {
                 self.leaving = true;
                 Ok(serde_json::Value::Null)
             }
-            (_, false, _) => Err(error(ErrorCode::ServerNotInitialized, "the editor has not introduced itself")),
             _ => {
                 self.settle();
                 match &self.desk {
-                    Some(desk) => {
-                        let view = &desk.view;
-                        catch_unwind(AssertUnwindSafe(|| answer(view, request)))
-                            .unwrap_or_else(|_| Err(error(ErrorCode::InternalError, "the answer could not be made")))
+                    Some(desk) if is_long(&request.method) => {
+                        self.beside(Arc::clone(&desk.view), request);
+                        return Next::On;
                     }
+                    Some(desk) => answered(&desk.view, request),
                     None => Err(error(ErrorCode::ServerNotInitialized, "the editor has not introduced itself")),
                 }
             }
         };
         self.respond(id, result);
         Next::On
+    }
+
+    /// Answers a question beside the talk, from the files as they are now.
+    fn beside(&self, view: Arc<View>, request: Request) {
+        let sender = self.connection.sender.clone();
+        std::thread::spawn(move || {
+            let id = request.id.clone();
+            let response_result = answered(&view, request);
+            // Where the editor is gone there is nobody left to tell.
+            let _sent = sender.send(Message::Response(Response { id, response_result }));
+        });
     }
 
     fn introduce(&mut self, params: serde_json::Value) -> Result<serde_json::Value, ResponseError> {
@@ -149,7 +159,7 @@ impl<'c> Server<'c> {
         let watched = params.capabilities.workspace.as_ref().and_then(|workspace| workspace.did_change_watched_files);
         let watches = watched.and_then(|watched| watched.dynamic_registration).unwrap_or(false);
         let mut shelf = Shelf::new(self.settings.clone(), roots(&params));
-        let view = Arc::new(shelf.view());
+        let view = Arc::new(shelf.view(None));
         let sender = self.connection.sender.clone();
         let publisher = Publisher::new(move |message| {
             // Where the editor is gone there is nobody left to tell.
@@ -233,7 +243,7 @@ impl<'c> Server<'c> {
     /// Reads and links what changed, and has it looked through.
     fn settle(&mut self) {
         let Some(desk) = self.desk.as_mut().filter(|desk| desk.shelf.is_stale() && !self.leaving) else { return };
-        desk.view = Arc::new(desk.shelf.view());
+        desk.view = Arc::new(desk.shelf.view(Some(&desk.view)));
         desk.publisher.look(&desk.view, std::mem::take(&mut desk.changed));
     }
 
@@ -245,6 +255,12 @@ impl<'c> Server<'c> {
         // Where the editor is gone the next look for a message ends the talk.
         let _sent = self.connection.sender.send(message);
     }
+}
+
+/// The answer to a question; a fault of the server's own ends with an error and no more.
+fn answered(view: &View, request: Request) -> Result<serde_json::Value, ResponseError> {
+    catch_unwind(AssertUnwindSafe(|| answer(view, request)))
+        .unwrap_or_else(|_| Err(error(ErrorCode::InternalError, "the answer could not be made")))
 }
 
 /// Takes a notification; one that is not as the protocol has it is passed over, for

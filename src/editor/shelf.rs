@@ -46,6 +46,8 @@ pub(super) struct Shelf {
     settings: Settings,
     roots: Vec<PathBuf>,
     shipped: Vec<Arc<Loaded>>,
+    /// Stands where a file is left out.
+    blank: Arc<Loaded>,
     /// Numbered behind the shipped files; a number is never given again.
     slots: Vec<Slot>,
     by_address: HashMap<Address, usize>,
@@ -63,6 +65,7 @@ impl Shelf {
             settings,
             roots: Vec::new(),
             shipped: shipped_files(),
+            blank: Arc::new(Loaded::blank()),
             slots: Vec::new(),
             by_address: HashMap::new(),
             sheets: BTreeMap::new(),
@@ -301,8 +304,9 @@ impl Shelf {
         }
     }
 
-    /// All files as they are now. Only what changed is read.
-    pub(super) fn view(&mut self) -> View {
+    /// All files as they are now. Only what changed is read, and only what it can
+    /// touch is linked anew.
+    pub(super) fn view(&mut self, before: Option<&View>) -> View {
         let changed = |slot: &Slot| slot.state == State::Open(true);
         let again: Vec<usize> =
             self.slots.iter().enumerate().filter(|(_, slot)| changed(slot)).map(|(at, _)| at).collect();
@@ -311,7 +315,7 @@ impl Shelf {
         }
         self.stale = false;
         self.number += 1;
-        let blank = Arc::new(Loaded::blank());
+        let blank = Arc::clone(&self.blank);
         let replaced: HashSet<usize> = self.slots.iter().filter_map(|slot| slot.instead_of).collect();
         let alone = self.settings.without_library || self.is_library();
         let shipped = self
@@ -352,15 +356,12 @@ impl Shelf {
             .collect();
         by_address.extend(self.sheets.keys().cloned().zip((SHEETS..).map(FileId)));
         let sheets = self.sheets.values().cloned().collect();
-        View {
-            number: self.number,
-            rules: Rules::of(files),
-            faces,
-            twins,
-            sheets,
-            by_address,
-            declared: OnceLock::new(),
-        }
+        let rules = match before {
+            Some(before) if before.rules.is_of(&files) => Arc::clone(&before.rules),
+            Some(before) => Arc::new(Rules::again(files, &before.rules)),
+            None => Arc::new(Rules::of(files)),
+        };
+        View { number: self.number, rules, faces, twins, sheets, by_address, declared: OnceLock::new() }
     }
 
     /// Whether the editor's folders hold a library: the fact by which its instruments

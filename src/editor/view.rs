@@ -40,7 +40,7 @@ pub(super) const SHEETS: u32 = 1 << 31;
 /// All files at one moment.
 pub(super) struct View {
     pub(super) number: u64,
-    pub(super) rules: Rules,
+    pub(super) rules: Arc<Rules>,
     /// By the numbers of the rule files; nothing for those that ship with the program.
     pub(super) faces: Vec<Option<Arc<Face>>>,
     /// Files whose bytes are those of another, with it.
