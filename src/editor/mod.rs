@@ -31,6 +31,9 @@ mod things;
 mod view;
 mod wire;
 
+#[cfg(test)]
+mod tests;
+
 use std::path::PathBuf;
 
 /// Which rules stand beside those of the editor's folders.
