@@ -5,6 +5,7 @@ use super::requests::Answer;
 use super::things::{Mention, Thing};
 use super::view::View;
 use crate::syntax::diagnostic::Location;
+use crate::syntax::tree::Item;
 use lsp_types::{GotoDefinitionParams, GotoDefinitionResponse};
 
 /// The place at which what stands under the cursor is declared; for a section the
@@ -23,10 +24,11 @@ pub(super) fn declaration(view: &View, mention: &Mention) -> Option<Location> {
         let name = view.called(mention)?;
         let mut found = None;
         for (file, tree) in view.rules.trees() {
-            let may = tree.items.iter().any(|item| match (&mention.thing, item) {
-                (Thing::Definition(_), crate::syntax::tree::Item::Definition(_)) => true,
-                (Thing::Rung(..), crate::syntax::tree::Item::Question(_)) => true,
-                _ => false,
+            let may = tree.items.iter().any(|item| {
+                matches!(
+                    (&mention.thing, item),
+                    (Thing::Definition(_), Item::Definition(_)) | (Thing::Rung(..), Item::Question(_))
+                )
             });
             if may {
                 mentions(view, file, &|word| word == name, &mut |other| {

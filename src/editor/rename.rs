@@ -25,6 +25,7 @@ pub(super) fn prepare(view: &View, asked: TextDocumentPositionParams) -> Answer<
 }
 
 /// The changes that give the thing its new name.
+#[expect(clippy::mutable_key_type, reason = "the protocol has a map of addresses, of which none is changed")]
 pub(super) fn rename(view: &View, asked: RenameParams) -> Answer<Option<WorkspaceEdit>> {
     let position = asked.text_document_position;
     let Some(spot) = view.spot(&position.text_document.uri, position.position) else { return Ok(None) };
@@ -56,9 +57,6 @@ pub(super) fn rename(view: &View, asked: RenameParams) -> Answer<Option<Workspac
         edits.sort_by_key(|edit| edit.range.start);
         edits.dedup();
     }
-    // A map of addresses is how the protocol has it.
-    #[expect(clippy::mutable_key_type, reason = "the key's inner parts never change")]
-    let changes = changes;
     Ok(Some(WorkspaceEdit { changes: Some(changes), ..WorkspaceEdit::default() }))
 }
 

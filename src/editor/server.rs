@@ -117,7 +117,7 @@ impl<'c> Server<'c> {
 
     fn request(&mut self, request: Request) -> Next {
         let id = request.id.clone();
-        let result = match (&request.method[..], self.desk.is_some(), self.leaving) {
+        let result = match (request.method.as_str(), self.desk.is_some(), self.leaving) {
             (_, _, true) => Err(error(ErrorCode::InvalidRequest, "the editor has said good-bye")),
             (Initialize::METHOD, true, _) => Err(error(ErrorCode::InvalidRequest, "the editor has introduced itself")),
             (Initialize::METHOD, false, _) => self.introduce(request.params),

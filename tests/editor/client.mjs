@@ -9,7 +9,7 @@ import rpc from "vscode-jsonrpc/node.js";
 import protocol from "vscode-languageserver-protocol";
 import { TextDocument } from "vscode-languageserver-textdocument";
 
-const HERE = dirname(fileURLToPath(import.meta.url));
+export const HERE = dirname(fileURLToPath(import.meta.url));
 export const TOP = join(HERE, "..", "..");
 export const PROGRAM = process.env.GROUNDRULE ?? join(TOP, "target", "debug", "groundrule");
 /** How long an editor waits before it gives up; nothing is measured by it. */
@@ -160,7 +160,7 @@ export class Editor {
         if (asked) {
             lines.push(`> ${asked}`);
         }
-        const text = typeof answer === "string" ? answer : JSON.stringify(answer, null, 1);
+        const text = typeof answer === "string" ? answer : (places(answer) ?? JSON.stringify(answer, null, 1));
         lines.push(...this.named(text).split("\n").map((line) => `  ${line}`));
         this.transcript.push(lines.join("\n"));
     }
@@ -175,7 +175,9 @@ export class Editor {
         for (const root of this.roots) {
             named = named.replaceAll(`${uriOf(root)}/`, "").replaceAll(`${root}/`, "");
         }
-        return named.replaceAll(/file:[^"]*groundrule-[0-9a-f]{16}\//g, "library:");
+        named = named.replaceAll(/file:[^" ]*groundrule-[0-9a-f]{16}\//g, "library:");
+        // The lines of the library are its own business.
+        return named.replaceAll(/(rules\/[a-z/-]+\.rule):\d+/g, "$1");
     }
 
     /** Says good-bye; gives the status with which the program ended. */
@@ -189,6 +191,19 @@ export class Editor {
     stop() {
         this.process.kill();
     }
+}
+
+/** Places in files as their addresses and their lines; nothing of anything else. */
+function places(answer) {
+    const all = [answer].flat();
+    if (all.length === 0 || !all.every((one) => one?.uri && one.range)) {
+        return undefined;
+    }
+    const shown = all.map(({ uri, range }) => {
+        const line = readFileSync(fileURLToPath(uri), "utf8").split("\n")[range.start.line];
+        return `${uri}: ${line.trim()}`;
+    });
+    return shown.join("\n");
 }
 
 export function uriOf(path) {

@@ -120,14 +120,15 @@ impl<'v, 't> Names<'v, 't> {
                 if let Some(list) = self.list {
                     self.attributes(list, offers);
                 }
-                self.facts(offers);
+                self.facts(&|_| true, offers);
                 self.questions(true, offers);
                 let names: Vec<&str> = library.glossary.definitions().collect();
                 names.iter().for_each(|name| offers.thing(name, &Thing::Definition((*name).into())));
             }
-            Wanted::Facts => self.facts(offers),
+            Wanted::Facts => self.facts(&|_| true, offers),
+            Wanted::Dates => self.facts(&|shape| shape == Shape::Date, offers),
             Wanted::JobFacts => {
-                self.facts(offers);
+                self.facts(&|_| true, offers);
                 self.lists(false, offers);
             }
             Wanted::Attributes(list) => {
@@ -188,10 +189,10 @@ impl<'v, 't> Names<'v, 't> {
         }
     }
 
-    fn facts(&self, offers: &mut Offers<'_>) {
+    fn facts(&self, of: &dyn Fn(Shape) -> bool, offers: &mut Offers<'_>) {
         let glossary = &self.library.glossary;
         for (field, id) in glossary.fields.iter().zip(0u16..) {
-            if !glossary.in_list(FieldId(id)) && self.seen(field.scope) {
+            if !glossary.in_list(FieldId(id)) && self.seen(field.scope) && of(field.shape) {
                 offers.thing(&field.path, &Thing::Field(FieldId(id)));
             }
         }

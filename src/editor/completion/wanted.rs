@@ -12,6 +12,8 @@ pub(super) enum Wanted<'t> {
     Tested,
     /// Facts alone.
     Facts,
+    /// Facts that are dates.
+    Dates,
     /// What a job says: facts and lists.
     JobFacts,
     /// Attributes of a list or record.
@@ -143,12 +145,17 @@ fn behind<'t>(tokens: &Tokens<'t>, names: &Names<'_, '_>) -> Vec<Wanted<'t>> {
         "in" if matches!(item, "fact" | "list" | "record" | "question" | "extend") => vec![Wanted::Places],
         "by" if matches!(back(1), "least" | "most") => Vec::new(),
         "by" if item == "example" => vec![Wanted::Instruments],
-        "by" | "measures" | "per" | "after" => vec![Wanted::Facts],
-        "before" if back(1) == "never" => vec![Wanted::Facts],
+        "by" if matches!(tokens.nearest(&["table", "force", "election", "dates"]), Some((word, _)) if word != "table") =>
+        {
+            vec![Wanted::Dates]
+        }
+        "after" => vec![Wanted::Dates],
+        "by" | "measures" | "per" => vec![Wanted::Facts],
+        "before" if back(1) == "never" => vec![Wanted::Dates],
         "gives"
             if tokens.nearest(&["table"]).is_some()
                 && !is_figure(back(1))
-                && !tokens.nearest(&["through", "over"]).is_some_and(|(_, far)| far < 4) =>
+                && tokens.nearest(&["through", "over"]).is_none_or(|(_, far)| far >= 4) =>
         {
             vec![Wanted::Questions]
         }
