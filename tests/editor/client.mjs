@@ -160,7 +160,8 @@ export class Editor {
         if (asked) {
             lines.push(`> ${asked}`);
         }
-        const text = typeof answer === "string" ? answer : (places(answer) ?? JSON.stringify(answer, null, 1));
+        const where = places(answer)?.map((place) => this.named(place)).sort();
+        const text = typeof answer === "string" ? answer : (where?.join("\n") ?? JSON.stringify(answer, null, 1));
         lines.push(...this.named(text).split("\n").map((line) => `  ${line}`));
         this.transcript.push(lines.join("\n"));
     }
@@ -199,11 +200,10 @@ function places(answer) {
     if (all.length === 0 || !all.every((one) => one?.uri && one.range)) {
         return undefined;
     }
-    const shown = all.map(({ uri, range }) => {
+    return all.map(({ uri, range }) => {
         const line = readFileSync(fileURLToPath(uri), "utf8").split("\n")[range.start.line];
         return `${uri}: ${line.trim()}`;
     });
-    return shown.join("\n");
 }
 
 export function uriOf(path) {
