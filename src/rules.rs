@@ -19,7 +19,6 @@ use std::sync::{Arc, OnceLock};
 
 mod loaded;
 #[cfg(test)]
-#[expect(clippy::indexing_slicing, reason = "a test may panic")]
 mod tests;
 
 pub(crate) use loaded::Loaded;

@@ -2,7 +2,7 @@
 //! JSON, with facts unknown, a cold process, reading rule files, a library of a
 //! nation, an editor at work in it, and two threads.
 
-#![expect(clippy::expect_used, reason = "a benchmark may panic")]
+#![expect(clippy::expect_used, clippy::indexing_slicing, reason = "a benchmark may panic")]
 
 mod editor;
 mod nation;
