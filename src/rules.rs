@@ -6,7 +6,7 @@
 use crate::glossary::model::PlaceId;
 use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
-use crate::law::library::{Library, Linked};
+use crate::law::library::{Before, Library, Linked};
 use crate::law::model::Law;
 use crate::law::places::IssuerKind;
 use crate::review;
@@ -14,12 +14,17 @@ use crate::shipped::Shipped;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location, Severity};
 use crate::syntax::tree::File;
-use crate::syntax::{Kind, parse_bytes};
 use crate::verdict::survey::Ground;
 use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
 use std::collections::HashSet;
 use std::sync::{Arc, OnceLock};
+
+mod loaded;
+#[cfg(test)]
+mod tests;
+
+pub(crate) use loaded::Loaded;
 
 /// The shipped trees, as the build script wrote them.
 const TREES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
@@ -52,17 +57,6 @@ impl Source {
     }
 }
 
-/// One file of a set.
-#[derive(Debug)]
-struct Loaded {
-    name: Box<str>,
-    hash: [u8; 32],
-    tree: File,
-    /// Nothing for a shipped file, whose text is unpacked when it is needed.
-    bytes: Option<Vec<u8>>,
-    shipped: bool,
-}
-
 /// A linked set of rule files. It never changes once it is made, and any number
 /// of threads may ask it.
 pub struct Rules {
@@ -72,7 +66,7 @@ pub struct Rules {
     hash: String,
     texts: OnceLock<Vec<Vec<u8>>>,
     /// For every place that gives law, its law made ready for many jobs.
-    ready: Vec<OnceLock<Ready>>,
+    ready: Vec<OnceLock<Box<Ready>>>,
     /// What is wrong and shows only when all files are seen together.
     wrong: OnceLock<Vec<Diagnostic>>,
 }
@@ -110,20 +104,12 @@ impl Rules {
     }
 
     fn make(shipped: bool, sources: Vec<Source>) -> Rules {
-        let mut files: Vec<Arc<Loaded>> = Vec::new();
-        if shipped {
-            // The build script wrote it with the same types.
-            let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
-            files.extend(kept.files.into_iter().map(|file| {
-                Arc::new(Loaded { name: file.name, hash: file.hash, tree: file.tree, bytes: None, shipped: true })
-            }));
-        }
+        let mut files = if shipped { shipped_files() } else { Vec::new() };
         let mut known: HashSet<[u8; 32]> = files.iter().map(|file| file.hash).collect();
-        let mut diagnostics = Vec::new();
         let mut fresh: Vec<(Source, [u8; 32])> = sources
             .into_iter()
             .map(|source| {
-                let hash = Sha256::digest(&source.bytes).into();
+                let hash = source.hash();
                 (source, hash)
             })
             .collect();
@@ -131,17 +117,33 @@ impl Rules {
         fresh.sort_by(|one, other| (&one.0.name, one.1).cmp(&(&other.0.name, other.1)));
         fresh.retain(|(_, hash)| known.insert(*hash));
         let first = files.len() as u32;
-        for ((source, hash), parsed) in parse_all(fresh, first) {
-            diagnostics.extend(parsed.diagnostics);
-            files.push(Arc::new(Loaded {
-                name: source.name.into(),
-                hash,
-                tree: parsed.tree,
-                bytes: Some(source.bytes),
-                shipped: false,
-            }));
+        files.extend(read_all(fresh, first));
+        Rules::of(files)
+    }
+
+    /// Links files that were read before; the place of each in the row is its
+    /// number, and no two have the same bytes.
+    pub(crate) fn of(files: Vec<Arc<Loaded>>) -> Rules {
+        Rules::put_together(files, None)
+    }
+
+    /// Whether it is made of just these files.
+    pub(crate) fn is_of(&self, files: &[Arc<Loaded>]) -> bool {
+        files.len() == self.files.len() && files.iter().zip(&self.files).all(|(one, other)| Arc::ptr_eq(one, other))
+    }
+
+    /// The same, of which all files but one are shared with a set that was linked
+    /// before; where more differ all are linked anew.
+    pub(crate) fn again(files: Vec<Arc<Loaded>>, before: &Rules) -> Rules {
+        let mut other = files.iter().zip(&before.files).zip(0u32..).filter(|((new, old), _)| !Arc::ptr_eq(new, old));
+        let changed = other.next().filter(|_| files.len() == before.files.len());
+        match changed.zip(Some(other.next())) {
+            Some((((new, old), number), None)) if new.name == old.name => {
+                let before = Before { library: &before.library, file: FileId(number), tree: &old.tree };
+                Rules::put_together(files, Some(&before))
+            }
+            _ => Rules::of(files),
         }
-        Rules::of(files, diagnostics)
     }
 
     /// The same set with another tree for one of its files, whose text stays as it
@@ -153,14 +155,16 @@ impl Rules {
             name: slot.name.clone(),
             hash: slot.hash,
             tree,
+            diagnostics: Vec::new(),
             bytes: Some(self.file_text(file).into_bytes()),
             // What is wrong in it has not been looked for when the program was built.
             shipped: false,
         });
-        Some(Rules::of(files, Vec::new()))
+        Some(Rules::again(files, self))
     }
 
-    fn of(files: Vec<Arc<Loaded>>, mut diagnostics: Vec<Diagnostic>) -> Rules {
+    fn put_together(files: Vec<Arc<Loaded>>, before: Option<&Before<'_>>) -> Rules {
+        let mut diagnostics: Vec<Diagnostic> = files.iter().flat_map(|file| file.diagnostics.iter().cloned()).collect();
         let linked: Vec<Linked> = files
             .iter()
             .zip(0u32..)
@@ -170,7 +174,10 @@ impl Rules {
                 folder: file.name.rsplit_once('/').map(|(folder, _)| folder).unwrap_or_default().into(),
             })
             .collect();
-        let library = Library::link(&linked, &mut diagnostics);
+        let library = match before {
+            Some(before) => Library::link_again(before, &linked, &mut diagnostics),
+            None => Library::link(&linked, &mut diagnostics),
+        };
         quiet_consequences(&mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
@@ -254,6 +261,11 @@ impl Rules {
         self.files.get(file.0 as usize).is_some_and(|file| file.shipped)
     }
 
+    /// The tree of a file.
+    pub(crate) fn tree(&self, file: FileId) -> Option<&File> {
+        self.files.get(file.0 as usize).map(|file| &file.tree)
+    }
+
     /// Every file with its tree.
     pub(crate) fn trees(&self) -> impl Iterator<Item = (FileId, &File)> {
         self.files.iter().zip(0u32..).map(|(file, number)| (FileId(number), &file.tree))
@@ -281,7 +293,7 @@ impl Rules {
         let law = self.library.law(place)?;
         let ready = self.ready.get(law.place.0 as usize).ok_or(&*crate::law::library::UNKNOWN)?.get_or_init(|| {
             let path = self.library.places.path(law.place);
-            Ready { plan: Plan::new(law, &self.lexicon(&path)), path }
+            Box::new(Ready { plan: Plan::new(law, &self.lexicon(&path)), path })
         });
         Ok((law, ready))
     }
@@ -333,16 +345,34 @@ impl Gazetteer for Rules {
     }
 }
 
-/// Parses files on as many threads as the machine has, keeping their order.
-fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 32]), crate::syntax::Parsed)> {
+/// The files that ship with the program, in the order of their numbers.
+pub(crate) fn shipped_files() -> Vec<Arc<Loaded>> {
+    // The build script wrote it with the same types.
+    let kept: Shipped = postcard::from_bytes(TREES).unwrap_or(Shipped { files: Vec::new() });
+    kept.files
+        .into_iter()
+        .map(|file| {
+            Arc::new(Loaded {
+                name: file.name,
+                hash: file.hash,
+                tree: file.tree,
+                diagnostics: Vec::new(),
+                bytes: None,
+                shipped: true,
+            })
+        })
+        .collect()
+}
+
+/// Reads files on as many threads as the machine has, keeping their order; the
+/// first has the number `first`.
+pub(crate) fn read_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<Arc<Loaded>> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from).min(fresh.len().div_ceil(8)).max(1);
     let numbered: Vec<((Source, [u8; 32]), u32)> = fresh.into_iter().zip(first..).collect();
-    let parse = |(source, hash): (Source, [u8; 32]), number: u32| {
-        let parsed = parse_bytes(FileId(number), &source.bytes, Kind::Rules);
-        ((source, hash), parsed)
-    };
+    let read =
+        |((source, hash), number): ((Source, [u8; 32]), u32)| Arc::new(Loaded::hashed(FileId(number), source, hash));
     if threads == 1 {
-        return numbered.into_iter().map(|(source, number)| parse(source, number)).collect();
+        return numbered.into_iter().map(read).collect();
     }
     let share = numbered.len().div_ceil(threads);
     let mut rest = numbered;
@@ -354,9 +384,7 @@ fn parse_all(fresh: Vec<(Source, [u8; 32])>, first: u32) -> Vec<((Source, [u8; 3
     std::thread::scope(|scope| {
         let workers: Vec<_> = shares
             .into_iter()
-            .map(|share| {
-                scope.spawn(move || share.into_iter().map(|(source, number)| parse(source, number)).collect::<Vec<_>>())
-            })
+            .map(|share| scope.spawn(move || share.into_iter().map(read).collect::<Vec<_>>()))
             .collect();
         let joined = workers
             .into_iter()

@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod editor;
 mod effect;
 mod files;
 mod in_force;
@@ -35,6 +36,7 @@ enum Command {
     Proofread(proofread::Proofread),
     Layout(layout::Layout),
     Schema(schema::Schema),
+    Editor(editor::Editor),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -49,6 +51,7 @@ pub fn run() -> ExitCode {
         Command::Proofread(command) => command.run(),
         Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
+        Command::Editor(command) => command.run(),
     };
     status.into()
 }

@@ -97,6 +97,16 @@ impl Glossary {
         sees(Some(place), scope, territory)
     }
 
+    /// Whether the glossary has a definition of this name.
+    pub(crate) fn defines(&self, name: &str) -> bool {
+        self.names.definitions.contains_key(name)
+    }
+
+    /// The names of the glossary's definitions.
+    pub(crate) fn definitions(&self) -> impl Iterator<Item = &str> {
+        self.names.definitions.keys().map(|name| &**name)
+    }
+
     pub(super) fn is_broken(&self, name: &str) -> bool {
         self.names.broken.contains(name)
     }

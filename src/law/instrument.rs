@@ -14,6 +14,52 @@ use std::sync::Arc;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub(crate) struct InstrumentId(pub(crate) u32);
 
+/// The instruments of a library by their numbers. Libraries that differ in a file
+/// share those that are the same.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Instruments(Vec<Arc<Instrument>>);
+
+impl Instruments {
+    /// The instrument with this number.
+    pub(crate) fn get(&self, number: usize) -> Option<&Instrument> {
+        self.0.get(number).map(|own| &**own)
+    }
+
+    /// The same, to be shared.
+    pub(crate) fn share(&self, number: usize) -> Option<Arc<Instrument>> {
+        self.0.get(number).cloned()
+    }
+
+    /// How many there are.
+    pub(crate) fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// All of them, in the order of their numbers.
+    pub(crate) fn iter(&self) -> impl DoubleEndedIterator<Item = &Instrument> + ExactSizeIterator {
+        self.0.iter().map(|own| &**own)
+    }
+
+    /// Adds one behind the others.
+    pub(super) fn push(&mut self, own: Arc<Instrument>) {
+        self.0.push(own);
+    }
+
+    /// One that is being read; one that is shared is copied first.
+    pub(super) fn get_mut(&mut self, number: usize) -> Option<&mut Instrument> {
+        self.0.get_mut(number).map(Arc::make_mut)
+    }
+}
+
+impl<'i> IntoIterator for &'i Instruments {
+    type Item = &'i Instrument;
+    type IntoIter = std::iter::Map<std::slice::Iter<'i, Arc<Instrument>>, fn(&'i Arc<Instrument>) -> &'i Instrument>;
+
+    fn into_iter(self) -> Self::IntoIter {
+        self.0.iter().map(|own| &**own)
+    }
+}
+
 /// What kind of instrument one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Kind {

@@ -2,11 +2,11 @@
 //! and the law of each place, made when it is first asked for and kept.
 
 use super::compile::compile;
-use super::instrument::{Instrument, InstrumentId};
+use super::instrument::{InstrumentId, Instruments};
 use super::model::Law;
 use super::places::{IssuerKind, Places};
 use super::resolve::codes::read_codes;
-use super::resolve::instruments::read_instruments;
+use super::resolve::instruments::{ReadBefore, read_instruments};
 use super::resolve::patches::read_amends;
 use super::resolve::{Reader, Standing};
 use super::text::Codes;
@@ -15,7 +15,9 @@ use crate::glossary::model::PlaceId;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::tree;
 use std::collections::HashMap;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
+
+mod again;
 
 /// One parsed file as it is linked.
 pub(crate) struct Linked<'t> {
@@ -27,64 +29,119 @@ pub(crate) struct Linked<'t> {
 
 /// A linked library. It never changes once it is made.
 pub(crate) struct Library {
-    pub(crate) glossary: Glossary,
+    pub(crate) glossary: Arc<Glossary>,
     pub(crate) places: Places,
-    pub(crate) codes: Codes,
-    pub(crate) instruments: Vec<Instrument>,
+    pub(crate) codes: Arc<Codes>,
+    pub(crate) instruments: Instruments,
+    issuers: Arc<Issuers>,
+    laws: Vec<OnceLock<Result<Box<Law>, Box<Diagnostic>>>>,
+    told: Told,
+}
+
+/// Whose the instruments are.
+struct Issuers {
     by_issuer: HashMap<PlaceId, Vec<InstrumentId>>,
     /// The instruments of makers and suppliers.
     outsiders: Vec<InstrumentId>,
     /// For every place the one whose law it shares: itself, or the nearest around
     /// it where it has no instrument and no word of its own.
     lawgiver: Vec<PlaceId>,
-    laws: Vec<OnceLock<Result<Law, Box<Diagnostic>>>>,
+}
+
+/// What was told while a library was linked, step by step.
+#[derive(Default)]
+struct Told {
+    places: Vec<Diagnostic>,
+    /// Of the glossary, and of the subjects on which places have nothing.
+    words: Vec<Diagnostic>,
+    codes: Vec<Diagnostic>,
+    instruments: Vec<Diagnostic>,
+}
+
+impl Told {
+    fn all(&self) -> impl Iterator<Item = &Diagnostic> {
+        [&self.places, &self.words, &self.codes, &self.instruments].into_iter().flatten()
+    }
+}
+
+/// A library as it was before one of its files changed.
+pub(crate) struct Before<'b> {
+    pub(crate) library: &'b Library,
+    pub(crate) file: FileId,
+    pub(crate) tree: &'b tree::File,
 }
 
 impl Library {
     /// Links parsed files. What is wrong is told; a library of which an error was
     /// told gives no verdict.
     pub(crate) fn link(files: &[Linked], diagnostics: &mut Vec<Diagnostic>) -> Library {
+        let library = Library::linked(files, None);
+        diagnostics.extend(library.told.all().cloned());
+        library
+    }
+
+    /// Links files of which all but one are those of a library that was linked
+    /// before. The library is the same as if all were linked anew.
+    pub(crate) fn link_again(before: &Before<'_>, files: &[Linked], diagnostics: &mut Vec<Diagnostic>) -> Library {
+        let library = Library::linked(files, Some(before));
+        diagnostics.extend(library.told.all().cloned());
+        library
+    }
+
+    fn linked(files: &[Linked], before: Option<&Before<'_>>) -> Library {
         let trees: Vec<(FileId, &tree::File)> = files.iter().map(|file| (file.id, file.tree)).collect();
-        let most = files.iter().map(|file| file.id.0 as usize + 1).max().unwrap_or(0);
-        let mut folders: Vec<Box<str>> = vec![Box::default(); most];
-        for file in files {
-            if let Some(folder) = folders.get_mut(file.id.0 as usize) {
-                *folder = file.folder.clone();
+        let mut told = Told::default();
+        let kept_places = before.and_then(|before| again::places(before, &trees));
+        let same_places = kept_places.is_some();
+        let mut places = kept_places.unwrap_or_else(|| {
+            let most = files.iter().map(|file| file.id.0 as usize + 1).max().unwrap_or(0);
+            let mut folders: Vec<Box<str>> = vec![Box::default(); most];
+            for file in files {
+                if let Some(folder) = folders.get_mut(file.id.0 as usize) {
+                    *folder = file.folder.clone();
+                }
             }
-        }
-        let mut places = Places::build(&trees, folders, diagnostics);
-        let glossary = Glossary::build(&trees, &places, diagnostics);
-        nothing_of_their_own(&trees, &glossary, &mut places, diagnostics);
-        let (codes, instruments) = {
-            let mut reader = Reader { glossary: &glossary, places: &places, diagnostics };
-            let codes = read_codes(&trees, &mut reader);
-            let mut register = read_instruments(&trees, &codes, &mut reader);
-            read_amends(&mut register, &codes, &mut reader);
-            (codes, register.instruments)
+            Places::build(&trees, folders, &mut told.places)
+        });
+        let before = before.filter(|_| same_places);
+        let same_words = before.filter(|before| again::same_words(before, &trees));
+        let (glossary, codes) = match same_words {
+            Some(before) => {
+                let own: Vec<_> = trees.iter().filter(|(file, _)| *file == before.file).copied().collect();
+                let glossary = Arc::clone(&before.library.glossary);
+                nothing_of_their_own(&own, &glossary, &mut places, &mut told.words);
+                (glossary, Arc::clone(&before.library.codes))
+            }
+            None => {
+                let glossary = Glossary::build(&trees, &places, &mut told.words);
+                nothing_of_their_own(&trees, &glossary, &mut places, &mut told.words);
+                let mut reader = Reader { glossary: &glossary, places: &places, diagnostics: &mut told.codes };
+                let codes = read_codes(&trees, &mut reader);
+                (Arc::new(glossary), Arc::new(codes))
+            }
         };
-        let mut by_issuer: HashMap<PlaceId, Vec<InstrumentId>> = HashMap::new();
-        for (number, instrument) in instruments.iter().enumerate() {
-            by_issuer.entry(instrument.issuer).or_default().push(InstrumentId(number as u32));
-        }
-        let lawgiver = lawgivers(&places, &glossary, &by_issuer);
-        let laws = (0..lawgiver.len()).map(|_| OnceLock::new()).collect();
-        let outsiders = instruments
-            .iter()
-            .zip(0u32..)
-            .filter(|(own, _)| places.issuer(own.issuer).is_some_and(|issuer| issuer.kind != IssuerKind::Place))
-            .map(|(_, number)| InstrumentId(number))
-            .collect();
-        Library { glossary, places, codes, instruments, by_issuer, outsiders, lawgiver, laws }
+        let again = same_words.map(|before| again::touched(before, &trees)).unwrap_or_default();
+        let read = same_words.map(|before| ReadBefore { instruments: &before.library.instruments, again: &again });
+        let mut reader = Reader { glossary: &glossary, places: &places, diagnostics: &mut told.instruments };
+        let (mut register, same) = read_instruments(&trees, &codes, read, &mut reader);
+        read_amends(&mut register, &codes, &mut reader);
+        let instruments = register.instruments;
+        let issuers = match same_words.filter(|_| same) {
+            Some(before) => Arc::clone(&before.library.issuers),
+            None => Arc::new(Issuers::of(&instruments, &places, &glossary)),
+        };
+        let laws = (0..issuers.lawgiver.len()).map(|_| OnceLock::new()).collect();
+        Library { glossary, places, codes, instruments, issuers, laws, told }
     }
 
     /// The instruments of an issuer.
     pub(crate) fn of_issuer(&self, issuer: PlaceId) -> &[InstrumentId] {
-        self.by_issuer.get(&issuer).map_or(&[], Vec::as_slice)
+        self.issuers.by_issuer.get(&issuer).map_or(&[], Vec::as_slice)
     }
 
     /// The instruments of makers and suppliers.
     pub(crate) fn outsiders(&self) -> &[InstrumentId] {
-        &self.outsiders
+        &self.issuers.outsiders
     }
 
     /// The law of a place.
@@ -92,9 +149,12 @@ impl Library {
     /// # Errors
     /// Where its questions depend on each other in a circle.
     pub(crate) fn law(&self, place: PlaceId) -> Result<&Law, &Diagnostic> {
-        let giver = self.lawgiver.get(place.0 as usize).copied().unwrap_or(place);
+        let giver = self.issuers.lawgiver.get(place.0 as usize).copied().unwrap_or(place);
         match self.laws.get(giver.0 as usize) {
-            Some(slot) => slot.get_or_init(|| compile(self, giver).map_err(Box::new)).as_ref().map_err(|told| &**told),
+            Some(slot) => {
+                let law = slot.get_or_init(|| compile(self, giver).map(Box::new).map_err(Box::new));
+                law.as_ref().map(|law| &**law).map_err(|told| &**told)
+            }
             None => Err(&UNKNOWN),
         }
     }
@@ -103,7 +163,9 @@ impl Library {
     pub(crate) fn lawgivers(&self) -> impl Iterator<Item = PlaceId> {
         self.places
             .all()
-            .filter(|(id, issuer)| issuer.kind == IssuerKind::Place && self.lawgiver.get(id.0 as usize) == Some(id))
+            .filter(|(id, issuer)| {
+                issuer.kind == IssuerKind::Place && self.issuers.lawgiver.get(id.0 as usize) == Some(id)
+            })
             .map(|(id, _)| id)
     }
 }
@@ -146,6 +208,23 @@ fn nothing_of_their_own(
     }
     for (id, subjects) in found {
         places.set_nothing(id, subjects);
+    }
+}
+
+impl Issuers {
+    fn of(instruments: &Instruments, places: &Places, glossary: &Glossary) -> Issuers {
+        let mut by_issuer: HashMap<PlaceId, Vec<InstrumentId>> = HashMap::new();
+        for (number, instrument) in instruments.iter().enumerate() {
+            by_issuer.entry(instrument.issuer).or_default().push(InstrumentId(number as u32));
+        }
+        let lawgiver = lawgivers(places, glossary, &by_issuer);
+        let outsiders = instruments
+            .iter()
+            .zip(0u32..)
+            .filter(|(own, _)| places.issuer(own.issuer).is_some_and(|issuer| issuer.kind != IssuerKind::Place))
+            .map(|(_, number)| InstrumentId(number))
+            .collect();
+        Issuers { by_issuer, outsiders, lawgiver }
     }
 }
 

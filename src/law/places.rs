@@ -8,7 +8,9 @@ use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
 use crate::syntax::nearest::nearest;
 use crate::syntax::tree;
 use std::collections::HashMap;
+use std::sync::Arc;
 
+mod again;
 mod find;
 
 /// Makers and suppliers are numbered behind the places, in one row with them.
@@ -48,11 +50,20 @@ pub(crate) struct Issuer {
 /// Every issuer of a library.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Places {
-    issuers: Vec<Issuer>,
-    by_name: HashMap<Box<str>, Vec<PlaceId>>,
-    by_printed: HashMap<Box<str>, Vec<PlaceId>>,
+    issuers: Vec<Arc<Issuer>>,
+    index: Arc<Index>,
+    /// Printed names that have changed since the index was made.
+    reprinted: HashMap<Box<str>, Vec<PlaceId>>,
     /// The folder of each file, so that a name is looked up nearby first.
     folders: Vec<Box<str>>,
+}
+
+/// Issuers by their names.
+#[derive(Debug, Default)]
+struct Index {
+    by_name: HashMap<Box<str>, Vec<PlaceId>>,
+    /// By printed names and aliases, in small letters.
+    by_printed: HashMap<Box<str>, Vec<PlaceId>>,
 }
 
 /// Why a text names no place.
@@ -62,6 +73,14 @@ pub(crate) struct NotFound {
     pub(crate) candidates: Vec<String>,
     /// The nearest names, where there is none.
     pub(crate) nearest: Vec<String>,
+}
+
+/// The `within` lines while they are looked up.
+struct Within<'t> {
+    /// By place, those not looked up yet.
+    waiting: Vec<Option<(FileId, &'t tree::Reference)>>,
+    /// What a file means by a name, so that a county of many towns is found once.
+    known: HashMap<(FileId, bool, &'t str), PlaceId>,
 }
 
 impl Places {
@@ -80,10 +99,14 @@ impl Places {
             }
         }
         places.index();
-        let mut waiting: HashMap<PlaceId, (FileId, &tree::Reference)> =
-            within.iter().map(|(id, file, reference)| (*id, (*file, *reference))).collect();
+        let mut within_lines = Within { waiting: vec![None; places.issuers.len()], known: HashMap::new() };
+        for (id, file, reference) in &within {
+            if let Some(slot) = within_lines.waiting.get_mut(id.0 as usize) {
+                *slot = Some((*file, *reference));
+            }
+        }
         for (id, _, _) in &within {
-            places.settle(*id, &mut waiting, 0, diagnostics);
+            places.settle(*id, &mut within_lines, 0, diagnostics);
         }
         places.settle_depths(diagnostics);
         places.check_names(diagnostics);
@@ -91,32 +114,34 @@ impl Places {
     }
 
     /// Finds what a place lies within; the places that its path names first.
-    fn settle(
-        &mut self,
-        id: PlaceId,
-        waiting: &mut HashMap<PlaceId, (FileId, &tree::Reference)>,
-        depth: usize,
-        diagnostics: &mut Vec<Diagnostic>,
-    ) {
+    fn settle<'t>(&mut self, id: PlaceId, within: &mut Within<'t>, depth: usize, diagnostics: &mut Vec<Diagnostic>) {
         if depth > crate::syntax::limits::NESTING.most {
             return;
         }
-        let Some((file, reference)) = waiting.remove(&id) else { return };
+        let Some((file, reference)) = within.waiting.get_mut(id.0 as usize).and_then(Option::take) else { return };
+        let key = (file, reference.printed, &*reference.text);
+        if let Some(parent) = within.known.get(&key) {
+            self.set_parent(id, *parent);
+            return;
+        }
+        let last = reference.text.rsplit('/').next().unwrap_or_default();
         if reference.text.contains('/') && !reference.printed {
-            let last = reference.text.rsplit('/').next().unwrap_or_default();
-            for candidate in self.by_name.get(last).cloned().unwrap_or_default() {
+            for candidate in self.index.by_name.get(last).cloned().unwrap_or_default() {
                 let mut at = Some(candidate);
                 for _ in reference.text.split('/') {
                     let Some(place) = at else { break };
-                    self.settle(place, waiting, depth + 1, diagnostics);
+                    self.settle(place, within, depth + 1, diagnostics);
                     at = self.issuer(place).and_then(|issuer| issuer.parent);
                 }
             }
         }
         match self.resolve(reference, file) {
             Ok(parent) if self.issuer(parent).is_some_and(|issuer| issuer.kind == IssuerKind::Place) => {
-                if let Some(issuer) = self.issuers.get_mut(id.0 as usize) {
-                    issuer.parent = Some(parent);
+                self.set_parent(id, parent);
+                // While others are being looked up, or where a place is named like
+                // what it lies in, the next look may find more.
+                if depth == 0 && self.issuer(id).is_some_and(|issuer| *issuer.name != *last) {
+                    within.known.insert(key, parent);
                 }
             }
             Ok(_) => diagnostics.push(
@@ -131,6 +156,12 @@ impl Places {
         }
     }
 
+    fn set_parent(&mut self, id: PlaceId, parent: PlaceId) {
+        if let Some(issuer) = self.issuers.get_mut(id.0 as usize).map(Arc::make_mut) {
+            issuer.parent = Some(parent);
+        }
+    }
+
     fn declare<'t>(
         &mut self,
         file: FileId,
@@ -138,61 +169,25 @@ impl Places {
         within: &mut Vec<(PlaceId, FileId, &'t tree::Reference)>,
     ) {
         let id = PlaceId(self.issuers.len() as u32);
-        match item {
-            tree::Item::Place(place) => {
-                if let Some(outer) = &place.within {
-                    within.push((id, file, outer));
-                }
-                self.issuers.push(Issuer {
-                    kind: IssuerKind::Place,
-                    name: place.name.text.clone(),
-                    title: place.title.as_ref().map_or_else(|| place.name.text.clone(), |title| title.text.clone()),
-                    parent: None,
-                    depth: 0,
-                    also: place.also.iter().map(|also| also.text.clone()).collect(),
-                    known_as: place
-                        .known_as
-                        .iter()
-                        .map(|(scheme, id)| (scheme.text.clone(), id.text.clone()))
-                        .collect(),
-                    office: place.office.as_ref().map(|office| office.text.clone()),
-                    boundary: place.boundary.as_ref().map(|file| file.text.clone()),
-                    provenance: place.provenance.clone(),
-                    nothing: Vec::new(),
-                    dates_by: place.dates_by.clone(),
-                    at: Location { file, span: place.name.span },
-                });
-            }
-            tree::Item::Issuer(issuer) => self.issuers.push(Issuer {
-                kind: if issuer.maker { IssuerKind::Maker } else { IssuerKind::Supplier },
-                name: issuer.name.text.clone(),
-                title: issuer.title.as_ref().map_or_else(|| issuer.name.text.clone(), |title| title.text.clone()),
-                parent: None,
-                depth: 0,
-                also: Vec::new(),
-                known_as: Vec::new(),
-                office: None,
-                boundary: None,
-                provenance: issuer.provenance.clone(),
-                nothing: Vec::new(),
-                dates_by: issuer.dates_by.clone(),
-                at: Location { file, span: issuer.name.span },
-            }),
-            _ => {}
+        if let tree::Item::Place(tree::Place { within: Some(outer), .. }) = item {
+            within.push((id, file, outer));
         }
+        self.issuers.extend(issuer_of(file, item).map(Arc::new));
     }
 
     fn index(&mut self) {
+        let mut index = Index::default();
         for (number, issuer) in self.issuers.iter().enumerate() {
             let id = PlaceId(number as u32);
-            self.by_name.entry(issuer.name.clone()).or_default().push(id);
+            index.by_name.entry(issuer.name.clone()).or_default().push(id);
             for printed in std::iter::once(&issuer.title).chain(&issuer.also) {
-                let ids = self.by_printed.entry(printed.to_lowercase().into()).or_default();
+                let ids = index.by_printed.entry(printed.to_lowercase().into()).or_default();
                 if !ids.contains(&id) {
                     ids.push(id);
                 }
             }
         }
+        self.index = Arc::new(index);
     }
 
     fn settle_depths(&mut self, diagnostics: &mut Vec<Diagnostic>) {
@@ -213,10 +208,10 @@ impl Places {
             })
             .collect();
         for (issuer, depth) in self.issuers.iter_mut().zip(depths) {
-            issuer.depth = depth;
+            Arc::make_mut(issuer).depth = depth;
         }
         for number in circles {
-            if let Some(issuer) = self.issuers.get_mut(number) {
+            if let Some(issuer) = self.issuers.get_mut(number).map(Arc::make_mut) {
                 issuer.parent = None;
                 diagnostics.push(
                     Diagnostic::new(codes::CIRCLE, issuer.at, format!("`{}` lies within itself", issuer.name))
@@ -227,7 +222,7 @@ impl Places {
     }
 
     fn check_names(&self, diagnostics: &mut Vec<Diagnostic>) {
-        for ids in self.by_name.values() {
+        for ids in self.index.by_name.values() {
             for (at, id) in ids.iter().enumerate() {
                 for other in ids.iter().take(at) {
                     let (Some(one), Some(two)) = (self.issuer(*id), self.issuer(*other)) else { continue };
@@ -254,17 +249,33 @@ impl Places {
 
     /// The issuer with this number.
     pub(crate) fn issuer(&self, id: IssuerId) -> Option<&Issuer> {
-        self.issuers.get(id.0 as usize)
+        self.issuers.get(id.0 as usize).map(|issuer| &**issuer)
+    }
+
+    /// The issuers with this printed name or alias, in small letters.
+    fn printed(&self, lower: &str) -> &[IssuerId] {
+        let found = self.reprinted.get(lower).or_else(|| self.index.by_printed.get(lower));
+        found.map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether the folders of just so many files are known.
+    pub(super) fn knows(&self, files: usize) -> bool {
+        self.folders.len() == files
+    }
+
+    /// The issuers with this name.
+    pub(crate) fn named(&self, name: &str) -> &[IssuerId] {
+        self.index.by_name.get(name).map_or(&[], Vec::as_slice)
     }
 
     /// Every issuer with its number.
     pub(crate) fn all(&self) -> impl Iterator<Item = (IssuerId, &Issuer)> {
-        self.issuers.iter().enumerate().map(|(number, issuer)| (PlaceId(number as u32), issuer))
+        self.issuers.iter().enumerate().map(|(number, issuer)| (PlaceId(number as u32), &**issuer))
     }
 
     /// Sets the subjects on which a place has nothing of its own.
     pub(crate) fn set_nothing(&mut self, id: PlaceId, subjects: Vec<SubjectId>) {
-        if let Some(issuer) = self.issuers.get_mut(id.0 as usize) {
+        if let Some(issuer) = self.issuers.get_mut(id.0 as usize).map(Arc::make_mut) {
             issuer.nothing = subjects;
         }
     }
@@ -291,7 +302,7 @@ impl Places {
     /// Every issuer whose path ends as the text says.
     fn ending(&self, text: &str) -> Vec<PlaceId> {
         let parts: Vec<&str> = text.split('/').collect();
-        let last = parts.last().and_then(|last| self.by_name.get(*last)).cloned().unwrap_or_default();
+        let last = parts.last().and_then(|last| self.index.by_name.get(*last)).cloned().unwrap_or_default();
         self.behind(last, &parts, |issuer, part| &*issuer.name == part)
     }
 
@@ -316,7 +327,7 @@ impl Territory for Places {
     fn resolve(&self, reference: &tree::Reference, from: FileId) -> Result<PlaceId, Diagnostic> {
         let at = Location { file: from, span: reference.span };
         let all = if reference.printed {
-            self.by_printed.get(reference.text.to_lowercase().as_str()).cloned().unwrap_or_default()
+            self.printed(&reference.text.to_lowercase()).to_vec()
         } else {
             self.ending(&reference.text)
         };
@@ -365,4 +376,41 @@ impl Territory for Places {
         }
         false
     }
+}
+
+/// The issuer that an item declares, not yet within another.
+fn issuer_of(file: FileId, item: &tree::Item) -> Option<Issuer> {
+    Some(match item {
+        tree::Item::Place(place) => Issuer {
+            kind: IssuerKind::Place,
+            name: place.name.text.clone(),
+            title: place.title.as_ref().map_or_else(|| place.name.text.clone(), |title| title.text.clone()),
+            parent: None,
+            depth: 0,
+            also: place.also.iter().map(|also| also.text.clone()).collect(),
+            known_as: place.known_as.iter().map(|(scheme, id)| (scheme.text.clone(), id.text.clone())).collect(),
+            office: place.office.as_ref().map(|office| office.text.clone()),
+            boundary: place.boundary.as_ref().map(|file| file.text.clone()),
+            provenance: place.provenance.clone(),
+            nothing: Vec::new(),
+            dates_by: place.dates_by.clone(),
+            at: Location { file, span: place.name.span },
+        },
+        tree::Item::Issuer(issuer) => Issuer {
+            kind: if issuer.maker { IssuerKind::Maker } else { IssuerKind::Supplier },
+            name: issuer.name.text.clone(),
+            title: issuer.title.as_ref().map_or_else(|| issuer.name.text.clone(), |title| title.text.clone()),
+            parent: None,
+            depth: 0,
+            also: Vec::new(),
+            known_as: Vec::new(),
+            office: None,
+            boundary: None,
+            provenance: issuer.provenance.clone(),
+            nothing: Vec::new(),
+            dates_by: issuer.dates_by.clone(),
+            at: Location { file, span: issuer.name.span },
+        },
+        _ => return None,
+    })
 }

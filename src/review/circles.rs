@@ -14,20 +14,24 @@ use crate::syntax::tree::Action;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-/// The circles of questions, each told for the first place that has it.
-pub(super) fn circles(library: &Library) -> Vec<Diagnostic> {
+/// The circles of questions, each told for the first place that has it; nothing
+/// where the search is stopped on the way.
+pub(super) fn circles(library: &Library, stopped: &dyn Fn() -> bool) -> Option<Vec<Diagnostic>> {
     if !Reads::of(library).go_in_a_circle() {
-        return Vec::new();
+        return Some(Vec::new());
     }
     let mut found: Vec<Diagnostic> = Vec::new();
     for place in library.lawgivers() {
+        if stopped() {
+            return None;
+        }
         if let Err(told) = library.law(place)
             && !found.iter().any(|known| known.at == told.at)
         {
             found.push(told.clone());
         }
     }
-    found
+    Some(found)
 }
 
 type Questions = BTreeSet<QuestionId>;

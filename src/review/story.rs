@@ -53,9 +53,13 @@ impl Target {
     }
 }
 
-/// Every instrument that amends, with every text that it amends.
-pub(super) fn stories(library: &Library) -> impl Iterator<Item = Story<'_>> {
-    library.instruments.iter().zip(0u32..).flat_map(move |(own, number)| {
+/// Every instrument that amends and is wanted, with every text that it amends.
+pub(super) fn stories<'l>(
+    library: &'l Library,
+    wanted: &dyn Fn(&Instrument) -> bool,
+) -> impl Iterator<Item = Story<'l>> {
+    let all = library.instruments.iter().zip(0u32..);
+    all.filter(|(own, _)| wanted(own)).flat_map(move |(own, number)| {
         let mut texts: Vec<Text> = Vec::new();
         for amend in &own.amends {
             if !texts.contains(&amend.target.text()) {

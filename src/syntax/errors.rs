@@ -10,7 +10,8 @@ use super::codes::{self, Code};
 use super::lines::{blank_end, first_word, last_word, line_end, line_start, run_length, word_start};
 use super::nearest::did_you_mean;
 use super::recover::good_end;
-use expected::{Expected, attempt, expected_at};
+pub(crate) use expected::Expected;
+use expected::{attempt, expected_at};
 
 /// An error of syntax in a piece of a file.
 pub(super) struct Fault {
@@ -26,6 +27,25 @@ const LONG: usize = 16 * 1024;
 
 /// How many lines before the error are kept at least, where they make sense.
 const CONTEXT_LINES: usize = 24;
+
+/// What could stand behind a piece, as far as it follows the grammar.
+pub(super) fn expected(piece: &str, kind: Kind) -> Option<Expected> {
+    if piece.len() <= LONG {
+        return expected_at(piece, piece.len(), kind);
+    }
+    let head = piece.get(..line_end(piece, 0))?;
+    let mut line = line_start(piece, piece.len());
+    let mut found = None;
+    for _ in 0..CONTEXT_LINES {
+        if line <= head.len() {
+            break;
+        }
+        let context = format!("{head} {}", piece.get(line..)?);
+        found = expected_at(&context, context.len(), kind).or(found);
+        line = line_start(piece, line - 1);
+    }
+    found
+}
 
 /// The error of a piece of which everything before `broken` follows the grammar.
 pub(super) fn fault(piece: &str, broken: usize, kind: Kind) -> Fault {

@@ -32,6 +32,30 @@ pub(crate) enum Kind {
     Job,
 }
 
+pub(crate) use errors::Expected;
+
+/// What could be written at a place of a file, as far as the item in which it lies
+/// follows the grammar up to there; nothing where it does not.
+pub(crate) fn expected(text: &str, at: usize, kind: Kind) -> Option<Expected> {
+    let piece = text.get(item_start(text, at, kind)..at)?;
+    errors::expected(piece, kind)
+}
+
+/// Where the item begins in which a place lies: the last line before it that begins
+/// at the margin with an item's word.
+pub(crate) fn item_start(text: &str, at: usize, kind: Kind) -> usize {
+    let mut line = lines::line_start(text, at);
+    while kind == Kind::Rules && line > 0 {
+        let rest = text.get(line..).unwrap_or_default();
+        let word = lines::first_word(rest);
+        if words::begins_item(word) && line + word.len() < at {
+            return line;
+        }
+        line = lines::line_start(text, line - 1);
+    }
+    0
+}
+
 /// What came of reading a file.
 #[derive(Clone, Debug)]
 pub(crate) struct Parsed {

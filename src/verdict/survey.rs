@@ -160,7 +160,6 @@ impl<'a, 'm> Survey<'a, 'm> {
         &mut self.session.logic
     }
 
-
     /// Whether some job that can be fulfils it.
     pub(crate) fn somewhere(&mut self, of: Ref) -> Result<bool, TooMany> {
         let (care, logic) = (self.care, self.logic());

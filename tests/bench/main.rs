@@ -1,9 +1,10 @@
 //! Benchmarks of the main way: a verdict with and without reasons, from JSON to
 //! JSON, with facts unknown, a cold process, reading rule files, a library of a
-//! nation, two threads, and the effect of an amendment.
+//! nation, an editor at work in it, two threads, and the effect of an amendment.
 
-#![expect(clippy::expect_used, reason = "a benchmark may panic")]
+#![expect(clippy::expect_used, clippy::indexing_slicing, reason = "a benchmark may panic")]
 
+mod editor;
 mod nation;
 
 use criterion::{BatchSize, Criterion, SamplingMode, Throughput, criterion_group, criterion_main};
@@ -89,6 +90,31 @@ fn nation(bench: &mut Criterion) {
     group.finish();
 }
 
+fn editing(bench: &mut Criterion) {
+    let folder = std::env::temp_dir().join(format!("groundrule-bench-nation-{}", std::process::id()));
+    for (name, text) in nation::texts() {
+        let path = folder.join(name);
+        std::fs::create_dir_all(path.parent().expect("a folder")).expect("a scratch folder");
+        std::fs::write(path, text).expect("a scratch file");
+    }
+    let mut talk = editor::Talk::about(&folder, &folder.join("nation/0/0.rule"));
+    let mut group = bench.benchmark_group("editor");
+    group.sample_size(50);
+    group.measurement_time(Duration::from_secs(20));
+    let mut longer = false;
+    group.bench_function("one file changed in a library of 40,000 places", |bench| {
+        bench.iter(|| {
+            // The printed name of a county gets a letter, and loses it again: what is
+            // written stays right, so that everything is looked through.
+            longer = !longer;
+            if longer { talk.change(0, (16, 16), "X") } else { talk.change(0, (16, 17), "") }
+        });
+    });
+    group.finish();
+    drop(talk);
+    std::fs::remove_dir_all(folder).expect("a scratch folder");
+}
+
 fn threads(bench: &mut Criterion) {
     let rules = Rules::shipped();
     let job = rules.read_jobs(STATED).expect("a job that can be read").remove(0);
@@ -150,5 +176,5 @@ fn effect(bench: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(all, verdicts, cold, reading, nation, threads, effect);
+criterion_group!(all, verdicts, cold, reading, nation, editing, threads, effect);
 criterion_main!(all);

@@ -10,12 +10,17 @@ const PLACES: usize = 40_000;
 
 /// Every file of the nation.
 pub fn files() -> Vec<Source> {
+    texts().into_iter().map(|(name, text)| Source::new(name, text)).collect()
+}
+
+/// Every file of the nation, its name and its text.
+pub fn texts() -> Vec<(String, String)> {
     let towns = (PLACES - STATES - STATES * COUNTIES) / (STATES * COUNTIES) + 1;
     let mut files = Vec::new();
     for at in 0..STATES {
-        files.push(Source::new(format!("nation/{at}/state.rule"), state(at)));
+        files.push((format!("nation/{at}/state.rule"), state(at)));
         for county_at in 0..COUNTIES {
-            files.push(Source::new(format!("nation/{at}/{county_at}.rule"), county(at, county_at, towns)));
+            files.push((format!("nation/{at}/{county_at}.rule"), county(at, county_at, towns)));
         }
     }
     files

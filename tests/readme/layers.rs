@@ -18,7 +18,12 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
     ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
-    ("commands", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report", "engine"]),
+    ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
+    // The command line starts the editor's server in one line, and knows no more of it.
+    (
+        "commands",
+        &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report", "engine", "editor"],
+    ),
 ];
 
 /// What reaches out of the program.
@@ -80,8 +85,8 @@ fn a_part_uses_only_those_below_it() {
 }
 
 #[test]
-fn only_the_commands_reach_outside() {
-    for (part, path) in sources().into_iter().filter(|(part, _)| part != "commands") {
+fn only_the_outermost_parts_reach_outside() {
+    for (part, path) in sources().into_iter().filter(|(part, _)| !["commands", "editor"].contains(&&**part)) {
         let body = code(&path);
         for word in OUTSIDE {
             assert!(!body.contains(word), "{part}: {} reaches `{word}`", path.display());

@@ -16,7 +16,7 @@ mod scale;
 mod source;
 mod table;
 
-pub(crate) use self::number::{Line, meetings};
+pub(crate) use self::number::{Line, Meeting, PatchName, meetings};
 pub(crate) use self::source::in_force;
 
 pub(crate) use self::arena::Arena;

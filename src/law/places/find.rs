@@ -53,8 +53,12 @@ impl Places {
 
     /// Every issuer with this name, printed name or alias, in small letters.
     fn called(&self, lower: &str) -> Vec<PlaceId> {
-        let mut ids: Vec<PlaceId> =
-            [&self.by_name, &self.by_printed].iter().filter_map(|index| index.get(lower)).flatten().copied().collect();
+        let mut ids: Vec<PlaceId> = [&self.index.by_name, &self.index.by_printed]
+            .iter()
+            .filter_map(|index| index.get(lower))
+            .flatten()
+            .copied()
+            .collect();
         ids.sort_unstable();
         ids.dedup();
         ids
@@ -64,7 +68,13 @@ impl Places {
     /// it can be written.
     fn near(&self, text: &str) -> Vec<String> {
         let wanted = text.rsplit('/').next().unwrap_or(text).trim().to_lowercase();
-        let keys = self.by_name.keys().chain(self.by_printed.keys()).map(|key| &**key);
+        let keys = self
+            .index
+            .by_name
+            .keys()
+            .chain(self.index.by_printed.keys())
+            .chain(self.reprinted.keys())
+            .map(|key| &**key);
         let is_place = |key: &&str| !self.places(self.called(key)).is_empty();
         let mut near: Vec<String> = Vec::new();
         let mut told: Vec<PlaceId> = Vec::new();

@@ -8,7 +8,7 @@ use super::{Reader, Standing, did_you_mean};
 use crate::glossary::Territory;
 use crate::glossary::expr::Expr;
 use crate::glossary::model::PlaceId;
-use crate::law::instrument::{Ends, Instrument, InstrumentId, Kind, Power, Prevails, Weight};
+use crate::law::instrument::{Ends, Instrument, InstrumentId, Instruments, Kind, Power, Prevails, Weight};
 use crate::law::model::Provenance;
 use crate::law::places::IssuerKind;
 use crate::law::text::Codes;
@@ -16,24 +16,42 @@ use crate::syntax::codes as errors;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::nearest::nearest;
 use crate::syntax::tree::{self, Clause};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// Every instrument with the tree that it came from, in a fixed order.
 pub(crate) struct Register<'t> {
-    pub(crate) instruments: Vec<Instrument>,
+    pub(crate) instruments: Instruments,
     pub(crate) trees: Vec<(FileId, &'t tree::Instrument)>,
     by_issuer: HashMap<(PlaceId, Box<str>), InstrumentId>,
+    /// Whether each is read here, and not taken over as it was read before.
+    pub(super) fresh: Vec<bool>,
+}
+
+/// Instruments that were read before, from the same words and places.
+#[derive(Clone, Copy)]
+pub(crate) struct ReadBefore<'k> {
+    pub(crate) instruments: &'k Instruments,
+    /// The files whose instruments are to be read again.
+    pub(crate) again: &'k HashSet<FileId>,
 }
 
 /// Reads the instruments of the files: first what each is and when, then what
-/// each says, since they name each other.
+/// each says, since they name each other. Those that were read before are taken
+/// over where all instruments have the numbers that they had then; whether they
+/// have is told.
 pub(crate) fn read_instruments<'t>(
     files: &[(FileId, &'t tree::File)],
     codes: &Codes,
+    before: Option<ReadBefore<'_>>,
     reader: &mut Reader,
-) -> Register<'t> {
-    let mut register = Register { instruments: Vec::new(), trees: Vec::new(), by_issuer: HashMap::new() };
+) -> (Register<'t>, bool) {
+    let mut register = Register {
+        instruments: Instruments::default(),
+        trees: Vec::new(),
+        by_issuer: HashMap::new(),
+        fresh: Vec::new(),
+    };
     let mut found = Vec::new();
     for (file, tree) in files {
         let sole = sole_issuer(tree, *file, reader);
@@ -65,13 +83,30 @@ pub(crate) fn read_instruments<'t>(
     found.sort_by(|one, other| {
         (one.0, &one.2.id.text, one.1, one.2.span).cmp(&(other.0, &other.2.id.text, other.1, other.2.span))
     });
-    for (issuer, file, tree) in found {
-        register.head(issuer, file, tree, reader);
+    let before = before.filter(|before| {
+        let named = found.iter().map(|(issuer, _, tree)| (*issuer, &tree.id.text));
+        before.instruments.len() == found.len() && before.instruments.iter().map(|own| (own.issuer, &own.id)).eq(named)
+    });
+    for ((issuer, file, tree), number) in found.into_iter().zip(0usize..) {
+        let kept = before.filter(|before| !before.again.contains(&file));
+        match kept.and_then(|before| before.instruments.share(number)) {
+            Some(own) => {
+                register.by_issuer.insert((issuer, tree.id.text.clone()), InstrumentId(number as u32));
+                register.instruments.push(own);
+                register.trees.push((file, tree));
+                register.fresh.push(false);
+            }
+            None => register.head(issuer, file, tree, reader),
+        }
     }
     for number in 0..register.instruments.len() {
-        register.clauses(InstrumentId(number as u32), codes, reader);
+        if register.is_fresh(number) {
+            register.clauses(InstrumentId(number as u32), codes, reader);
+        }
     }
-    register
+    // One of those read again may not be an instrument any more.
+    let same = before.is_some_and(|before| before.instruments.len() == register.instruments.len());
+    (register, same)
 }
 
 /// The one issuer that a file declares.
@@ -141,6 +176,11 @@ impl Register<'_> {
         found
     }
 
+    /// Whether an instrument is read here.
+    pub(super) fn is_fresh(&self, number: usize) -> bool {
+        self.fresh.get(number).copied().unwrap_or(true)
+    }
+
     /// The instrument with this number.
     pub(crate) fn get(&self, id: InstrumentId) -> Option<&Instrument> {
         self.instruments.get(id.0 as usize)
@@ -190,7 +230,8 @@ impl<'t> Register<'t> {
         };
         let provenance = reader.provenance(tree.provenance.as_ref(), &around, &standing);
         self.by_issuer.insert(key, InstrumentId(self.instruments.len() as u32));
-        self.instruments.push(Instrument {
+        self.fresh.push(true);
+        self.instruments.push(Arc::new(Instrument {
             id: tree.id.text.clone(),
             issuer,
             title: tree.title.as_ref().map(|title| title.text.clone()).unwrap_or_default(),
@@ -208,7 +249,7 @@ impl<'t> Register<'t> {
             ends: Vec::new(),
             provenance,
             at: standing.at(tree.id.span),
-        });
+        }));
         self.trees.push((file, tree));
     }
 

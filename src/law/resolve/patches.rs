@@ -17,11 +17,14 @@ use std::sync::Arc;
 /// Reads the `amend` blocks of every instrument. Adoptions must be read before:
 /// they say which edition's numbers an amendment of any edition means.
 pub(crate) fn read_amends(register: &mut Register, codes: &Codes, reader: &mut Reader) {
-    let read: Vec<Vec<Amend>> = (0..register.instruments.len())
-        .map(|number| amends_of(InstrumentId(number as u32), register, codes, reader))
+    let read: Vec<(usize, Vec<Amend>)> = (0..register.instruments.len())
+        .filter(|number| register.is_fresh(*number))
+        .map(|number| (number, amends_of(InstrumentId(number as u32), register, codes, reader)))
         .collect();
-    for (instrument, amends) in register.instruments.iter_mut().zip(read) {
-        instrument.amends = amends;
+    for (number, amends) in read {
+        if let Some(instrument) = register.instruments.get_mut(number) {
+            instrument.amends = amends;
+        }
     }
 }
 

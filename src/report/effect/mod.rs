@@ -279,7 +279,7 @@ fn capital(text: &str) -> String {
 }
 
 /// A number in groups of three figures: `1,234,567`.
-fn grouped(number: u128) -> String {
+pub(crate) fn grouped(number: u128) -> String {
     let figures = number.to_string();
     let mut text = String::with_capacity(figures.len() * 4 / 3);
     for (at, figure) in figures.chars().enumerate() {

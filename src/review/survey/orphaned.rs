@@ -35,7 +35,7 @@ pub(super) fn amendments(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Wi
     let library = rules.library();
     let times = Times::of(library);
     let mut told = Vec::new();
-    for story in stories(library).filter(|story| own(story.own.at.file) && story.own.is_law()) {
+    for story in stories(library, &|_| true).filter(|story| own(story.own.at.file) && story.own.is_law()) {
         let Text::Edition(edition) = story.text else { continue };
         let exact = |target: &Target| *target == Target::Edition(edition);
         if !story.mine().any(|block| exact(&block.amend.target)) {

@@ -11,8 +11,8 @@ use std::collections::BTreeSet;
 use std::sync::{Mutex, PoisonError};
 
 /// What could have stood at a place.
-#[derive(Default)]
-pub(super) struct Expected {
+#[derive(Debug, Default)]
+pub(crate) struct Expected {
     /// Words and signs of the language.
     pub(super) words: BTreeSet<String>,
     /// What the author chooses: a name, a figure.
@@ -81,6 +81,16 @@ pub(super) fn attempt(piece: &str, kind: Kind) -> (usize, Expected) {
 }
 
 impl Expected {
+    /// Words and signs of the language.
+    pub(crate) fn words(&self) -> impl Iterator<Item = &str> {
+        self.words.iter().map(String::as_str)
+    }
+
+    /// What the author may write, as messages call it: `a condition`, `a name`.
+    pub(crate) fn parts(&self) -> impl Iterator<Item = &str> {
+        self.parts.iter().copied()
+    }
+
     fn token(&mut self, token: &str) {
         match token {
             "a..z" => self.name = true,

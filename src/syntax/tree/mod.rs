@@ -87,6 +87,28 @@ pub enum Item {
     Job(JobSheet),
 }
 
+impl Item {
+    /// Where the item stands.
+    pub(crate) fn span(&self) -> Span {
+        match self {
+            Item::Choice(item) => item.span,
+            Item::Subject(item) => item.span,
+            Item::Fact(item) => item.span,
+            Item::Group(item) => item.span,
+            Item::Question(item) => item.span,
+            Item::Definition(item) => item.span,
+            Item::Extend(item) => item.span,
+            Item::Code(item) => item.span,
+            Item::Edition(item) => item.span,
+            Item::Place(item) => item.span,
+            Item::Issuer(item) => item.span,
+            Item::Instrument(item) => item.span,
+            Item::Example(item) => item.span,
+            Item::Job(item) => item.span,
+        }
+    }
+}
+
 /// A fact by its name: `concealed`, or `jumper.length`.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Path {

@@ -14,7 +14,7 @@ pub(super) type View = usize;
 
 impl Clerk<'_> {
     pub(super) fn instrument(&self, id: InstrumentId) -> &Instrument {
-        &self.library.instruments[id.0 as usize]
+        self.library.instruments.get(id.0 as usize).unwrap()
     }
 
     /// How many places lie around the issuer of an instrument of the path.
