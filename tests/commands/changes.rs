@@ -37,10 +37,9 @@ fn each_kind_of_change_is_noticed_where_an_example_stands_at_the_edge_and_told_w
     let expected = [
         "GR5302 instrument `B-1`: `in force from 2016-03-01` → `2016-02-29`",
         "GR5302 instrument `B-1`: `in force from 2016-03-01` → `2016-03-02`",
-        "GR5301 the election of `B-1`",
         "GR5302 section `1` of `B-1`: the part `hidden is yes` left out",
-        "GR5302 section `1` of `B-1`: `where hidden is yes and begun within 30 days after applied` left out",
         "GR5302 section `1` of `B-1`: `hidden is yes and begun within 30 days after applied` → `hidden is yes or begun within 30 days after applied`",
+        "GR5302 section `1` of `B-1`: `where hidden is yes and begun within 30 days after applied` left out",
         "GR5302 section `1` of `B-1`: the part `begun within 30 days after applied` left out",
         "GR5302 section `1` of `B-1`: `begun within 30 days after applied` → `29`",
         "GR5302 section `1` of `B-1`: `begun within 30 days after applied` → `31`",
@@ -49,14 +48,14 @@ fn each_kind_of_change_is_noticed_where_an_example_stands_at_the_edge_and_told_w
         "GR5302 section `1` of `B-1`: `metal is any of copper, aluminum` without `copper`",
         "GR5302 section `1` of `B-1`: `metal is any of copper, aluminum` without `aluminum`",
         "GR5302 section `1` of `B-1`: `note \"ask first\"` left out",
-        "GR5302 section `2` of `B-1`: the part `floors over 2` left out",
         "GR5302 section `2` of `B-1`: `floors over 2` → `floors at most 2`",
-        "GR5302 section `2` of `B-1`: `where floors over 2 or not (hidden is no)` left out",
+        "GR5302 section `2` of `B-1`: the part `floors over 2` left out",
         "GR5302 section `2` of `B-1`: `floors over 2 or not (hidden is no)` → `floors over 2 and not (hidden is no)`",
+        "GR5302 section `2` of `B-1`: `where floors over 2 or not (hidden is no)` left out",
         "GR5302 section `2` of `B-1`: `floors over 2` → `1`",
         "GR5302 section `2` of `B-1`: `floors over 2` → `3`",
-        "GR5302 section `2` of `B-1`: the part `not (hidden is no)` left out",
         "GR5302 section `2` of `B-1`: `not` left out of `not (hidden is no)`",
+        "GR5302 section `2` of `B-1`: the part `not (hidden is no)` left out",
         "GR5302 section `2` of `B-1`: `hidden is no` → `hidden is not no`",
         "GR5301 section `3` of `B-1`",
     ];
@@ -106,8 +105,8 @@ fn without_the_example_at_the_edge_the_change_at_the_edge_is_told() {
 fn changes_are_counted() {
     let ran = changes(&data("changes.rule"), &[]);
     let last = ran.out.lines().last().unwrap();
-    assert!(ran.out.contains("1 file, 7 examples run, no errors, 24 warnings\n"), "{}", ran.out);
-    assert_eq!(last, "11 clauses, 62 changes tried: 37 noticed, 24 not, 1 that no job can tell");
+    assert!(ran.out.contains("1 file, 7 examples run, no errors, 23 warnings\n"), "{}", ran.out);
+    assert_eq!(last, "11 clauses, 62 changes tried: 37 noticed, 23 not, 2 that no job can tell");
 }
 
 /// A rule that no place adopts cannot be told, and is not.
@@ -118,7 +117,7 @@ fn what_is_law_nowhere_is_counted_and_not_told() {
     let own = folder(&[("own.rule", &format!("{text}{nowhere}"))]);
     let ran = changes(own.path().to_str().unwrap(), &[]);
     let last = ran.out.lines().last().unwrap();
-    assert_eq!(last, "12 clauses, 63 changes tried: 37 noticed, 24 not, 2 that no job can tell");
+    assert_eq!(last, "12 clauses, 63 changes tried: 37 noticed, 23 not, 3 that no job can tell");
 }
 
 #[test]

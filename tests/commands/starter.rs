@@ -23,9 +23,14 @@ fn proofread(text: &str, beside: &[&str]) -> Ran {
     run(&all)
 }
 
+/// Nothing is told of it; what other places answer it passes over in so many words.
 fn clean(text: &str, beside: &[&str], of: &str) {
     let ran = proofread(text, beside);
-    assert_eq!(ran.out, "1 file, 1 example run, no errors, no warnings\n", "{of}\n{text}");
+    let passed_over = text.matches("\n    knowingly GR5202 \"what other places answer is not looked at yet\"\n").count();
+    assert!(passed_over <= 1, "{of}\n{text}");
+    let silenced = if passed_over == 1 { ", 1 warning silenced with a reason" } else { "" };
+    let wanted = format!("1 file, 1 example run, no errors, no warnings{silenced}\n");
+    assert_eq!(ran.out, wanted, "{of}\n{text}");
     assert_eq!(ran.status, 0, "{of}");
     let wide = text.lines().find(|line| line.chars().count() > 80);
     assert_eq!(wide, None, "{of}");
@@ -100,7 +105,14 @@ fn a_first_file_follows_the_edition_of_its_day() {
     {
         let text = run(&["proofread", "--new", "Town of Newfound", "--within", "tamarrow", "--date", day]).out;
         assert!(text.contains(&format!("\n    {amended}\n")), "{text}");
-        clean(&text, &[], day);
+        if day == DAY {
+            clean(&text, &[], day);
+        } else {
+            // An amendment of long ago ends with its edition, as the state went on to the next.
+            let told = proofread(&text, &[]).out;
+            let codes: Vec<&str> = told.split("warning ").skip(1).filter_map(|one| one.get(..6)).collect();
+            assert_eq!(codes, ["GR5208"], "{day}: {told}");
+        }
     }
     for day in ["0001-01-01", "1990-01-01", "9999-12-31"] {
         let text = run(&["proofread", "--new", "Town of Newfound", "--within", "tamarrow", "--date", day]).out;

@@ -15,6 +15,12 @@ export const PROGRAM = process.env.GROUNDRULE ?? join(TOP, "target", "debug", "g
 /** How long an editor waits before it gives up; nothing is measured by it. */
 const PATIENCE = 60_000;
 
+/** Files of a rename in the order of their names: the protocol gives them none. */
+function ordered(answer) {
+    const files = answer?.changes;
+    return files ? { ...answer, changes: Object.fromEntries(Object.entries(files).sort()) } : answer;
+}
+
 export class Editor {
     /** Everything said, a paragraph each. */
     transcript = [];
@@ -161,7 +167,7 @@ export class Editor {
             lines.push(`> ${asked}`);
         }
         const where = places(answer)?.map((place) => this.named(place)).sort();
-        const text = typeof answer === "string" ? answer : (where?.join("\n") ?? JSON.stringify(answer, null, 1));
+        const text = typeof answer === "string" ? answer : (where?.join("\n") ?? JSON.stringify(ordered(answer), null, 1));
         lines.push(...this.named(text).split("\n").map((line) => `  ${line}`));
         this.transcript.push(lines.join("\n"));
     }

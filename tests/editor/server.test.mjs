@@ -345,17 +345,36 @@ describe("outline and layout", () => {
         }
     });
 
-    test("what the server offers is what it answers", async () => {
-        const can = editor.introduction.capabilities;
+    test("a file is laid out as the command lays it out, and what is laid out stays", async () => {
         const params = { textDocument: { uri: town }, options: { tabSize: 4, insertSpaces: true } };
-        for (const [offered, method] of [[can.documentFormattingProvider, "textDocument/formatting"], [can.codeLensProvider, "textDocument/codeLens"]]) {
-            const answer = editor.request(method, params);
-            if (offered) {
-                assert.ok(Array.isArray(await answer));
-            } else {
-                await assert.rejects(answer, { code: -32601 });
-            }
+        const tidy = await editor.request("textDocument/formatting", params);
+        assert.ok(tidy.length <= 1);
+        if (tidy.length === 1) {
+            await editor.edit(town, editor.documents.get(town).getText(), tidy[0].newText);
         }
+        const before = editor.documents.get(town).getText();
+        assert.deepEqual(await editor.request("textDocument/formatting", params), []);
+        await editor.edit(town, "    kind     ordinance\n", "  kind   ordinance\n");
+        const edits = await editor.request("textDocument/formatting", params);
+        assert.equal(edits.length, 1);
+        assert.equal(edits[0].newText, before);
+        await editor.edit(town, editor.documents.get(town).getText(), before);
+    });
+
+    test("over an amendment stands how many kinds of job it changes", async () => {
+        const lenses = await editor.request("textDocument/codeLens", { textDocument: { uri: town } });
+        const amendments = editor.documents.get(town).getText().split("\n").filter((line) => /^    amend /.test(line));
+        assert.equal(lenses.length, amendments.length);
+        assert.ok(lenses.length > 0);
+        const told = [];
+        for (const lens of lenses) {
+            const worked = await editor.request("codeLens/resolve", lens);
+            assert.match(worked.command.title, /^changes (no kind of job|[0-9,]+ of [0-9,]+ kinds of job)$/);
+            assert.equal(worked.command.command, "groundrule.showEffect");
+            told.push(worked.command.title);
+        }
+        assert.ok(told.some((title) => title.startsWith("changes ") && title !== "changes no kind of job"), told.join());
+        editor.write("the effect of each amendment", "codeLens/resolve", told.join("\n"));
     });
 });
 
