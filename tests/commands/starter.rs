@@ -26,7 +26,8 @@ fn proofread(text: &str, beside: &[&str]) -> Ran {
 /// Nothing is told of it; what other places answer it passes over in so many words.
 fn clean(text: &str, beside: &[&str], of: &str) {
     let ran = proofread(text, beside);
-    let passed_over = text.matches("\n    knowingly GR5202 \"what other places answer is not looked at yet\"\n").count();
+    let passed_over =
+        text.matches("\n    knowingly GR5202 \"what other places answer is not looked at yet\"\n").count();
     assert!(passed_over <= 1, "{of}\n{text}");
     let silenced = if passed_over == 1 { ", 1 warning silenced with a reason" } else { "" };
     let wanted = format!("1 file, 1 example run, no errors, no warnings{silenced}\n");

@@ -23,7 +23,7 @@ impl<'a> Site<'a> {
     /// # Errors
     /// Where the law of the place cannot be made.
     pub(super) fn new(rules: &'a Rules, place: PlaceId, window: Window) -> Result<Site<'a>, &'a Diagnostic> {
-        Ok(Site { rules, place, ground: rules.ground(place)?.with_early_dates(), window })
+        Ok(Site { rules, place, ground: rules.ground(place)?, window })
     }
 
     /// The law of the place.

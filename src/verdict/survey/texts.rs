@@ -3,7 +3,7 @@
 //!
 //! What of it is worth telling is not known here.
 
-use super::{Ground, Survey};
+use super::Survey;
 use crate::glossary::model::FieldId;
 use crate::job::model::{Given, Job};
 use crate::law::model::{CondId, Effect, ProvisionId};
@@ -23,15 +23,6 @@ use std::sync::Arc;
 
 /// A cell for each fact that is looked at; the others do not matter.
 pub(crate) type Walk = Vec<(u32, usize)>;
-
-impl Ground<'_> {
-    /// The same with dates that may lie before all law: a job may say so of one date
-    /// and fall under the law by another.
-    pub(crate) fn with_early_dates(mut self) -> Self {
-        self.plan.dating.fill(false);
-        self
-    }
-}
 
 impl Survey<'_, '_> {
     /// Grants the whole budget anew: each thing that is asked has its own.
