@@ -31,9 +31,6 @@ function blocks(page, language) {
     .join("\n");
 }
 
-/** Words of forms that these grammars know, whether or not the program reads them yet. */
-export const AHEAD = new Set(["advised", "anyone", "anything", "knowingly", "limit", "pending"]);
-
 /** All sheets that hold no error, by path, with their text. */
 export function sheets() {
   const found = FOLDERS.flatMap((folder) => [...files(folder)])

@@ -30,6 +30,14 @@ function commas(rule) {
   return seq(rule, repeat(seq(",", rule)));
 }
 
+// What begins a clause where a demand may stand.
+const CLAUSE_WORDS = [
+  ...["summary", "read", "common", "note", "refer", "instructions", "knowingly", "pending", "advised"],
+  ...["section", "replace", "add", "delete", "except", "reads", "renumber", "left", "unread"],
+  ...["kind", "adopted", "status", "applies", "adopts", "election", "amend", "preempts", "floor", "ceiling"],
+  ...["prevails", "repeals", "suspends"],
+];
+
 module.exports = grammar({
   name: "groundrule",
 
@@ -161,7 +169,7 @@ module.exports = grammar({
       ),
 
     // ------------------------------------------------------------ codes and their text
-    code: ($) => seq("code", field("name", $.code_name), repeat(choice($._title, $._on_names))),
+    code: ($) => seq("code", field("name", $.code_name), repeat(choice($._title, $._on_names, $.knowingly))),
     edition: ($) =>
       prec.right(seq("edition", field("name", $.edition_name), repeat($._edition_head), repeat($._text_clause))),
     edition_name: ($) => seq($.code_name, $.year),
@@ -213,7 +221,8 @@ module.exports = grammar({
     except_where: ($) => seq(alias($._except_where, "except where"), $._cond),
 
     _provenance: ($) => choice($.read, $.memory, $.practice),
-    read: ($) => seq("read", $._title, "on", $.date),
+    // Without a day the program complains; here it is what a text left open leaves of the line.
+    read: ($) => prec.right(seq("read", $._title, optional(seq("on", $.date)))),
     memory: ($) => alias($._from_memory, "from memory"),
     practice: () => seq("common", "practice"),
 
@@ -245,7 +254,7 @@ module.exports = grammar({
 
     maker: ($) => seq("maker", field("name", $.name), repeat($._issuer_clause)),
     supplier: ($) => seq("supplier", field("name", $.name), repeat($._issuer_clause)),
-    _issuer_clause: ($) => choice($._title, $._provenance, $.dates_by),
+    _issuer_clause: ($) => choice($._title, $._provenance, $.dates_by, $.knowingly),
 
     _place_name: ($) => choice($.text, $.place_path),
 
@@ -305,7 +314,7 @@ module.exports = grammar({
         $.edition_name,
         prec.right(seq($.number, optional($.of_issuer))),
       ),
-    _amend_clause: ($) => choice($.patch, $.renumber, $.left_out, $.unread),
+    _amend_clause: ($) => choice($.patch, $.renumber, $.left_out, $.unread, $.knowingly),
 
     power: ($) => seq(choice("preempts", "floor", "ceiling"), $._names, optional($.where)),
     prevails: ($) =>
@@ -343,15 +352,8 @@ module.exports = grammar({
     refer: ($) => seq("refer", $._names, $._title),
     bind: ($) => seq("instructions", "bind", "on", $._names),
     demand: ($) => seq(field("question", $._question_name), $._answer),
-    _question_name: ($) => choice($.name, alias($._clause_word, $.name)),
-    // What begins a clause where a demand may stand, and may be the name of a question.
-    _clause_word: () =>
-      choice(
-        ...["summary", "read", "common", "note", "refer", "instructions", "knowingly", "pending", "advised"],
-        ...["section", "replace", "add", "delete", "except", "reads", "renumber", "left", "unread"],
-        ...["kind", "adopted", "status", "applies", "adopts", "election", "amend", "preempts", "floor", "ceiling"],
-        ...["prevails", "repeals", "suspends"],
-      ),
+    // What begins a clause where a demand may stand may be the name of a question too.
+    _question_name: ($) => choice($.name, ...CLAUSE_WORDS.map((word) => alias(word, $.name))),
 
     _answer: ($) => choice($.answer_is, $.answer_limit, $.answer_set),
     answer_is: ($) => seq("is", $.term),
@@ -371,7 +373,7 @@ module.exports = grammar({
     answer_set: ($) => seq(choice("only", seq("none", "of"), seq("all", "of")), $._terms),
 
     // ------------------------------------------------------------ jobs and examples
-    example: ($) => seq("example", field("name", $._title), $.job, $.verdict),
+    example: ($) => seq("example", field("name", $._title), repeat($.knowingly), $.job, $.verdict),
     job: ($) => seq("job", repeat($._job_line)),
     verdict: ($) => seq("verdict", repeat($._expect_line)),
     _job_line: ($) => choice($.job_place, $.job_reference, $.job_entry, $.job_fact),
@@ -396,7 +398,7 @@ module.exports = grammar({
     expect_state: ($) =>
       seq(
         field("question", $._question_name),
-        choice("silent", "open", seq("open", "on", $.fact_path), "referred", "conflict", "met", seq("not", "met")),
+        choice("silent", "open", seq("open", "on", $.fact_path), "referred", "conflict", "met", seq("not", choice("met", "asked"))),
       ),
     expect_note: ($) => seq("note", $.by_authority),
     expect_pending: ($) => seq("pending", $.number),

@@ -16,6 +16,7 @@
 (code_name) @type
 (year) @number
 (number) @label
+(finding) @label
 (date) @number
 (amount) @number
 (figure_of_time) @number
