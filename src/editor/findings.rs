@@ -24,7 +24,7 @@ pub(super) fn of_file(view: &View, file: FileId) -> Vec<Diagnostic> {
 }
 
 /// What can be told of everything; nothing where it was stopped on the way.
-pub(super) fn of_all(view: &View, stopped: &dyn Fn() -> bool) -> Option<Vec<Diagnostic>> {
+pub(super) fn of_all(view: &View, stopped: &(dyn Fn() -> bool + Sync)) -> Option<Vec<Diagnostic>> {
     let rules = &view.rules;
     let mut found = rules.diagnostics().to_vec();
     if rules.linked() {
@@ -52,24 +52,14 @@ pub(super) fn of_all(view: &View, stopped: &dyn Fn() -> bool) -> Option<Vec<Diag
     Some(found)
 }
 
-/// The most files of a library in which the jobs of places are looked through while its
-/// files are written: in a larger one that takes longer than a writer waits, and cannot
-/// be stopped on the way. `groundrule proofread` looks through them all the same.
-const FILES_LOOKED_THROUGH: usize = 1_000;
-
 /// What shows of the open files over all jobs of their places.
-fn over_all_jobs(view: &View, stopped: &dyn Fn() -> bool) -> Option<Vec<Diagnostic>> {
+fn over_all_jobs(view: &View, stopped: &(dyn Fn() -> bool + Sync)) -> Option<Vec<Diagnostic>> {
     let mut found = Vec::new();
-    if view.rules.trees().nth(FILES_LOOKED_THROUGH).is_some() {
-        return Some(found);
-    }
     for (file, _) in view.rules.trees() {
         if view.face(file).is_some_and(|face| face.own && face.version.is_some()) {
-            if stopped() {
-                return None;
-            }
             let own = |wanted: FileId| wanted == file;
-            found.extend(review::survey::findings(&view.rules, &own, review::survey::Asked::default()));
+            let asked = review::survey::Asked::default();
+            found.extend(review::survey::findings_unless(&view.rules, &own, asked, stopped)?);
         }
     }
     Some(found)

@@ -36,9 +36,10 @@ pub(super) fn passed_over(rules: &Rules, found: Vec<Diagnostic>, complete: &dyn 
             None => doubts.told.push(told),
         }
     }
-    if rules.usable() {
-        let idle = |line: &&Line<'_>| !line.used && line.code().is_none_or(complete);
-        doubts.told.extend(lines.iter().filter(idle).map(Line::not_needed));
+    let mut idle = lines.iter().filter(|line| !line.used && line.code().is_none_or(complete)).peekable();
+    // Whether nothing is wrong takes a look at the whole library: only where it decides.
+    if idle.peek().is_some() && rules.usable() {
+        doubts.told.extend(idle.map(Line::not_needed));
     }
     doubts
 }

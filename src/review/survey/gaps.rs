@@ -5,6 +5,7 @@
 //! place is compared with those that lie in the same place as it does and make law,
 //! and what half of them answer is told.
 
+use super::Stopped;
 use super::site::Site;
 use crate::glossary::Territory;
 use crate::glossary::model::{PlaceId, QuestionId, SubjectId};
@@ -33,11 +34,13 @@ pub(super) struct Answering<'r> {
     beside: BTreeMap<PlaceId, BTreeSet<PlaceId>>,
     /// By place and question whether it answers it for some job.
     sure: BTreeMap<(PlaceId, QuestionId), OnceLock<bool>>,
+    /// Once it is, what is found is thrown away, and no further place need be looked at.
+    stopped: &'r Stopped<'r>,
 }
 
 impl<'r> Answering<'r> {
     /// Finds who speaks of what.
-    pub(super) fn new(rules: &'r Rules, window: Window) -> Answering<'r> {
+    pub(super) fn new(rules: &'r Rules, window: Window, stopped: &'r Stopped<'r>) -> Answering<'r> {
         let library = rules.library();
         let mut speak: BTreeMap<QuestionId, BTreeSet<PlaceId>> = BTreeMap::new();
         let mut adopt = BTreeSet::new();
@@ -69,7 +72,7 @@ impl<'r> Answering<'r> {
             .flat_map(|(question, places)| places.iter().map(|place| ((*place, *question), OnceLock::new())))
             .collect();
         let speak = speak.into_iter().map(|(key, places)| (key, places.into_iter().collect())).collect();
-        Answering { rules, window, speak, adopt, beside, sure }
+        Answering { rules, window, speak, adopt, beside, sure, stopped }
     }
 
     /// The places of the same state that answer a question for some job, two at most.
@@ -92,6 +95,9 @@ impl<'r> Answering<'r> {
 
     fn answers(&self, place: PlaceId, question: QuestionId) -> bool {
         let Some(known) = self.sure.get(&(place, question)) else { return false };
+        if (self.stopped)() {
+            return false;
+        }
         *known.get_or_init(|| {
             let Ok(site) = Site::new(self.rules, place, self.window) else { return false };
             let number = site.law().questions.iter().position(|own| own.question == question);

@@ -45,25 +45,38 @@ pub(crate) struct Asked {
     pub(crate) read_since: Option<Date>,
 }
 
+/// Whether the work is no longer wanted.
+type Stopped<'o> = dyn Fn() -> bool + Sync + 'o;
+
 /// The findings about given files, in their order. The rules must be usable.
 pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagnostic> {
+    findings_unless(rules, own, asked, &|| false).unwrap_or_default()
+}
+
+/// The same, unless it is stopped on the way.
+pub(crate) fn findings_unless(
+    rules: &Rules,
+    own: &Own<'_>,
+    asked: Asked,
+    stopped: &Stopped<'_>,
+) -> Option<Vec<Diagnostic>> {
     let window = asked.window;
     let library = rules.library();
     let mut told = unread::places(rules, own, asked.read_since);
     told.extend(orphaned::amendments(rules, own, window));
     told.extend(powers::idle(rules, own, window));
     let ground = Territories::of(rules, own);
-    let answering = gaps::Answering::new(rules, window);
+    let answering = gaps::Answering::new(rules, window, stopped);
     let mut expected = expected::texts(rules, own);
     for (block, texts) in lost::blocks(rules, own) {
         told.push(block);
         expected.retain(|one| !texts.contains(&one.at));
     }
     let cases: BTreeSet<Location> = expected.iter().filter(|one| one.excepts).map(|one| one.at).collect();
-    let near = each(&ground.near, |place| {
+    let near = each(&ground.near, stopped, |place| {
         let Ok(site) = Site::new(rules, *place, window) else { return Default::default() };
         near(&site, own, &ground, &answering, &cases)
-    });
+    })?;
     let mut all = Texts::new();
     let mut conflicts = Vec::new();
     for (found, theirs, more) in near {
@@ -84,7 +97,7 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     };
     let shared = Mutex::new(all);
     let doubt = |at: &Location| shared.lock().is_ok_and(|all| all.get(at).is_none_or(|found| !found.clear()));
-    let rest = each(further, |place| {
+    let rest = each(further, stopped, |place| {
         let Ok(site) = Site::new(rules, *place, window) else { return Default::default() };
         let looked_at = ground.near.contains(place);
         let wanted = |source: &Source| {
@@ -99,7 +112,7 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
         let mut told = Vec::new();
         let conflicts = if looked_at { Vec::new() } else { of_conflicts(&site, own, &ground, &mut told) };
         (conflicts, told)
-    });
+    })?;
     for (theirs, more) in rest {
         conflicts.extend(theirs);
         told.extend(more);
@@ -108,7 +121,7 @@ pub(crate) fn findings(rules: &Rules, own: &Own<'_>, asked: Asked) -> Vec<Diagno
     told.extend(tell::texts(rules, &all, &expected));
     let mut known: BTreeSet<Vec<Location>> = BTreeSet::new();
     told.extend(conflicts.into_iter().filter(|one| known.insert(one.texts.clone())).map(|one| one.told));
-    super::in_order(told)
+    Some(super::in_order(told))
 }
 
 /// A look at a place to which given files belong.
@@ -207,14 +220,15 @@ impl Territories {
 }
 
 /// Does the work of each place, on as many threads as the machine has; the results
-/// in the order of the places.
-fn each<T: Send>(places: &[PlaceId], work: impl Fn(&PlaceId) -> T + Sync) -> Vec<T> {
+/// in the order of the places, or nothing where it was stopped on the way.
+fn each<T: Send>(places: &[PlaceId], stopped: &Stopped<'_>, work: impl Fn(&PlaceId) -> T + Sync) -> Option<Vec<T>> {
     let threads = std::thread::available_parallelism().map_or(1, usize::from).min(places.len().max(1));
     let next = AtomicUsize::new(0);
     let done: Mutex<Vec<(usize, T)>> = Mutex::new(Vec::with_capacity(places.len()));
     let run = || {
         while let at = next.fetch_add(1, Ordering::Relaxed)
             && let Some(place) = places.get(at)
+            && !stopped()
         {
             let result = work(place);
             if let Ok(mut done) = done.lock() {
@@ -230,5 +244,5 @@ fn each<T: Send>(places: &[PlaceId], work: impl Fn(&PlaceId) -> T + Sync) -> Vec
     });
     let mut done = done.into_inner().unwrap_or_default();
     done.sort_by_key(|(at, _)| *at);
-    done.into_iter().map(|(_, result)| result).collect()
+    (!stopped()).then(|| done.into_iter().map(|(_, result)| result).collect())
 }
