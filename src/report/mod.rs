@@ -12,6 +12,7 @@ pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod schema;
 pub(crate) mod screen;
+pub(crate) mod sheet;
 pub(crate) mod speech;
 pub(crate) mod starter;
 pub(crate) mod visible;
