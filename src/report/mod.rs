@@ -10,6 +10,7 @@ pub(crate) mod finding;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod pages;
 pub(crate) mod schema;
 pub(crate) mod screen;
 pub(crate) mod sheet;

@@ -1,0 +1,13 @@
+pages-counter = Permit counter
+pages-skip = Skip to the page
+pages-rooms = Rooms of the counter
+pages-room-job = Job
+pages-room-verdict = Verdict
+pages-room-ways = Lawful ways
+pages-room-compare = Compare
+pages-room-rules = Rules
+pages-room-map = Map
+pages-feet = feet
+pages-metres = metres
+pages-cautions = Cautions
+pages-engine = Groundrule { $engine }, rules

@@ -1,0 +1,13 @@
+pages-counter = Mostrador de permisos
+pages-skip = Ir a la página
+pages-rooms = Salas del mostrador
+pages-room-job = Trabajo
+pages-room-verdict = Dictamen
+pages-room-ways = Opciones lícitas
+pages-room-compare = Comparar
+pages-room-rules = Normas
+pages-room-map = Mapa
+pages-feet = pies
+pages-metres = metros
+pages-cautions = Advertencias
+pages-engine = Groundrule { $engine }, normas
