@@ -30,6 +30,7 @@ pub(crate) mod paths;
 mod plan;
 mod quick;
 mod reasons;
+pub(crate) mod strictness;
 pub(crate) mod survey;
 mod truth;
 pub(crate) mod value;

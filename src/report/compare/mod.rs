@@ -1,0 +1,239 @@
+//! One job at many places or on many days, side by side: a column for each place and day, a row
+//! for each question, those first that are answered otherwise.
+//!
+//! Every form (text, HTML, CSV, JSON) lays out the same [`Comparison`]. This module refuses to
+//! know how a verdict was reached and how a job was read.
+
+mod ban;
+mod cell;
+mod column;
+mod csv;
+mod groups;
+mod html;
+mod rank;
+mod sides;
+mod text;
+
+pub(crate) use csv::csv;
+pub(crate) use html::html;
+pub(crate) use sides::{Side, sides};
+pub(crate) use text::page;
+
+use super::json;
+use super::screen::{cautions, order};
+use super::speech::Reader;
+use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
+use crate::job::to_json;
+use crate::rules::Rules;
+use crate::values::Date;
+use crate::verdict::Matter;
+use crate::verdict::model::{Outcome, Verdict};
+use cell::Cell;
+use column::Column;
+use rank::{Stand, rank};
+use serde::Serialize;
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
+
+/// The name of the JSON form.
+pub(crate) const SCHEMA: &str = "groundrule/compare/1";
+
+/// The most columns that are laid side by side.
+pub(crate) const COLUMNS: usize = 200;
+
+/// The whole comparison.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct Comparison {
+    pub(crate) schema: &'static str,
+    /// The worst of all columns.
+    pub(crate) outcome: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) reference: Option<String>,
+    pub(crate) library: String,
+    pub(crate) engine: &'static str,
+    /// What the job says in every column, as it is written in a job.
+    pub(crate) job: Value,
+    pub(crate) columns: Vec<Column>,
+    /// Those that are answered otherwise somewhere first, each kind in the order of the work.
+    pub(crate) rows: Vec<Row>,
+    pub(crate) cautions: Vec<String>,
+    #[serde(skip)]
+    pub(crate) worst: Outcome,
+}
+
+/// One question.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct Row {
+    pub(crate) question: String,
+    pub(crate) title: String,
+    /// Which answers are stricter: `ladder`, `at-least`, `at-most`, `only`, `all-of`.
+    pub(crate) order: &'static str,
+    /// Whether some column answers otherwise than another.
+    pub(crate) differs: bool,
+    /// The columns, counted from 0, whose answer is as strict as that of every other that is
+    /// ranked, and stricter than some.
+    pub(crate) strictest: Vec<usize>,
+    /// Whether the ranked answers differ and none is as strict as all others.
+    pub(crate) not_comparable: bool,
+    /// One for each column.
+    pub(crate) cells: Vec<Cell>,
+}
+
+/// A comparison that is being gathered, column by column.
+pub(crate) struct Gathering<'r> {
+    rules: &'r Rules,
+    reader: Reader,
+    today: Date,
+    worst: Outcome,
+    reference: Option<String>,
+    facts: Option<Map<String, Value>>,
+    places: Vec<PlaceId>,
+    columns: Vec<Column>,
+    /// For each question the columns that know it.
+    answers: BTreeMap<QuestionId, Vec<(usize, Cell, Stand)>>,
+}
+
+impl<'r> Gathering<'r> {
+    /// Nothing yet, for a reader on a day.
+    pub(crate) fn new(rules: &'r Rules, reader: Reader, today: Date) -> Gathering<'r> {
+        Gathering {
+            rules,
+            reader,
+            today,
+            worst: Outcome::Complies,
+            reference: None,
+            facts: None,
+            places: Vec::new(),
+            columns: Vec::new(),
+            answers: BTreeMap::new(),
+        }
+    }
+
+    /// Adds a column: what the law of the side says to its job.
+    pub(crate) fn add(&mut self, side: &Side, verdict: &Verdict<'_>, matter: &Matter<'_>) {
+        let at = self.columns.len();
+        self.worst = self.worst.max(verdict.outcome);
+        self.reference = verdict.reference.map(str::to_owned);
+        for place in self.rules.library().places.path(matter.job.place) {
+            if !self.places.contains(&place) {
+                self.places.push(place);
+            }
+        }
+        self.keep_common(&to_json(&side.job, self.rules.desk()));
+        self.columns.push(column::column(self.rules, self.reader, side, verdict, matter));
+        let banned = ban::of(verdict, matter);
+        for answer in &verdict.answers {
+            let Some(law) = matter.law.questions.get(answer.number) else { continue };
+            let banned = banned && ban::falls(&answer.question.name);
+            let told = cell::cell(self.reader, answer, verdict, matter, banned);
+            let stand = cell::stand(answer, law, banned);
+            self.answers.entry(law.question).or_default().push((at, told, stand));
+        }
+    }
+
+    /// Of the facts, those that every column has alike.
+    fn keep_common(&mut self, job: &Value) {
+        let Some(job) = job.as_object() else { return };
+        match &mut self.facts {
+            None => self.facts = Some(job.clone()),
+            Some(facts) => facts.retain(|name, value| job.get(name) == Some(value)),
+        }
+    }
+
+    /// The comparison of all columns.
+    pub(crate) fn finish(self) -> Comparison {
+        let width = self.columns.len();
+        let questions = &self.rules.library().glossary.questions;
+        let mut rows: Vec<Row> = self
+            .answers
+            .into_iter()
+            .filter_map(|(id, cells)| Some(row(questions.get(usize::from(id.0))?, cells, width, self.reader)))
+            .collect();
+        rows.sort_by(|one, two| {
+            (!one.differs, order::rank(&one.question)).cmp(&(!two.differs, order::rank(&two.question)))
+        });
+        let mut columns = self.columns;
+        column::label(&mut columns);
+        let mut facts = self.facts.unwrap_or_default();
+        for beside in ["schema", "place", "reference"] {
+            facts.shift_remove(beside);
+        }
+        let mut standing: Vec<String> = cautions::STANDING.iter().map(|caution| (*caution).to_owned()).collect();
+        standing.push(cautions::ages(&self.places, &self.rules.library().places, self.today));
+        Comparison {
+            schema: SCHEMA,
+            outcome: self.worst.word(),
+            reference: self.reference,
+            library: self.rules.hash().to_owned(),
+            engine: env!("CARGO_PKG_VERSION"),
+            job: Value::Object(facts),
+            columns,
+            rows,
+            cautions: standing,
+            worst: self.worst,
+        }
+    }
+}
+
+/// A row of the cells that some columns have of a question.
+fn row(question: &Question, known: Vec<(usize, Cell, Stand)>, width: usize, reader: Reader) -> Row {
+    let mut cells: Vec<Cell> = Vec::with_capacity(width);
+    let mut stands: Vec<Stand> = Vec::with_capacity(width);
+    for (at, cell, stand) in known {
+        while cells.len() < at {
+            cells.push(cell::absent(reader));
+            stands.push(Stand::Unranked { why: rank::Unranked::Absent, floor: None });
+        }
+        cells.push(cell);
+        stands.push(stand);
+    }
+    while cells.len() < width {
+        cells.push(cell::absent(reader));
+        stands.push(Stand::Unranked { why: rank::Unranked::Absent, floor: None });
+    }
+    cell::set_idle_apart(&cells, &mut stands);
+    let ranking = rank(&question.order, &stands);
+    for ((cell, stand), strictest) in cells.iter_mut().zip(&stands).zip(&ranking.strictest) {
+        cell.strictest = *strictest;
+        cell.unranked = match stand {
+            Stand::Unranked { why, .. } => Some(why.word()),
+            _ => None,
+        };
+    }
+    let marked = ranking.strictest.iter().enumerate().filter(|(_, marked)| **marked);
+    Row {
+        question: question.name.to_string(),
+        title: if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() },
+        order: match question.order {
+            Order::Ladder(_) => "ladder",
+            Order::AtLeast(_) => "at-least",
+            Order::AtMost(_) => "at-most",
+            Order::Only(_) => "only",
+            Order::AllOf(_) => "all-of",
+        },
+        differs: cells.iter().zip(cells.iter().skip(1)).any(|(one, next)| !one.says_the_same(next)),
+        strictest: marked.map(|(at, _)| at).collect(),
+        not_comparable: ranking.torn,
+        cells,
+    }
+}
+
+impl Comparison {
+    /// The comparison as a JSON value; every name in it is a text, so that writing it does not
+    /// fail.
+    pub(crate) fn to_value(&self) -> Value {
+        serde_json::to_value(self).unwrap_or_else(|problem| problem.to_string().into())
+    }
+
+    /// The rows that some column answers otherwise.
+    pub(crate) fn differing(&self) -> impl Iterator<Item = &Row> {
+        self.rows.iter().filter(|row| row.differs)
+    }
+
+    /// The rows that every column answers alike.
+    pub(crate) fn alike(&self) -> impl Iterator<Item = &Row> {
+        self.rows.iter().filter(|row| !row.differs)
+    }
+}
