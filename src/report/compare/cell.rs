@@ -46,6 +46,9 @@ pub(crate) struct Cell {
     /// Where none governs, why that is so.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) instead: Option<String>,
+    /// Whether somebody advises on it.
+    #[serde(skip)]
+    pub(super) advised: bool,
 }
 
 impl Cell {
@@ -75,6 +78,7 @@ pub(super) fn absent(reader: Reader) -> Cell {
         unranked: None,
         texts: Vec::new(),
         instead: None,
+        advised: false,
     }
 }
 
@@ -96,8 +100,8 @@ pub(super) fn cell(
         words = reader.say_with("compare-idle", &[("answer", &words)]);
     }
     let texts = governing(answer, verdict);
-    let instead = (texts.is_empty() && found.state == State::Settled)
-        .then(|| passed_over(reader, answer, verdict, matter));
+    let instead =
+        (texts.is_empty() && found.state == State::Settled).then(|| passed_over(reader, answer, verdict, matter));
     Cell {
         state: json::state(found.state),
         value: answer.value.as_ref().map(json::value),
@@ -112,6 +116,7 @@ pub(super) fn cell(
         unranked: None,
         texts,
         instead,
+        advised: !answer.advice.is_empty(),
     }
 }
 

@@ -68,13 +68,7 @@ pub(crate) struct ReadOn {
 }
 
 /// The head of the column of a side.
-pub(super) fn column(
-    rules: &Rules,
-    reader: Reader,
-    side: &Side,
-    verdict: &Verdict<'_>,
-    matter: &Matter<'_>,
-) -> Column {
+pub(super) fn column(rules: &Rules, reader: Reader, side: &Side, verdict: &Verdict<'_>, matter: &Matter<'_>) -> Column {
     let places = &rules.library().places;
     let path = places.path(matter.job.place);
     let issuers: Vec<&Issuer> = path.iter().filter_map(|place| places.issuer(*place)).collect();
@@ -83,7 +77,8 @@ pub(super) fn column(
         place: issuers.iter().map(|issuer| issuer.name.to_string()).collect(),
         title: issuers.iter().rev().map(|issuer| &*issuer.title).collect::<Vec<_>>().join(", "),
         label: String::new(),
-        date: date.filter(|_| matter.lexicon.roles.dates.is_some_and(|field| matches!(matter.fact(field), Given::Date(_)))),
+        date: date
+            .filter(|_| matter.lexicon.roles.dates.is_some_and(|field| matches!(matter.fact(field), Given::Date(_)))),
         dates: dates(rules, side, matter),
         outcome: verdict.outcome.word(),
         outcome_words: outcome(reader, verdict.outcome),
@@ -165,9 +160,7 @@ fn read(issuer: &Issuer) -> ReadOn {
 fn note(rules: &Rules, reader: Reader, left: &crate::job::Left) -> String {
     let home = rules.library().places.issuer(left.known_in).map_or("", |issuer| &*issuer.title);
     match &left.term {
-        Some(term) => {
-            reader.say_with("compare-left-term", &[("term", term), ("fact", &left.path), ("place", home)])
-        }
+        Some(term) => reader.say_with("compare-left-term", &[("term", term), ("fact", &left.path), ("place", home)]),
         None => reader.say_with("compare-left-fact", &[("fact", &left.path), ("place", home)]),
     }
 }
@@ -206,7 +199,9 @@ impl Column {
         let day = |read: &ReadOn| read.on.clone().unwrap_or_else(|| reader.say("compare-not-recorded"));
         match self.read.as_slice() {
             [first, rest @ ..] if rest.iter().all(|other| other.on == first.on) => day(first),
-            all => all.iter().rev().map(|read| format!("{} ({})", day(read), read.place)).collect::<Vec<_>>().join("; "),
+            all => {
+                all.iter().rev().map(|read| format!("{} ({})", day(read), read.place)).collect::<Vec<_>>().join("; ")
+            }
         }
     }
 

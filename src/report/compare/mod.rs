@@ -8,6 +8,7 @@ mod ban;
 mod cell;
 mod column;
 mod csv;
+mod facts;
 mod groups;
 mod html;
 mod rank;
@@ -16,10 +17,9 @@ mod text;
 
 pub(crate) use csv::csv;
 pub(crate) use html::html;
-pub(crate) use sides::{Side, sides};
+pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 
-use super::json;
 use super::screen::{cautions, order};
 use super::speech::Reader;
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
@@ -58,6 +58,9 @@ pub(crate) struct Comparison {
     /// Those that are answered otherwise somewhere first, each kind in the order of the work.
     pub(crate) rows: Vec<Row>,
     pub(crate) cautions: Vec<String>,
+    /// What the job says in every column, in words.
+    #[serde(skip)]
+    facts: Vec<(String, String)>,
     #[serde(skip)]
     pub(crate) worst: Outcome,
 }
@@ -79,6 +82,12 @@ pub(crate) struct Row {
     pub(crate) not_comparable: bool,
     /// One for each column.
     pub(crate) cells: Vec<Cell>,
+    /// Whether it is asked only under a condition.
+    #[serde(skip)]
+    conditional: bool,
+    /// Whether somebody advises on it in some column.
+    #[serde(skip)]
+    advised: bool,
 }
 
 /// A comparison that is being gathered, column by column.
@@ -88,7 +97,8 @@ pub(crate) struct Gathering<'r> {
     today: Date,
     worst: Outcome,
     reference: Option<String>,
-    facts: Option<Map<String, Value>>,
+    job: Option<Map<String, Value>>,
+    facts: Option<Vec<(String, String)>>,
     places: Vec<PlaceId>,
     columns: Vec<Column>,
     /// For each question the columns that know it.
@@ -104,6 +114,7 @@ impl<'r> Gathering<'r> {
             today,
             worst: Outcome::Complies,
             reference: None,
+            job: None,
             facts: None,
             places: Vec::new(),
             columns: Vec::new(),
@@ -121,7 +132,7 @@ impl<'r> Gathering<'r> {
                 self.places.push(place);
             }
         }
-        self.keep_common(&to_json(&side.job, self.rules.desk()));
+        self.keep_common(&to_json(&side.job, self.rules.desk()), facts::facts(self.reader, matter));
         self.columns.push(column::column(self.rules, self.reader, side, verdict, matter));
         let banned = ban::of(verdict, matter);
         for answer in &verdict.answers {
@@ -134,11 +145,14 @@ impl<'r> Gathering<'r> {
     }
 
     /// Of the facts, those that every column has alike.
-    fn keep_common(&mut self, job: &Value) {
-        let Some(job) = job.as_object() else { return };
+    fn keep_common(&mut self, job: &Value, words: Vec<(String, String)>) {
+        if let Some(job) = job.as_object() {
+            let known = self.job.get_or_insert_with(|| job.clone());
+            known.retain(|name, value| job.get(name) == Some(value));
+        }
         match &mut self.facts {
-            None => self.facts = Some(job.clone()),
-            Some(facts) => facts.retain(|name, value| job.get(name) == Some(value)),
+            None => self.facts = Some(words),
+            Some(known) => known.retain(|fact| words.contains(fact)),
         }
     }
 
@@ -156,9 +170,9 @@ impl<'r> Gathering<'r> {
         });
         let mut columns = self.columns;
         column::label(&mut columns);
-        let mut facts = self.facts.unwrap_or_default();
+        let mut job = self.job.unwrap_or_default();
         for beside in ["schema", "place", "reference"] {
-            facts.shift_remove(beside);
+            job.shift_remove(beside);
         }
         let mut standing: Vec<String> = cautions::STANDING.iter().map(|caution| (*caution).to_owned()).collect();
         standing.push(cautions::ages(&self.places, &self.rules.library().places, self.today));
@@ -168,10 +182,11 @@ impl<'r> Gathering<'r> {
             reference: self.reference,
             library: self.rules.hash().to_owned(),
             engine: env!("CARGO_PKG_VERSION"),
-            job: Value::Object(facts),
+            job: Value::Object(job),
             columns,
             rows,
             cautions: standing,
+            facts: self.facts.unwrap_or_default(),
             worst: self.worst,
         }
     }
@@ -216,6 +231,8 @@ fn row(question: &Question, known: Vec<(usize, Cell, Stand)>, width: usize, read
         differs: cells.iter().zip(cells.iter().skip(1)).any(|(one, next)| !one.says_the_same(next)),
         strictest: marked.map(|(at, _)| at).collect(),
         not_comparable: ranking.torn,
+        conditional: question.asked.is_some(),
+        advised: cells.iter().any(|cell| cell.advised),
         cells,
     }
 }
@@ -231,9 +248,96 @@ impl Comparison {
     pub(crate) fn differing(&self) -> impl Iterator<Item = &Row> {
         self.rows.iter().filter(|row| row.differs)
     }
+}
 
-    /// The rows that every column answers alike.
-    pub(crate) fn alike(&self) -> impl Iterator<Item = &Row> {
-        self.rows.iter().filter(|row| !row.differs)
+/// The first sentence: how much is compared and how much differs.
+fn headline(comparison: &Comparison, reader: Reader) -> String {
+    let distinct = |of: &dyn Fn(&Column) -> String| {
+        let mut all: Vec<String> = comparison.columns.iter().map(of).collect();
+        all.sort();
+        all.dedup();
+        all.len()
+    };
+    let places = distinct(&|column| column.place.join("/")).to_string();
+    let days = distinct(&|column| column.date.clone().unwrap_or_default()).to_string();
+    let parts = [
+        ("places", &*places),
+        ("days", &*days),
+        ("some", &*comparison.differing().count().to_string()),
+        ("all", &*comparison.rows.len().to_string()),
+    ];
+    reader.say_with("compare-headline", &parts)
+}
+
+/// The labels of some columns; of all of them one word.
+fn labels(columns: &[Column], some: &[usize]) -> String {
+    let labels: Vec<&str> = some.iter().filter_map(|at| columns.get(*at)).map(|column| &*column.label).collect();
+    labels.join("; ")
+}
+
+/// The finding of a cell; none where there is no use in it.
+fn finding_words(cell: &Cell, reader: Reader) -> Option<String> {
+    let finding = cell.finding.filter(|_| cell.not_applicable.is_none())?;
+    Some(match finding {
+        "met" => reader.say("compare-met"),
+        "not-met" => reader.say("compare-not-met"),
+        _ => reader.say("compare-finding-open"),
+    })
+}
+
+/// The answer of a cell with its finding and its mark.
+fn cell_words(cell: &Cell, reader: Reader) -> String {
+    let words = match finding_words(cell, reader) {
+        Some(finding) => format!("{finding}: {}", cell.words),
+        None => cell.words.clone(),
+    };
+    if cell.strictest { format!("{words} ({})", reader.say("compare-strictest")) } else { words }
+}
+
+/// That facts of the job could change a cell, and which.
+fn hangs_words(cell: &Cell, reader: Reader) -> Option<String> {
+    match (cell.may_change, cell.hangs_on.as_slice()) {
+        (false, _) => None,
+        (true, []) => Some(reader.say("compare-may-change")),
+        (true, facts) => Some(reader.say_with("compare-hangs-on", &[("facts", &facts.join(", "))])),
     }
+}
+
+/// What keeps answers of a row from being ranked.
+fn ranking_words(row: &Row, columns: &[Column], reader: Reader) -> Option<String> {
+    let mut words: Vec<String> = Vec::new();
+    if row.not_comparable {
+        words.push(reader.say("compare-not-comparable"));
+    }
+    for (why, some) in groups::unranked(row) {
+        let parts = [("columns", &*labels(columns, &some)), ("why", &*why_words(why, reader))];
+        words.push(reader.say_with("compare-unranked", &parts));
+    }
+    (!words.is_empty()).then(|| words.join(". "))
+}
+
+/// Why an answer is not ranked, in words.
+fn why_words(why: &str, reader: Reader) -> String {
+    match why {
+        "open" => reader.say("compare-unranked-open"),
+        "referred" => reader.say("compare-unranked-referred"),
+        "conflict" => reader.say("compare-unranked-conflict"),
+        "silent" => reader.say("compare-unranked-silent"),
+        "not-asked" => reader.say("compare-unranked-idle"),
+        _ => reader.say("compare-no-such-question"),
+    }
+}
+
+/// Notes with the columns that have them.
+fn notes(columns: &[Column]) -> Vec<(Vec<usize>, &str)> {
+    let mut told: Vec<(Vec<usize>, &str)> = Vec::new();
+    for (at, column) in columns.iter().enumerate() {
+        for note in &column.notes {
+            match told.iter_mut().find(|(_, known)| known == note) {
+                Some((some, _)) => some.push(at),
+                None => told.push((vec![at], note)),
+            }
+        }
+    }
+    told
 }

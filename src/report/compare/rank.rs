@@ -80,8 +80,7 @@ pub(super) fn rank(order: &Order, row: &[Stand]) -> Ranking {
         }
         above_some && !row.iter().any(|other| surely_stricter(order, other, one))
     };
-    let strictest: Vec<bool> =
-        row.iter().map(|one| !matches!(one, Stand::Unranked { .. }) && leads(one)).collect();
+    let strictest: Vec<bool> = row.iter().map(|one| !matches!(one, Stand::Unranked { .. }) && leads(one)).collect();
     let differ = ranked().zip(ranked().skip(1)).any(|(one, two)| against(order, one, two) != Some(Ordering::Equal));
     let torn = differ && !strictest.contains(&true);
     Ranking { strictest, torn }

@@ -27,16 +27,17 @@ pub(crate) struct Axes<'a> {
 ///
 /// `read` reads the job with what stands for things unsaid, and `names_its_place` tells whether
 /// the job says where it is. One that does not is read by the words of the first of the places
-/// that knows all of them.
+/// that knows all of them. `told` words what is wrong with a job at another place.
 ///
 /// # Errors
 /// Those of reading, and dates that contradict what the job says.
-pub(crate) fn sides<E: From<Vec<JobProblem>>>(
+pub(crate) fn sides<E>(
     axes: Axes<'_>,
     defaults: Defaults,
     names_its_place: bool,
     desk: Desk<'_>,
     mut read: impl FnMut(&Defaults) -> Result<Job, E>,
+    told: impl Fn(Vec<JobProblem>) -> E,
 ) -> Result<Vec<Side>, E> {
     let homes: Vec<Option<PlaceId>> = if names_its_place || axes.places.is_empty() {
         vec![defaults.place]
@@ -58,7 +59,7 @@ pub(crate) fn sides<E: From<Vec<JobProblem>>>(
         match (found, first) {
             (Some(job), _) => jobs.push((job, day)),
             (None, Some(problem)) => return Err(problem),
-            (None, None) => return Err(E::from(Vec::new())),
+            (None, None) => return Err(told(Vec::new())),
         }
     }
     if axes.places.is_empty() {
@@ -67,7 +68,7 @@ pub(crate) fn sides<E: From<Vec<JobProblem>>>(
     let mut all = Vec::with_capacity(axes.places.len() * jobs.len());
     for place in axes.places {
         for (job, day) in &jobs {
-            let there = moved(job, *place, *day, desk)?;
+            let there = moved(job, *place, *day, desk).map_err(&told)?;
             all.push(Side { job: there.job, left: there.left });
         }
     }

@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 
 /// The templates of all pages, by name. Names end in `.html`, so that what is put
 /// in is escaped.
-const TEMPLATES: &[(&str, &str)] = &[];
+const TEMPLATES: &[(&str, &str)] = &[("compare.html", include_str!("../compare/compare.html"))];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
     let mut all = Environment::new();
