@@ -60,12 +60,8 @@ pub(super) fn kind(row: &Row) -> Kind {
         return if silent && !row.advised { Kind::Silent } else { Kind::Alike };
     }
     if row.conditional {
-        let asking: Vec<(usize, &Cell)> = row
-            .cells
-            .iter()
-            .enumerate()
-            .filter(|(_, cell)| cell.asked && cell.not_applicable.is_none() && cell.state != "silent")
-            .collect();
+        let asking: Vec<(usize, &Cell)> =
+            row.cells.iter().enumerate().filter(|(_, cell)| cell.asked && cell.not_applicable.is_none()).collect();
         if let Some((_, first)) = asking.first()
             && asking.len() < row.cells.len()
             && asking.iter().all(|(_, cell)| cell.says_the_same(first))

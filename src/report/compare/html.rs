@@ -19,7 +19,6 @@ struct Sheet<'c> {
     style: &'static str,
     headline: String,
     reference: Option<&'c str>,
-    beside: bool,
     columns: Vec<Head<'c>>,
     sections: Vec<Section<'c>>,
     silent: Vec<&'c str>,
@@ -45,6 +44,9 @@ struct Head<'c> {
 #[derive(Serialize)]
 struct Section<'c> {
     head: String,
+    /// `beside`: a column for each place and day; `grouped`: each answer with its columns;
+    /// `single`: the one answer of those columns that ask it.
+    layout: &'static str,
     /// Whether it is folded on a screen.
     folded: bool,
     rows: Vec<RowView<'c>>,
@@ -81,25 +83,36 @@ pub(crate) fn html(comparison: &Comparison, reader: Reader) -> String {
 fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
     let beside = comparison.columns.len() <= BESIDE;
     let columns = &comparison.columns;
+    let layout = if beside { "beside" } else { "grouped" };
     let mut otherwise =
-        Section { head: reader.say("compare-answered-otherwise-page"), folded: false, rows: Vec::new() };
-    let mut alike = Section { head: reader.say("compare-alike-page"), folded: true, rows: Vec::new() };
+        Section { head: reader.say("compare-answered-otherwise-page"), layout, folded: false, rows: Vec::new() };
+    let mut alike = Section {
+        head: reader.say("compare-alike-page"),
+        layout: if beside { layout } else { "single" },
+        folded: true,
+        rows: Vec::new(),
+    };
     let mut only: Vec<(Vec<usize>, Section<'_>)> = Vec::new();
     let mut silent = Vec::new();
     for row in &comparison.rows {
-        let told = view(row, columns, beside, reader);
         match kind(row) {
-            Kind::Otherwise => otherwise.rows.push(told),
-            Kind::Alike => alike.rows.push(told),
+            Kind::Otherwise => otherwise.rows.push(view(row, columns, layout, reader)),
+            Kind::Alike => alike.rows.push(view(row, columns, alike.layout, reader)),
             Kind::Silent => silent.push(&*row.title),
-            Kind::OnlyIn(some) => match only.iter_mut().find(|(known, _)| *known == some) {
-                Some((_, section)) => section.rows.push(told),
-                None => {
-                    let labels = super::labels(columns, &some);
-                    let head = reader.say_with("compare-asked-only-in", &[("columns", &labels)]);
-                    only.push((some, Section { head, folded: false, rows: vec![told] }));
+            Kind::OnlyIn(some) => {
+                let mut told = view(row, columns, "grouped", reader);
+                let asking = groups(row).iter().position(|group| group.columns.first() == some.first());
+                told.cells = told.cells.into_iter().skip(asking.unwrap_or(0)).take(1).collect();
+                told.ranking = None;
+                match only.iter_mut().find(|(known, _)| *known == some) {
+                    Some((_, section)) => section.rows.push(told),
+                    None => {
+                        let labels = super::labels(columns, &some);
+                        let head = reader.say_with("compare-asked-only-in", &[("columns", &labels)]);
+                        only.push((some, Section { head, layout: "single", folded: false, rows: vec![told] }));
+                    }
                 }
-            },
+            }
         }
     }
     let sections = std::iter::once(otherwise)
@@ -111,7 +124,6 @@ fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
         style: STYLE,
         headline: super::headline(comparison, reader),
         reference: comparison.reference.as_deref(),
-        beside,
         columns: columns.iter().map(|column| head(column, reader)).collect(),
         sections,
         silent,
@@ -135,8 +147,8 @@ fn head(column: &Column, reader: Reader) -> Head<'_> {
     }
 }
 
-fn view<'c>(row: &'c Row, columns: &[Column], beside: bool, reader: Reader) -> RowView<'c> {
-    let cells = if beside {
+fn view<'c>(row: &'c Row, columns: &[Column], layout: &str, reader: Reader) -> RowView<'c> {
+    let cells = if layout == "beside" {
         row.cells
             .iter()
             .map(|cell| {

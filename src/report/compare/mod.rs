@@ -27,6 +27,7 @@ use crate::job::to_json;
 use crate::rules::Rules;
 use crate::values::Date;
 use crate::verdict::Matter;
+use crate::verdict::found::State;
 use crate::verdict::model::{Outcome, Verdict};
 use cell::Cell;
 use column::Column;
@@ -137,7 +138,7 @@ impl<'r> Gathering<'r> {
         let banned = ban::of(verdict, matter);
         for answer in &verdict.answers {
             let Some(law) = matter.law.questions.get(answer.number) else { continue };
-            let banned = banned && ban::falls(&answer.question.name);
+            let banned = banned && answer.found.state != State::Silent && ban::falls(&answer.question.name);
             let told = cell::cell(self.reader, answer, verdict, matter, banned);
             let stand = cell::stand(answer, law, banned);
             self.answers.entry(law.question).or_default().push((at, told, stand));
@@ -269,7 +270,14 @@ fn headline(comparison: &Comparison, reader: Reader) -> String {
     reader.say_with("compare-headline", &parts)
 }
 
-/// The labels of some columns; of all of them one word.
+/// What all columns have alike.
+fn shared<'c>(comparison: &'c Comparison, of: &dyn Fn(&'c Column) -> Option<&'c String>) -> Option<&'c String> {
+    let mut all = comparison.columns.iter().map(of);
+    let first = all.next()??;
+    all.all(|other| other == Some(first)).then_some(first)
+}
+
+/// The labels of some columns.
 fn labels(columns: &[Column], some: &[usize]) -> String {
     let labels: Vec<&str> = some.iter().filter_map(|at| columns.get(*at)).map(|column| &*column.label).collect();
     labels.join("; ")
@@ -296,8 +304,12 @@ fn cell_words(cell: &Cell, reader: Reader) -> String {
 
 /// That facts of the job could change a cell, and which.
 fn hangs_words(cell: &Cell, reader: Reader) -> Option<String> {
+    let settled = cell.state == "settled";
     match (cell.may_change, cell.hangs_on.as_slice()) {
         (false, _) => None,
+        (true, facts @ [_, ..]) if settled => {
+            Some(reader.say_with("compare-finding-hangs-on", &[("facts", &facts.join(", "))]))
+        }
         (true, []) => Some(reader.say("compare-may-change")),
         (true, facts) => Some(reader.say_with("compare-hangs-on", &[("facts", &facts.join(", "))])),
     }
@@ -309,7 +321,9 @@ fn ranking_words(row: &Row, columns: &[Column], reader: Reader) -> Option<String
     if row.not_comparable {
         words.push(reader.say("compare-not-comparable"));
     }
-    for (why, some) in groups::unranked(row) {
+    // That no rule is known, or that there is no such question, the answer itself says.
+    let told = |why: &str| !matches!(why, "silent" | "no-such-question");
+    for (why, some) in groups::unranked(row).into_iter().filter(|(why, _)| told(why)) {
         let parts = [("columns", &*labels(columns, &some)), ("why", &*why_words(why, reader))];
         words.push(reader.say_with("compare-unranked", &parts));
     }

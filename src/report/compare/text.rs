@@ -41,6 +41,14 @@ impl Sheet<'_> {
             let label = self.reader.say("compare-job");
             self.page.labeled(&label, Tone::Quiet, 9, reference, Tone::Plain);
         }
+        if let Some(title) = super::shared(self.comparison, &|column| Some(&column.title)) {
+            let label = self.reader.say("compare-place");
+            self.page.labeled(&label, Tone::Quiet, 9, title, Tone::Plain);
+        }
+        if let Some(date) = super::shared(self.comparison, &|column| column.date.as_ref()) {
+            let label = self.reader.say("compare-date");
+            self.page.labeled(&label, Tone::Quiet, 9, date, Tone::Plain);
+        }
         self.page.blank();
     }
 

@@ -44,13 +44,21 @@ pub(crate) fn ages(path: &[PlaceId], places: &Places, today: Date) -> String {
         .iter()
         .map(|(day, titles)| {
             let old = if today.0.saturating_sub(day.0) > OLD { "; ask the office what came since" } else { "" };
-            format!("The rules of {} were last read on {day}, {}{old}.", titles.join(" and "), ago(*day, today))
+            format!("The rules of {} were last read on {day}, {}{old}.", named(titles), ago(*day, today))
         })
         .collect();
     if !unread.is_empty() {
-        words.push(format!("It is not recorded when the rules of {} were last read.", unread.join(" and ")));
+        words.push(format!("It is not recorded when the rules of {} were last read.", named(&unread)));
     }
     words.join(" ")
+}
+
+/// Names in a row: `one`, `one and two`, `one, two and three`.
+fn named(titles: &[&str]) -> String {
+    match titles {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        all => all.concat(),
+    }
 }
 
 fn day(kind: &ProvenanceKind) -> Option<Date> {

@@ -20,7 +20,7 @@ compare-no-code = no code known here reaches the job
 compare-last-read = rules last read { $day }
 compare-not-recorded = not recorded
 compare-answered-otherwise = ANSWERED OTHERWISE
-compare-asked-only-in = Asked only at { $columns }
+compare-asked-only-in = Asked only for { $columns }
 compare-met = met
 compare-not-met = NOT MET
 compare-finding-open = OPEN
@@ -91,3 +91,7 @@ compare-show-alike = { $count ->
         [one] Show one question
        *[other] Show { $count } questions
     }
+compare-finding-hangs-on = whether it is met hangs on { $facts }
+compare-caption-beside = Each question with its answer in each column
+compare-caption-grouped = Each answer with the places and days that give it
+compare-caption-single = Each question with its answer

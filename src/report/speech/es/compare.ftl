@@ -20,7 +20,7 @@ compare-no-code = ningún código conocido aquí alcanza el trabajo
 compare-last-read = normas leídas por última vez: { $day }
 compare-not-recorded = sin registro
 compare-answered-otherwise = RESPUESTAS DISTINTAS
-compare-asked-only-in = Se exige solo en { $columns }
+compare-asked-only-in = Se exige solo para { $columns }
 compare-met = cumplido
 compare-not-met = NO CUMPLIDO
 compare-finding-open = PENDIENTE
@@ -91,3 +91,7 @@ compare-show-alike = { $count ->
         [one] Mostrar una pregunta
        *[other] Mostrar { $count } preguntas
     }
+compare-finding-hangs-on = que se cumpla depende de { $facts }
+compare-caption-beside = Cada pregunta con su respuesta en cada columna
+compare-caption-grouped = Cada respuesta con los lugares y fechas que la dan
+compare-caption-single = Cada pregunta con su respuesta
