@@ -3,6 +3,7 @@
 //! This module refuses to read files, the clock and the network.
 
 use crate::job::{self, Defaults};
+use crate::report::sheet::{self, Sheet};
 use crate::report::speech::Reader;
 use crate::report::{compare, json};
 use crate::rules::Rules;
@@ -142,6 +143,21 @@ impl Rules {
             gathering.add(side, &told, &matter);
         }
         Ok(gathering.finish())
+    }
+
+    /// A verdict spelled out for a reader; `all` tells each answer by itself, also
+    /// those that ask nothing.
+    pub(crate) fn sheet(
+        &self,
+        told: &verdict::model::Verdict<'_>,
+        matter: &verdict::Matter<'_>,
+        today: Date,
+        reader: Reader,
+        all: bool,
+    ) -> Sheet {
+        let rests_on = self.hash_of_files(told.files.iter().copied());
+        let places = &self.library().places;
+        Sheet::new(told, matter, &sheet::Frame { places, today, reader, all, library: self.hash(), rests_on })
     }
 
     /// A verdict ready to be written as JSON.

@@ -2,12 +2,13 @@
 
 use super::super::json;
 use super::super::screen::words::cite_short;
+use super::super::sheet::answers;
 use super::super::speech::Reader;
 use super::rank::{Stand, Unranked};
-use crate::law::model::{Fate, QuestionLaw};
+use crate::law::model::QuestionLaw;
 use crate::verdict::Matter;
 use crate::verdict::found::{Finding, State};
-use crate::verdict::model::{Answered, Reason, Role, Verdict};
+use crate::verdict::model::{Answered, Role, Verdict};
 use crate::verdict::strictness::measured;
 use serde::Serialize;
 use serde_json::Value;
@@ -91,9 +92,8 @@ pub(super) fn cell(
     banned: bool,
 ) -> Cell {
     let found = &answer.found;
-    let mut hangs_on: Vec<String> = found.asks.iter().map(|path| path.write(&matter.lexicon)).collect();
-    hangs_on.sort();
-    let mut words = in_words(reader, answer, matter);
+    let hangs_on = answers::asks(answer, matter);
+    let mut words = in_words(reader, answer, verdict, matter);
     if banned {
         words = reader.say_with("compare-banned", &[("answer", &words)]);
     } else if !found.asked && found.state != State::Silent {
@@ -101,7 +101,7 @@ pub(super) fn cell(
     }
     let texts = governing(answer, verdict);
     let instead =
-        (texts.is_empty() && found.state == State::Settled).then(|| passed_over(reader, answer, verdict, matter));
+        (texts.is_empty() && found.state == State::Settled).then(|| answers::passed_over(answer, matter, &verdict.codes, reader));
     Cell {
         state: json::state(found.state),
         value: answer.value.as_ref().map(json::value),
@@ -154,52 +154,13 @@ pub(super) fn set_idle_apart(cells: &[Cell], stands: &mut [Stand]) {
     }
 }
 
-/// The answer itself.
-fn in_words(reader: Reader, answer: &Answered<'_>, matter: &Matter<'_>) -> String {
-    let found = &answer.found;
-    let value = answer.value.as_ref().map(|value| reader.value(value));
-    match found.state {
-        State::Settled => value.unwrap_or_default(),
-        State::Silent => {
-            let advice: Vec<&str> = answer.advice.iter().map(|reason| &*reason.provision.words).collect();
-            if advice.is_empty() {
-                reader.say("compare-silent")
-            } else {
-                reader.say_with("compare-advised", &[("advice", &advice.join("; "))])
-            }
-        }
-        State::Referred => match value.filter(|_| !loosest(answer, matter)) {
-            Some(value) => reader.say_with("compare-referred-beside", &[("answer", &value)]),
-            None => reader.say("compare-referred"),
-        },
-        State::Conflict => reader.say("compare-conflict"),
-        State::Open => {
-            let mut words: Vec<String> = Vec::new();
-            match &answer.between {
-                Some((low, high)) if low == high => words.push(reader.value(low)),
-                Some((low, high)) => words.push(
-                    reader.say_with("compare-either", &[("low", &reader.value(low)), ("high", &reader.value(high))]),
-                ),
-                None => words.push(reader.say("compare-not-settled")),
-            }
-            if found.may_refer {
-                words.push(reader.say("compare-may-refer"));
-            }
-            if found.may_conflict {
-                words.push(reader.say("compare-may-conflict"));
-            }
-            if found.bounds_only {
-                words.push(reader.say("compare-bounds-only"));
-            }
-            words.join("; ")
-        }
+/// The answer itself, with what is advised where nothing binds.
+fn in_words(reader: Reader, answer: &Answered<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>) -> String {
+    let words = answers::state(answer, matter, reader);
+    if answer.found.state != State::Silent || answer.advice.is_empty() {
+        return words;
     }
-}
-
-/// Whether an answer asks nothing.
-fn loosest(answer: &Answered<'_>, matter: &Matter<'_>) -> bool {
-    let ask = matter.plan.asks.get(answer.number);
-    ask.zip(answer.found.value.as_ref()).is_some_and(|(ask, parts)| ask.form.is_loosest(parts))
+    format!("{words}; {}", answers::advised(answer, matter, &verdict.codes, reader))
 }
 
 /// The texts on which the answer stands, each once.
@@ -212,25 +173,4 @@ fn governing(answer: &Answered<'_>, verdict: &Verdict<'_>) -> Vec<String> {
         }
     }
     cited
-}
-
-/// Why nothing governs: the first text that applies but for an exception of it; else the first
-/// that was looked at, and what of it failed.
-fn passed_over(reader: Reader, answer: &Answered<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>) -> String {
-    let cite = |reason: &Reason<'_>| cite_short(reason.source, &verdict.codes);
-    let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
-    if let Some(reason) = answer.set_aside.iter().find(excepted) {
-        return reader.say_with("compare-excepted", &[("text", &cite(reason))]);
-    }
-    let failed = |reason: &&Reason<'_>| {
-        matches!(reason.role, Role::SetAside(Fate::PassedOver | Fate::Excepted)) && !reason.failed.is_empty()
-    };
-    match answer.set_aside.iter().find(failed) {
-        Some(reason) => {
-            let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();
-            let parts = [("text", &*cite(reason)), ("condition", &*failed.join(" and "))];
-            reader.say_with("compare-asks-only-where", &parts)
-        }
-        None => reader.say("compare-no-text"),
-    }
 }

@@ -1,5 +1,6 @@
 //! A place and a day: what stands at the head of a column.
 
+use super::super::sheet::head;
 use super::super::speech::Reader;
 use super::Side;
 use crate::glossary::model::{FieldId, Shape};
@@ -9,7 +10,7 @@ use crate::law::places::Issuer;
 use crate::rules::Rules;
 use crate::syntax::tree::ProvenanceKind;
 use crate::verdict::Matter;
-use crate::verdict::model::{Outcome, Verdict};
+use crate::verdict::model::Verdict;
 use serde::Serialize;
 use serde_json::{Map, Value};
 
@@ -81,7 +82,7 @@ pub(super) fn column(rules: &Rules, reader: Reader, side: &Side, verdict: &Verdi
             .filter(|_| matter.lexicon.roles.dates.is_some_and(|field| matches!(matter.fact(field), Given::Date(_)))),
         dates: dates(rules, side, matter),
         outcome: verdict.outcome.word(),
-        outcome_words: outcome(reader, verdict.outcome),
+        outcome_words: head::word(verdict.outcome, reader),
         codes: codes(reader, verdict),
         read: issuers.iter().map(|issuer| read(issuer)).collect(),
         notes: side.left.iter().map(|left| note(rules, reader, left)).collect(),
@@ -99,17 +100,6 @@ fn dates(rules: &Rules, side: &Side, matter: &Matter<'_>) -> Map<String, Value> 
         known.is_some_and(|(id, field)| field.shape == Shape::Date && matter.lexicon.list_of(FieldId(id)).is_none())
     };
     job.into_iter().filter(|(name, _)| is_date(name)).collect()
-}
-
-/// An outcome in words.
-pub(super) fn outcome(reader: Reader, outcome: Outcome) -> String {
-    match outcome {
-        Outcome::Complies => reader.say("compare-complies"),
-        Outcome::Open => reader.say("compare-open"),
-        Outcome::Refer => reader.say("compare-refer"),
-        Outcome::Conflict => reader.say("compare-rules-conflict"),
-        Outcome::Corrections => reader.say("compare-corrections"),
-    }
 }
 
 /// The editions, those of several subjects told once.
@@ -208,7 +198,7 @@ impl Column {
     /// The editions in words.
     pub(super) fn codes_words(&self, reader: Reader) -> Vec<String> {
         if self.codes.is_empty() {
-            return vec![reader.say("compare-no-code")];
+            return vec![reader.say("sheet-no-code")];
         }
         self.codes.iter().map(|code| code.words.clone()).collect()
     }

@@ -1,6 +1,7 @@
 //! The comparison as one HTML file: no script, nothing from elsewhere, fit to be printed. What
 //! differs comes first; what is alike is folded, and opens on paper.
 
+use super::super::sheet::facts::Echo;
 use super::super::speech::{Reader, template};
 use super::column::Column;
 use super::groups::{Kind, groups, kind};
@@ -23,7 +24,7 @@ struct Sheet<'c> {
     sections: Vec<Section<'c>>,
     silent: Vec<&'c str>,
     notes: Vec<(String, &'c str)>,
-    facts: &'c [(String, String)],
+    facts: &'c [Echo],
     cautions: &'c [String],
     engine: &'static str,
     library: String,

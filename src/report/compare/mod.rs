@@ -8,7 +8,6 @@ mod ban;
 mod cell;
 mod column;
 mod csv;
-mod facts;
 mod groups;
 mod html;
 mod rank;
@@ -20,7 +19,9 @@ pub(crate) use html::html;
 pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 
-use super::screen::{cautions, order};
+use super::screen::order;
+use super::sheet::facts::{Echo, echo};
+use super::sheet::closing;
 use super::speech::Reader;
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
@@ -61,7 +62,7 @@ pub(crate) struct Comparison {
     pub(crate) cautions: Vec<String>,
     /// What the job says in every column, in words.
     #[serde(skip)]
-    facts: Vec<(String, String)>,
+    facts: Vec<Echo>,
     #[serde(skip)]
     pub(crate) worst: Outcome,
 }
@@ -99,7 +100,7 @@ pub(crate) struct Gathering<'r> {
     worst: Outcome,
     reference: Option<String>,
     job: Option<Map<String, Value>>,
-    facts: Option<Vec<(String, String)>>,
+    facts: Option<Vec<Echo>>,
     places: Vec<PlaceId>,
     columns: Vec<Column>,
     /// For each question the columns that know it.
@@ -133,7 +134,7 @@ impl<'r> Gathering<'r> {
                 self.places.push(place);
             }
         }
-        self.keep_common(&to_json(&side.job, self.rules.desk()), facts::facts(self.reader, matter));
+        self.keep_common(&to_json(&side.job, self.rules.desk()), echo(verdict, matter, self.reader));
         self.columns.push(column::column(self.rules, self.reader, side, verdict, matter));
         let banned = ban::of(verdict, matter);
         for answer in &verdict.answers {
@@ -146,7 +147,7 @@ impl<'r> Gathering<'r> {
     }
 
     /// Of the facts, those that every column has alike.
-    fn keep_common(&mut self, job: &Value, words: Vec<(String, String)>) {
+    fn keep_common(&mut self, job: &Value, words: Vec<Echo>) {
         if let Some(job) = job.as_object() {
             let known = self.job.get_or_insert_with(|| job.clone());
             known.retain(|name, value| job.get(name) == Some(value));
@@ -175,8 +176,6 @@ impl<'r> Gathering<'r> {
         for beside in ["schema", "place", "reference"] {
             job.shift_remove(beside);
         }
-        let mut standing: Vec<String> = cautions::STANDING.iter().map(|caution| (*caution).to_owned()).collect();
-        standing.push(cautions::ages(&self.places, &self.rules.library().places, self.today));
         Comparison {
             schema: SCHEMA,
             outcome: self.worst.word(),
@@ -186,7 +185,7 @@ impl<'r> Gathering<'r> {
             job: Value::Object(job),
             columns,
             rows,
-            cautions: standing,
+            cautions: closing::standing(&self.places, &self.rules.library().places, self.today, self.reader),
             facts: self.facts.unwrap_or_default(),
             worst: self.worst,
         }
@@ -287,9 +286,9 @@ fn labels(columns: &[Column], some: &[usize]) -> String {
 fn finding_words(cell: &Cell, reader: Reader) -> Option<String> {
     let finding = cell.finding.filter(|_| cell.not_applicable.is_none())?;
     Some(match finding {
-        "met" => reader.say("compare-met"),
-        "not-met" => reader.say("compare-not-met"),
-        _ => reader.say("compare-finding-open"),
+        "met" => reader.say("sheet-mark-met"),
+        "not-met" => reader.say("sheet-mark-not-met"),
+        _ => reader.say("sheet-mark-open"),
     })
 }
 
@@ -334,9 +333,9 @@ fn ranking_words(row: &Row, columns: &[Column], reader: Reader) -> Option<String
 fn why_words(why: &str, reader: Reader) -> String {
     match why {
         "open" => reader.say("compare-unranked-open"),
-        "referred" => reader.say("compare-unranked-referred"),
-        "conflict" => reader.say("compare-unranked-conflict"),
-        "silent" => reader.say("compare-unranked-silent"),
+        "referred" => reader.say("sheet-left-to-authority"),
+        "conflict" => reader.say("sheet-contradict"),
+        "silent" => reader.say("sheet-silent"),
         "not-asked" => reader.say("compare-unranked-idle"),
         _ => reader.say("compare-no-such-question"),
     }

@@ -21,4 +21,4 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("compare"), area!("value")];
+pub(super) const AREAS: &[Area] = &[area!("compare"), area!("pages"), area!("sheet"), area!("value")];
