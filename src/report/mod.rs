@@ -17,4 +17,5 @@ pub(crate) mod screen;
 pub(crate) mod sheet;
 pub(crate) mod speech;
 pub(crate) mod starter;
+pub(crate) mod timeline;
 pub(crate) mod visible;

@@ -46,7 +46,7 @@ pub(crate) use cells::TooMany;
 pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
 pub(crate) use figures::amount;
-pub(crate) use full::{MEMORY, full, held, in_part};
+pub(crate) use full::{MEMORY, full, held, in_part, unsettled};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan};

@@ -100,8 +100,8 @@ pub(super) fn cell(
         words = reader.say_with("compare-idle", &[("answer", &words)]);
     }
     let texts = governing(answer, verdict);
-    let instead =
-        (texts.is_empty() && found.state == State::Settled).then(|| answers::passed_over(answer, matter, &verdict.codes, reader));
+    let instead = (texts.is_empty() && found.state == State::Settled)
+        .then(|| answers::passed_over(answer, matter, &verdict.codes, reader));
     Cell {
         state: json::state(found.state),
         value: answer.value.as_ref().map(json::value),

@@ -20,8 +20,8 @@ pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 
 use super::screen::order;
-use super::sheet::facts::{Echo, echo};
 use super::sheet::closing;
+use super::sheet::facts::{Echo, echo};
 use super::speech::Reader;
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
