@@ -75,7 +75,9 @@ fn main() -> Result<(), Box<dyn Error>> {
 
 /// The boundaries that places name, as they are; a test of the library reads what they say.
 fn areas_read(paths: &[String]) -> Result<Vec<(&str, Vec<u8>)>, Box<dyn Error>> {
-    let read = |path: &String| std::fs::read(path).map_err(|problem| format!("the boundary {path}: {problem}").into());
+    let read = |path: &String| -> Result<Vec<u8>, Box<dyn Error>> {
+        std::fs::read(path).map_err(|problem| format!("the boundary {path}: {problem}").into())
+    };
     paths.iter().map(|path| Ok((path.as_str(), read(path)?))).collect()
 }
 

@@ -12,6 +12,7 @@ pub(crate) mod glossary;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod map;
 pub(crate) mod pages;
 pub(crate) mod places;
 pub(crate) mod schema;
