@@ -6,6 +6,10 @@ use crate::job::Defaults;
 use crate::job::model::Job;
 use crate::report::finding::Finding;
 use crate::rules::Rules;
+use crate::syntax::diagnostic::FileId;
+use crate::syntax::tree::{Item, JobEntry};
+use crate::syntax::{Kind, parse_bytes};
+use serde_json::Value;
 use std::path::Path;
 
 /// A job and where it was read.
@@ -32,16 +36,56 @@ pub(crate) fn read(paths: &[String], rules: &Rules, defaults: &Defaults) -> Resu
 }
 
 fn read_one(path: &str, rules: &Rules, defaults: &Defaults) -> Result<Vec<Given>, Vec<Finding>> {
+    let text = text(path)?;
+    let jobs = text.jobs(rules, defaults)?;
+    Ok(jobs.into_iter().map(|job| Given { job, from: text.name.clone() }).collect())
+}
+
+/// The text of jobs, to be read once or against several defaults.
+#[derive(Debug)]
+pub(crate) struct Text {
+    pub(crate) name: String,
+    bytes: Vec<u8>,
+    json: bool,
+}
+
+/// The text of a file, `-` being standard input.
+///
+/// # Errors
+/// Where it cannot be read.
+pub(crate) fn text(path: &str) -> Result<Text, Vec<Finding>> {
     let (name, bytes) = match path {
         "-" => (files::STANDARD_INPUT.to_owned(), files::standard_input().map_err(|problem| vec![problem])?),
         path => (files::name(Path::new(path)), files::read(Path::new(path)).map_err(|problem| vec![problem])?),
     };
-    let jobs = if is_json(path, &bytes) {
-        reading::json(&name, &bytes, rules, defaults)
-    } else {
-        reading::sheet(&name, &bytes, rules, defaults)
-    };
-    Ok(jobs?.into_iter().map(|job| Given { job, from: name.clone() }).collect())
+    let json = is_json(path, &bytes);
+    Ok(Text { name, bytes, json })
+}
+
+impl Text {
+    /// The jobs of it.
+    ///
+    /// # Errors
+    /// What is wrong with any of them.
+    pub(crate) fn jobs(&self, rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
+        let read = if self.json { reading::json } else { reading::sheet };
+        read(&self.name, &self.bytes, rules, defaults)
+    }
+
+    /// Whether the first job of it says where it is; what cannot be read says nothing.
+    pub(crate) fn names_its_place(&self) -> bool {
+        if !self.json {
+            let tree = parse_bytes(FileId::default(), &self.bytes, Kind::Job).tree;
+            let mut entries = tree.items.iter().flat_map(|item| match item {
+                Item::Job(sheet) => sheet.entries.as_slice(),
+                _ => &[],
+            });
+            return entries.any(|entry| matches!(entry, JobEntry::Place(_)));
+        }
+        let whole: Value = serde_json::from_slice(&self.bytes).unwrap_or_default();
+        let job = whole.as_array().and_then(|jobs| jobs.first()).unwrap_or(&whole);
+        job.get("place").is_some_and(|place| !place.is_null())
+    }
 }
 
 /// A name tells the form; where it tells nothing, the first letter does.

@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod compare;
 mod counter;
 mod editor;
 mod effect;
@@ -32,6 +33,7 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
+    Compare(compare::Compare),
     InForce(in_force::InForce),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
@@ -48,6 +50,7 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
+        Command::Compare(command) => command.run(),
         Command::InForce(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),

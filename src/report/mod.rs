@@ -4,6 +4,7 @@
 //! This module refuses to know how a verdict was reached; it reads no file, no
 //! clock and no network.
 
+pub(crate) mod compare;
 pub(crate) mod coverage;
 pub(crate) mod effect;
 pub(crate) mod finding;
@@ -18,4 +19,5 @@ pub(crate) mod screen;
 pub(crate) mod sheet;
 pub(crate) mod speech;
 pub(crate) mod starter;
+pub(crate) mod timeline;
 pub(crate) mod visible;

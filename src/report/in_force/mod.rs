@@ -14,6 +14,7 @@ mod section_text;
 mod text;
 
 pub(crate) use collect::collect;
+pub(crate) use instruments::{edition, power_in_words};
 pub(crate) use section::{AsItStands, NoSection, section};
 pub(crate) use section_text::section_page;
 pub(crate) use text::page;

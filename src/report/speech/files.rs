@@ -21,4 +21,5 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("pages"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] =
+    &[area!("compare"), area!("pages"), area!("sheet"), area!("time-line"), area!("value")];

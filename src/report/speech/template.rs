@@ -13,6 +13,7 @@ use std::sync::LazyLock;
 /// in is escaped.
 const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../pages/base.html")),
+    ("compare.html", include_str!("../compare/compare.html")),
     ("job.html", include_str!("../pages/job.html")),
     ("parts.html", include_str!("../pages/parts.html")),
     ("verdict.html", include_str!("../pages/verdict.html")),
