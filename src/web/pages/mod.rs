@@ -11,6 +11,7 @@ use axum::Router;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{Html, IntoResponse, Response};
 use axum::routing::{get, post};
+use tower_http::compression::CompressionLayer;
 
 /// Every page.
 pub(super) fn router() -> Router<Shared> {
@@ -23,6 +24,7 @@ pub(super) fn router() -> Router<Shared> {
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
         .route("/static/counter.js", get(|| fixed("text/javascript; charset=utf-8", pages::SCRIPT)))
+        .layer(CompressionLayer::new())
 }
 
 /// What is the same for everybody and holds no job.
