@@ -36,7 +36,7 @@ pub(super) fn area(bytes: &[u8]) -> Result<MultiPolygon<f64>, Fault> {
     let value: serde_json::Value = serde_json::from_slice(bytes).map_err(|problem| {
         Fault::new(codes::NOT_GEOJSON, format!("the file is no JSON: {}", lower(&problem.to_string())), AS_GEOJSON)
     })?;
-    let read = GeoJson::from_json_value(value).map_err(|problem| {
+    let read = serde_json::from_value::<GeoJson>(value).map_err(|problem| {
         Fault::new(codes::NOT_GEOJSON, format!("the file is not GeoJSON: {}", lower(&problem.to_string())), AS_GEOJSON)
     })?;
     let mut polygons = Vec::new();

@@ -36,6 +36,11 @@ pub(crate) fn rule_files(paths: &[PathBuf]) -> Found {
     found
 }
 
+/// The names and hashes of rule files.
+pub(crate) fn named(sources: &[Source]) -> Vec<(String, [u8; 32])> {
+    sources.iter().map(|source| (source.name().to_owned(), source.hash())).collect()
+}
+
 /// The rules with the boundaries that lie beside rule files of these names and hashes. A
 /// file that cannot be read is told where the areas are asked for.
 pub(crate) fn with_boundaries(rules: Rules, given: &[(String, [u8; 32])]) -> Rules {

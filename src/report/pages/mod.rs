@@ -7,6 +7,7 @@
 pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;
+pub(crate) mod map;
 pub(crate) mod problems;
 pub(crate) mod verdict;
 

@@ -15,6 +15,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../pages/base.html")),
     ("compare.html", include_str!("../compare/compare.html")),
     ("job.html", include_str!("../pages/job.html")),
+    ("map.html", include_str!("../pages/map.html")),
     ("parts.html", include_str!("../pages/parts.html")),
     ("verdict.html", include_str!("../pages/verdict.html")),
 ];
