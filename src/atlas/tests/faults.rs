@@ -23,7 +23,7 @@ fn each_fault_is_told_under_its_code() {
         (codes::NOT_GEOJSON, "[1, 2]", "the file is not GeoJSON"),
         (codes::NOT_GEOJSON, r#"{"type":"Area"}"#, "the file is not GeoJSON"),
         (codes::NOT_GEOJSON, r#"{"type":"Polygon"}"#, "the file is not GeoJSON"),
-        (codes::NOT_GEOJSON, r#"{"type":"Polygon","coordinates":[[[0]]]}"#, "the file is not GeoJSON"),
+        (codes::COORDINATES, r#"{"type":"Polygon","coordinates":[[[0]]]}"#, "position 1"),
         (codes::NOT_GEOJSON, r#"{"type":"Polygon","coordinates":[[["0","1"]]]}"#, "the file is not GeoJSON"),
         (codes::NO_POLYGON, r#"{"type":"Point","coordinates":[1,2]}"#, "a `Point` is no area"),
         (codes::NO_POLYGON, r#"{"type":"FeatureCollection","features":[]}"#, "the file holds no polygon"),

@@ -66,7 +66,9 @@ fn at(longitude: f64, latitude: f64) -> (Vec<String>, bool, bool) {
     assert_eq!(atlas.wrong(), []);
     let point = Point::new(longitude, latitude).unwrap();
     let Standing { places: found, on_border, outside } = atlas.places_at(point, &places);
-    (found.iter().map(|place| places.path_text(*place)).collect(), on_border, outside)
+    let mut paths: Vec<String> = found.iter().map(|place| places.path_text(*place)).collect();
+    paths.sort();
+    (paths, on_border, outside)
 }
 
 fn names(of: &[&str]) -> Vec<String> {

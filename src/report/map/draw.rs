@@ -75,9 +75,10 @@ fn write_label(out: &mut String, label: &Label) {
         );
     }
     let middle = label.bounds.center();
+    let weight = if label.outer { " font-weight=\"700\"" } else { "" };
     let _ = write!(
         out,
-        "<text class=\"place\" font-size=\"{SIZE}\" text-anchor=\"middle\" fill=\"#1d1c1a\" stroke=\"#fff\" stroke-width=\"5\" stroke-linejoin=\"round\" paint-order=\"stroke\">"
+        "<text class=\"place\" font-size=\"{SIZE}\"{weight} text-anchor=\"middle\" fill=\"#1d1c1a\" stroke=\"#fff\" stroke-width=\"5\" stroke-linejoin=\"round\" paint-order=\"stroke\">"
     );
     for (number, line) in label.lines.iter().enumerate() {
         // The foot of the letters stands a fifth of a line above the line's end.

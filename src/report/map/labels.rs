@@ -19,6 +19,8 @@ pub(super) struct Label {
     /// The number of its place.
     pub(super) of: usize,
     pub(super) lines: Vec<String>,
+    /// Whether it names what lies around others.
+    pub(super) outer: bool,
     pub(super) bounds: Rect<f64>,
     /// The line to the place, where the name stands beside it.
     pub(super) leader: Option<Line<f64>>,
@@ -34,7 +36,7 @@ pub(super) struct Named {
 /// The names that found room, those in their areas first.
 pub(super) fn place(all: &[Named], tall: f64, wide: f64) -> Vec<Label> {
     let mut placed: Vec<Label> = Vec::new();
-    let mut beside: Vec<(usize, Vec<String>, Coord<f64>)> = Vec::new();
+    let mut beside: Vec<(usize, Vec<String>, bool, Coord<f64>)> = Vec::new();
     for (of, named) in all.iter().enumerate() {
         let lines: Vec<String> =
             textwrap::wrap(&named.name, LETTERS).into_iter().map(std::borrow::Cow::into_owned).collect();
@@ -43,19 +45,20 @@ pub(super) fn place(all: &[Named], tall: f64, wide: f64) -> Vec<Label> {
         for inner in &named.within {
             land = land.difference(inner);
         }
-        let (w, h) = size(&lines);
+        let outer = !named.within.is_empty();
+        let (w, h) = size(&lines, outer);
         let fitting = pole(&land, w / h).map(|at| (at, boxed(at, w, h)));
         match fitting.filter(|(_, bounds)| fits(&land, bounds) && clear(bounds, None, &placed)) {
-            Some((_, bounds)) => placed.push(Label { of, lines, bounds, leader: None }),
-            None => beside.extend(pole(&land, 1.0).map(|at| (of, lines, at))),
+            Some((_, bounds)) => placed.push(Label { of, lines, outer, bounds, leader: None }),
+            None => beside.extend(pole(&land, 1.0).map(|at| (of, lines, outer, at))),
         }
     }
     let borders: Vec<Line<f64>> = all.iter().flat_map(|named| named.own.lines_iter()).collect();
     let small: Vec<(usize, Rect<f64>)> =
         beside.iter().filter_map(|(of, ..)| Some((*of, all.get(*of)?.own.bounding_rect()?))).collect();
     let sheet = Rect::new(Coord { x: 2.0, y: 2.0 }, Coord { x: wide - 2.0, y: tall - 2.0 });
-    for (of, lines, at) in beside {
-        let (w, h) = size(&lines);
+    for (of, lines, outer, at) in beside {
+        let (w, h) = size(&lines, outer);
         let mut best: Option<(f64, Rect<f64>, Line<f64>)> = None;
         for (bounds, leader) in around(at, w, h) {
             let on_sheet = bounds.min().x >= sheet.min().x
@@ -75,14 +78,16 @@ pub(super) fn place(all: &[Named], tall: f64, wide: f64) -> Vec<Label> {
             }
         }
         if let Some((_, bounds, leader)) = best {
-            placed.push(Label { of, lines, bounds, leader: Some(leader) });
+            placed.push(Label { of, lines, outer, bounds, leader: Some(leader) });
         }
     }
     placed
 }
 
-fn size(lines: &[String]) -> (f64, f64) {
-    let widest = lines.iter().map(|line| width(line, SIZE)).fold(SIZE, f64::max);
+fn size(lines: &[String], outer: bool) -> (f64, f64) {
+    // Heavy letters are wider.
+    let letter = if outer { SIZE * 1.08 } else { SIZE };
+    let widest = lines.iter().map(|line| width(line, letter)).fold(SIZE, f64::max);
     (widest, lines.len().max(1) as f64 * LINE)
 }
 

@@ -20,6 +20,8 @@ pub(super) enum Show {
 /// What is asked. What cannot be read is told, and left as if nothing had been asked.
 pub(super) struct Asked {
     pub(super) on: Date,
+    /// Whether the reader named that day, which is today otherwise.
+    pub(super) day_named: bool,
     pub(super) show: Option<Show>,
     pub(super) within: Option<PlaceId>,
     pub(super) at: Option<Point>,
@@ -35,11 +37,12 @@ pub(super) const OF_QUESTION: &str = "question:";
 
 pub(super) fn read(link: &Link, rules: &Rules, today: Date) -> Asked {
     let reader = link.reader();
-    let mut asked = Asked { on: today, show: default_subject(rules), within: None, at: None, wrong: Vec::new() };
+    let mut asked =
+        Asked { on: today, day_named: false, show: default_subject(rules), within: None, at: None, wrong: Vec::new() };
     let said = |name: &str| link.get(name).map(str::trim).filter(|text| !text.is_empty());
     if let Some(text) = said(ON) {
         match Date::parse(text) {
-            Some(day) => asked.on = day,
+            Some(day) => (asked.on, asked.day_named) = (day, true),
             None => asked.wrong.push((ON, reader.say("map-wrong-day"))),
         }
     }

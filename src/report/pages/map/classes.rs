@@ -1,9 +1,9 @@
 //! What each place says, in words, and which places say the same.
 
-use super::asked::Show;
+use super::asked::{Asked, Show};
 use crate::glossary::model::{PlaceId, QuestionId, SubjectId};
-use crate::interview::link::from_pairs;
-use crate::job::model::Job;
+use crate::interview::link::{Heard, from_pairs, to_pairs};
+use crate::job::model::{Given, Job};
 use crate::job::moved;
 use crate::report::in_force::{collect, inquire};
 use crate::report::pages::link::Link;
@@ -25,44 +25,65 @@ pub(super) struct Says {
     pub(super) settled: bool,
     /// The texts that say so, and notes, a line each.
     pub(super) lines: Vec<String>,
+    /// The job as that place knows it, for a link; nothing where no job was asked about.
+    #[serde(skip)]
+    pub(super) job: Vec<(String, String)>,
 }
 
 /// A job to ask all places about, with what could not be read of it.
 pub(super) struct Asking {
     job: Option<Job>,
     pub(super) wrong: Vec<Told>,
+    /// The day by which its texts are chosen, where it is known.
+    pub(super) day: Option<Date>,
 }
 
 impl Asking {
     /// No job is asked about.
     pub(super) fn none() -> Asking {
-        Asking { job: None, wrong: Vec::new() }
+        Asking { job: None, wrong: Vec::new(), day: None }
     }
 }
 
-/// The job of a link. One that names no place is read by the law of `home`, and one of
-/// which nothing is said is a job of which nothing is known.
-pub(super) fn job(link: &Link, rules: &Rules, home: Option<PlaceId>, on: Date) -> Asking {
-    let reader = link.reader();
+/// The job of a link. One that names no place is read by the law of the outermost place
+/// that is shown, and one of which nothing is said is a job of which nothing is known. The
+/// day stands for all dates that it leaves unsaid where the reader named that day, or the job
+/// names none.
+pub(super) fn job(link: &Link, rules: &Rules, outermost: Option<PlaceId>, asked: &Asked) -> Asking {
     let known = link.get("place").is_some_and(|place| !place.trim().is_empty());
-    let link = match home.filter(|_| !known) {
-        Some(home) => link.with("place", &rules.library().places.path_text(home)),
+    let link = match outermost.filter(|_| !known) {
+        Some(outermost) => link.with("place", &rules.library().places.path_text(outermost)),
         None => link.clone(),
     };
-    let heard = from_pairs(rules, link.facts(), Some(on));
-    Asking { job: heard.so_far.map(|so_far| so_far.job), wrong: told(&heard.wrong, reader) }
+    let heard = from_pairs(rules, link.facts(), asked.day_named.then_some(asked.on));
+    let heard = if asked.day_named || day(rules, &heard).is_some() {
+        heard
+    } else {
+        from_pairs(rules, link.facts(), Some(asked.on))
+    };
+    let day = day(rules, &heard);
+    Asking { job: heard.so_far.map(|so_far| so_far.job), wrong: told(&heard.wrong, link.reader()), day }
+}
+
+/// The day by which the texts of a job are chosen.
+fn day(rules: &Rules, heard: &Heard) -> Option<Date> {
+    let field = rules.library().glossary.roles.dates?;
+    match heard.so_far.as_ref()?.job.values.get(usize::from(field.0)) {
+        Some(Given::Date(day)) => Some(*day),
+        _ => None,
+    }
 }
 
 /// What a place says on what is shown.
 pub(super) fn says(rules: &Rules, place: PlaceId, show: Show, asking: &Asking, on: Date, reader: Reader) -> Says {
     match show {
         Show::Editions(subject) => editions(rules, place, subject, on, reader),
-        Show::Answers(question) => answered(rules, place, question, asking, on, reader),
+        Show::Answers(question) => answered(rules, place, question, asking, reader),
     }
 }
 
 fn not_known(words: String) -> Says {
-    Says { words, settled: false, lines: Vec::new() }
+    Says { words, settled: false, lines: Vec::new(), job: Vec::new() }
 }
 
 /// The editions in force on a subject.
@@ -95,24 +116,25 @@ fn editions(rules: &Rules, place: PlaceId, subject: SubjectId, on: Date, reader:
         [one] => reader.say_with("map-for-some-jobs", &[("edition", one)]),
         several => reader.say_with("map-by-the-job", &[("editions", &several.join(", "))]),
     };
-    Says { words, settled: true, lines: told.collect() }
+    Says { words, settled: true, lines: told.collect(), job: Vec::new() }
 }
 
 /// The answer to a question for the job, moved there.
-fn answered(rules: &Rules, place: PlaceId, question: QuestionId, asking: &Asking, on: Date, reader: Reader) -> Says {
+fn answered(rules: &Rules, place: PlaceId, question: QuestionId, asking: &Asking, reader: Reader) -> Says {
     let Some(job) = &asking.job else { return not_known(reader.say("map-job-not-read")) };
-    let there = match moved(job, place, Some(on), rules.desk()) {
+    let there = match moved(job, place, None, rules.desk()) {
         Ok(there) => there,
         Err(problems) => {
             let lines = problems.iter().map(|problem| format!("{}: {}", problem.path, problem.message)).collect();
-            return Says { words: reader.say("map-job-not-read"), settled: false, lines };
+            return Says { words: reader.say("map-job-not-read"), settled: false, lines, job: Vec::new() };
         }
     };
     let Ok(matter) = rules.matter(&there.job) else { return not_known(reader.say("map-law-not-known")) };
+    let job = to_pairs(&there.job, &matter, &rules.library().places.path_text(place));
     let verdict = full(&matter, &mut Scratch::default());
     let name = &rules.library().glossary[question].name;
     let Some(answer) = verdict.answers.iter().find(|answer| answer.question.name == *name) else {
-        return not_known(reader.say("compare-no-such-question"));
+        return Says { job, ..not_known(reader.say("compare-no-such-question")) };
     };
     let mut words = answers::state(answer, &matter, reader);
     let state = answer.found.state;
@@ -134,5 +156,5 @@ fn answered(rules: &Rules, place: PlaceId, question: QuestionId, asking: &Asking
         });
     }
     lines.retain(|line| !line.is_empty());
-    Says { words, settled: state == State::Settled, lines }
+    Says { words, settled: state == State::Settled, lines, job }
 }

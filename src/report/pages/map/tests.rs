@@ -33,8 +33,10 @@ fn editions_differ_from_place_to_place() {
 fn answers_are_those_of_the_job_moved_there() {
     let job = "place=tamarrow&gas=natural&run=1&run[0].material=csst&run[0].jacket=plain";
     let html = at(&format!("{job}&~show=question:direct-bond&~on=2026-04-20"));
-    assert!(html.contains("/verdict?gas=natural") && html.contains("place=tamarrow%2Fosier"), "{html}");
-    assert!(!html.contains("%7Eshow=question%3Adirect-bond&amp;place"), "the verdict is asked nothing of the map");
+    assert!(
+        html.contains("/verdict?place=tamarrow%2Fosier&amp;application-date=2026-04-20"),
+        "the day goes along: {html}"
+    );
     let unknown = at("~show=question:direct-bond&~on=2026-04-20");
     assert!(unknown.contains("not settled"), "of a job of which nothing is known");
 }
@@ -70,4 +72,14 @@ fn a_place_without_a_boundary_is_listed() {
     let html = page(&Link::default(), &rules, Date::parse("2026-11-27").unwrap()).unwrap();
     assert!(html.contains("Tiny &lt;b&gt;") && !html.contains("Tiny <b>"));
     assert!(html.contains("does not name a file in the folder of this rule file"), "{html}");
+}
+
+#[test]
+fn a_job_keeps_the_dates_that_it_names() {
+    let job = "place=tamarrow&application-date=2012-03-01&gas=natural&~show=question:direct-bond";
+    let own = at(job);
+    assert!(own.contains("in each place, 2012-03-01"), "{own}");
+    assert!(!own.contains("the job cannot be read there") && !own.contains("class=\"wrong\""), "{own}");
+    // A day that contradicts it is told.
+    assert!(at(&format!("{job}&~on=2011-01-01")).contains("class=\"wrong\""));
 }

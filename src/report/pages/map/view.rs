@@ -12,6 +12,7 @@ use crate::report::pages::frame::{Frame, Room};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::Told;
 use crate::rules::Rules;
+use crate::values::Date;
 use serde::Serialize;
 
 /// So many areas are drawn; of more only those that lie around others.
@@ -124,7 +125,7 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
         .collect();
     let home = known.iter().map(|(place, _)| *place).next();
     let asking = match asked.show {
-        Some(Show::Answers(_)) => job(link, rules, home, asked.on),
+        Some(Show::Answers(_)) => job(link, rules, home, asked),
         _ => Asking::none(),
     };
     let (shown, left_out) = shallow(&known, rules);
@@ -148,12 +149,12 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
                 .and_then(|outer| places.issuer(outer))
                 .map_or_else(String::new, |outer| outer.title.to_string()),
             letters: letters(class),
+            href: href(link, rules, *place, &own, asked),
             says: own,
-            href: href(link, rules, *place, show, asked),
             drawn: rules.atlas().area(*place).is_some(),
         });
     }
-    let heading = heading(link, rules, asked);
+    let heading = heading(link, rules, asked, asking.day);
     let areas: Vec<(&Area, usize, &Row)> = of_place
         .iter()
         .zip(&rows)
@@ -239,13 +240,15 @@ fn shallow<'r>(known: &[(PlaceId, &'r Issuer)], rules: &Rules) -> (Vec<(PlaceId,
     (shown, left_out)
 }
 
-/// Where a click on a place leads: to its rules, or to the verdict on the job there.
-fn href(link: &Link, rules: &Rules, place: PlaceId, show: Show, asked: &Asked) -> String {
-    let path = rules.library().places.path_text(place);
-    match show {
-        Show::Editions(_) => rules_of(link, &path, asked),
-        Show::Answers(_) => own(link).with("place", &path).to(Room::Verdict.path()),
+/// Where a click on a place leads: to the verdict on the job as it was asked about there, or
+/// to the rules of the place.
+fn href(link: &Link, rules: &Rules, place: PlaceId, own: &Says, asked: &Asked) -> String {
+    if own.job.is_empty() {
+        return rules_of(link, &rules.library().places.path_text(place), asked);
     }
+    let mut there = link.bare();
+    there.0.extend(own.job.iter().cloned());
+    there.to(Room::Verdict.path())
 }
 
 fn rules_of(link: &Link, path: &str, asked: &Asked) -> String {
@@ -279,7 +282,7 @@ fn shapes<'a>(areas: &[(&'a Area, usize, &Row)], rules: &Rules) -> Vec<Shape<'a>
     shapes
 }
 
-fn heading(link: &Link, rules: &Rules, asked: &Asked) -> String {
+fn heading(link: &Link, rules: &Rules, asked: &Asked, day: Option<Date>) -> String {
     let reader = link.reader();
     let glossary = &rules.library().glossary;
     let on = asked.on.to_string();
@@ -290,7 +293,8 @@ fn heading(link: &Link, rules: &Rules, asked: &Asked) -> String {
         }
         Some(Show::Answers(question)) => {
             let title = titled(&glossary[question].title, &glossary[question].name);
-            reader.say_with("map-of-answers", &[("question", &title), ("day", &on)])
+            let day = day.map_or(on, |day| day.to_string());
+            reader.say_with("map-of-answers", &[("question", &title), ("day", &day)])
         }
         None => reader.say("map-title"),
     }
@@ -305,7 +309,9 @@ fn fields(rules: &Rules, link: &Link, asked: &Asked) -> Fields {
     let places = &rules.library().places;
     let wrong = |name: &str| asked.wrong.iter().find(|(of, _)| *of == name).map(|(_, message)| message.clone());
     let typed = |name: &str| link.get(name).unwrap_or_default().trim().to_owned();
-    let on = if wrong(ON).is_some() { typed(ON) } else { asked.on.to_string() };
+    // A job that names its dates is not asked about another day unless the reader says so.
+    let by_the_job = matches!(asked.show, Some(Show::Answers(_))) && !asked.day_named;
+    let on = if wrong(ON).is_some() || by_the_job { typed(ON) } else { asked.on.to_string() };
     let subjects = glossary.subjects.iter().zip(0u16..).map(|(subject, number)| Pick {
         value: format!("{OF_SUBJECT}{}", subject.name),
         title: titled(&subject.title, &subject.name),

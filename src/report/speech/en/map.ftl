@@ -24,8 +24,8 @@ map-job-there = a job there
 map-caption = Areas as the places publish them, not surveyed here: near a border ask the authority. Each place leads to more.
 map-not-settled = not settled
 map-count = { $count ->
-    [one] one place
-   *[other] { $count } places
+    [one] (one place)
+   *[other] ({ $count } places)
  }
 map-unnamed = No room on the map for the names of:
 map-nothing = None of these places publishes a boundary that can be drawn.

@@ -24,8 +24,8 @@ map-job-there = un trabajo allí
 map-caption = Áreas según las publican los lugares, sin levantamiento propio: cerca de un límite pregunte a la autoridad competente. Cada lugar lleva a más.
 map-not-settled = sin definir
 map-count = { $count ->
-    [one] un lugar
-   *[other] { $count } lugares
+    [one] (un lugar)
+   *[other] ({ $count } lugares)
  }
 map-unnamed = Sin espacio en el mapa para los nombres de:
 map-nothing = Ninguno de estos lugares publica un límite que pueda dibujarse.
