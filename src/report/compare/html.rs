@@ -13,10 +13,12 @@ use serde::Serialize;
 const BESIDE: usize = 5;
 
 /// How every page of this kind looks, and what this one adds.
-const STYLE: &str = concat!(include_str!("../effect/page.css"), include_str!("compare.css"));
+const STYLE: &str =
+    concat!(include_str!("../effect/page.css"), "body { max-width: 64rem; }\n", include_str!("compare.css"));
 
+/// What stands on the file, and on the page of the counter.
 #[derive(Serialize)]
-struct Sheet<'c> {
+pub(crate) struct Sheet<'c> {
     style: &'static str,
     headline: String,
     reference: Option<&'c str>,
@@ -81,7 +83,8 @@ pub(crate) fn html(comparison: &Comparison, reader: Reader) -> String {
     template::render("compare.html", &sheet, reader).unwrap_or_else(|problem| problem.to_string())
 }
 
-fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
+/// The comparison ready for a template.
+pub(crate) fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
     let beside = comparison.columns.len() <= BESIDE;
     let columns = &comparison.columns;
     let layout = if beside { "beside" } else { "grouped" };

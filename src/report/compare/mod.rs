@@ -15,7 +15,7 @@ mod sides;
 mod text;
 
 pub(crate) use csv::csv;
-pub(crate) use html::html;
+pub(crate) use html::{Sheet, html, sheet};
 pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 

@@ -13,6 +13,8 @@ use std::sync::LazyLock;
 /// in is escaped.
 const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../pages/base.html")),
+    ("compare-body.html", include_str!("../compare/compare-body.html")),
+    ("compare-page.html", include_str!("../pages/compare.html")),
     ("compare.html", include_str!("../compare/compare.html")),
     ("job.html", include_str!("../pages/job.html")),
     ("parts.html", include_str!("../pages/parts.html")),
