@@ -121,9 +121,8 @@ async fn collect(body: Body, most: usize) -> Result<Bytes, Problem> {
     let mut body = pin!(body);
     let (mut bytes, mut size) = (Vec::new(), 0usize);
     while let Some(frame) = poll_fn(|context| body.as_mut().poll_frame(context)).await {
-        let frame = frame.map_err(|_| {
-            Problem::new(StatusCode::BAD_REQUEST, "the body breaks off").help("send the whole body")
-        })?;
+        let frame = frame
+            .map_err(|_| Problem::new(StatusCode::BAD_REQUEST, "the body breaks off").help("send the whole body"))?;
         let Ok(data) = frame.into_data() else { continue };
         size = size.saturating_add(data.len());
         if size <= most {

