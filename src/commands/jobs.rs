@@ -47,6 +47,28 @@ fn read_one(path: &str, rules: &Rules, defaults: &Defaults) -> Result<Vec<Given>
     Ok(jobs?.into_iter().map(|job| Given { job, from: name.clone() }).collect())
 }
 
+/// Whether the first job of a file can be read and says no place.
+///
+/// # Errors
+/// Where the file cannot be read.
+pub(crate) fn lacks_place(path: &str) -> Result<bool, Vec<Finding>> {
+    let bytes = files::read(Path::new(path)).map_err(|problem| vec![problem])?;
+    if is_json(path, &bytes) {
+        let whole: Option<serde_json::Value> = serde_json::from_slice(&bytes).ok();
+        let said = |one: &serde_json::Value| one.get("place").is_some_and(|place| !place.is_null());
+        return Ok(whole.is_some_and(|one| one.is_object() && !said(&one)));
+    }
+    let parsed = parse_bytes(FileId::default(), &bytes, Kind::Job);
+    let mut sheets = parsed.tree.items.iter().filter_map(|item| match item {
+        Item::Job(sheet) => Some(sheet),
+        _ => None,
+    });
+    let said = |sheet: &crate::syntax::tree::JobSheet| {
+        sheet.entries.iter().any(|entry| matches!(entry, crate::syntax::tree::JobEntry::Place(_)))
+    };
+    Ok(parsed.diagnostics.is_empty() && sheets.next().is_some_and(|sheet| !said(sheet)))
+}
+
 /// A name tells the form; where it tells nothing, the first letter does.
 fn is_json(path: &str, bytes: &[u8]) -> bool {
     match Path::new(path).extension().and_then(|ending| ending.to_str()) {

@@ -16,6 +16,7 @@ mod screen;
 mod starter;
 mod status;
 mod verdict;
+mod walk_through;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -32,6 +33,7 @@ struct Line {
 enum Command {
     Verdict(verdict::Verdict),
     InForce(in_force::InForce),
+    WalkThrough(walk_through::WalkThrough),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
     Layout(layout::Layout),
@@ -47,6 +49,7 @@ pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
         Command::InForce(command) => command.run(),
+        Command::WalkThrough(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Layout(command) => command.run(),

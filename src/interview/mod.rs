@@ -26,7 +26,7 @@ mod tests;
 pub(crate) use agenda::{agenda, idle, open};
 pub(crate) use read::{Problem, Wrong, read};
 pub(crate) use so_far::{Refused, Reply, SoFar};
-pub(crate) use step::{Change, Form, Mark, Pick, Step, Topic};
+pub(crate) use step::{Change, Form, Mark, Pick, Said, Step, Topic};
 
 /// Who answers, and in which order a job goes through its stages: words of the
 /// glossary's `known to WHO at WHEN`.

@@ -4,6 +4,7 @@
 //! by stages, what others know by who they are and by stages, what nobody is said
 //! to know. Within each, the order in which the glossary declares: a list stands
 //! where its first attribute could be known, and its entries after it one by one.
+//! What decides whether the rest of its record is asked at all goes before that rest.
 
 use super::Asker;
 use super::step::{Part, Topic};
@@ -11,6 +12,7 @@ use crate::glossary::model::{Field, FieldId, GroupId, Known};
 use crate::syntax::diagnostic::Location;
 use crate::verdict::Lexicon;
 use crate::verdict::paths::Path;
+use std::collections::BTreeSet;
 
 /// Where a step stands; the least first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,6 +28,9 @@ pub(super) struct Rank {
     field: Location,
 }
 
+/// Tier, whom, stage.
+type Key = (u8, usize, usize);
+
 const PLACE: u8 = 0;
 const DATE: u8 = 1;
 const OWN: u8 = 2;
@@ -38,6 +43,8 @@ pub(super) struct Order<'a, 'w> {
     lexicon: Lexicon<'a>,
     /// Everybody who knows anything, in the order in which the glossary names them.
     all: Vec<&'a str>,
+    /// Attributes of records on which it hangs whether a question is asked.
+    gates: BTreeSet<FieldId>,
 }
 
 impl<'a, 'w> Order<'a, 'w> {
@@ -50,7 +57,10 @@ impl<'a, 'w> Order<'a, 'w> {
                 all.push(who);
             }
         }
-        Order { asker, lexicon, all }
+        let record = |id: &FieldId| lexicon.field(*id).is_some_and(|field| field.group.is_some());
+        let deciding = lexicon.questions.iter().filter_map(|question| question.asked.as_ref());
+        let gates = deciding.flat_map(|asked| asked.fields()).filter(record).collect();
+        Order { asker, lexicon, all, gates }
     }
 
     /// Where a step stands, whether it is the reader's own, and its part.
@@ -58,8 +68,8 @@ impl<'a, 'w> Order<'a, 'w> {
         let (fields, declared, entry, field) = match topic {
             Topic::Place => return (rank(PLACE, 0, 0, Location::default(), 0), true, NO_PART),
             Topic::Fact(Path::Fact(id)) => {
-                let own = self.lexicon.field(id).map_or_else(Location::default, |field| field.at);
-                (vec![id], self.declared(id), 0, own)
+                let own = self.lexicon.field(id).filter(|_| !self.gates.contains(&id)).map(|field| field.at);
+                (vec![id], self.declared(id), 0, own.unwrap_or_default())
             }
             Topic::Fact(Path::Attribute { group, entry, field }) => {
                 let own = self.lexicon.field(field).map_or_else(Location::default, |field| field.at);
@@ -73,6 +83,10 @@ impl<'a, 'w> Order<'a, 'w> {
         };
         let known = fields.iter().filter_map(|id| self.lexicon.field(*id)).flat_map(|field| &field.known);
         let best = known.flat_map(|known| self.knowers(known)).min_by_key(|(key, _)| *key);
+        let best = best.map(|best| match topic {
+            Topic::Fact(Path::Fact(id)) if self.gates.contains(&id) => self.early(id, best),
+            _ => best,
+        });
         let Some(((tier, whom, stage), part)) = best else {
             return (Rank { entry, field, ..rank(NOBODY, 0, 0, declared, 0) }, false, NO_PART);
         };
@@ -81,7 +95,7 @@ impl<'a, 'w> Order<'a, 'w> {
         (Rank { entry, field, ..rank(tier, whom, stage, declared, 0) }, tier <= OWN, part)
     }
 
-    fn knowers(&self, known: &'a Known) -> impl Iterator<Item = ((u8, usize, usize), Part<'a>)> {
+    fn knowers(&self, known: &'a Known) -> impl Iterator<Item = (Key, Part<'a>)> {
         let (who, when) = known;
         let when = when.as_deref();
         let stages = self.asker.stages;
@@ -95,6 +109,17 @@ impl<'a, 'w> Order<'a, 'w> {
             let whom = self.all.iter().position(|other| **other == **who).unwrap_or(self.all.len());
             ((OTHERS, whom, stage), part)
         })
+    }
+
+    /// The same at the stage at which the first of the rest of its record is asked.
+    fn early(&self, id: FieldId, best: (Key, Part<'a>)) -> (Key, Part<'a>) {
+        let ((tier, whom, stage), part) = best;
+        let rest = self.lexicon.field(id).and_then(|field| field.group).map(|group| self.attributes(group));
+        let known = rest.iter().flatten().filter_map(|id| self.lexicon.field(*id)).flat_map(|field| &field.known);
+        let same = known
+            .flat_map(|known| self.knowers(known))
+            .filter(|((_, _, other), to)| to.who == part.who && *other < stage);
+        same.min_by_key(|((.., stage), _)| *stage).map_or(best, |((.., stage), part)| ((tier, whom, stage), part))
     }
 
     fn attributes(&self, group: GroupId) -> Vec<FieldId> {

@@ -16,6 +16,14 @@ pub(crate) enum Topic {
 }
 
 impl Topic {
+    /// The path of a fact.
+    pub(crate) fn path(self) -> Option<Path> {
+        match self {
+            Topic::Place => None,
+            Topic::Fact(path) => Some(path),
+        }
+    }
+
     /// The field whose value answers it; none for the place and for whole lists.
     pub(crate) fn field(self) -> Option<FieldId> {
         match self {

@@ -15,3 +15,4 @@ pub(crate) mod screen;
 pub(crate) mod speech;
 pub(crate) mod starter;
 pub(crate) mod visible;
+pub(crate) mod walk;

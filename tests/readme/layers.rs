@@ -17,7 +17,7 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
     ("interview", &["syntax", "values", "glossary", "law", "job", "verdict"]),
-    ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review"]),
+    ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "interview"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
     // The command line starts the editor's server in one line, and knows no more of it.

@@ -136,7 +136,7 @@ fn same_on_paper(rules: &Rules, so_far: &SoFar, verdict: &Verdict<'_>) -> Result
 
 /// How many interviews are tried; `INTERVIEWS` asks for others.
 fn count() -> u64 {
-    std::env::var("INTERVIEWS").ok().and_then(|text| text.parse().ok()).unwrap_or(40)
+    std::env::var("INTERVIEWS").ok().and_then(|text| text.parse().ok()).unwrap_or(16)
 }
 
 #[test]

@@ -6,7 +6,7 @@ pub(crate) mod cautions;
 mod closing;
 mod head;
 pub(crate) mod order;
-mod reasons;
+pub(in crate::report) mod reasons;
 pub(crate) mod words;
 
 use super::look::{Look, Page};

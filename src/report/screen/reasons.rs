@@ -9,7 +9,7 @@ use crate::verdict::model::{Answered, Reason, Role};
 
 /// Writes the reasons of one answer: what governs and what was weaker, advice,
 /// then what was set aside and by whom.
-pub(super) fn write(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>) {
+pub(in crate::report) fn write(page: &mut Page, answer: &Answered<'_>, matter: &Matter<'_>) {
     let all = answer.because.iter().chain(&answer.advice).chain(&answer.set_aside);
     for reason in all {
         write_one(page, reason, matter);
