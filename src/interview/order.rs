@@ -4,7 +4,8 @@
 //! by stages, what others know by who they are and by stages, what nobody is said
 //! to know. Within each, the order in which the glossary declares: a list stands
 //! where its first attribute could be known, and its entries after it one by one.
-//! What decides whether the rest of its record is asked at all goes before that rest.
+//! What decides whether the rest of its record is asked at all goes before that rest,
+//! and what is presumed from other facts comes after them.
 
 use super::Asker;
 use super::step::{Part, Topic};
@@ -67,6 +68,11 @@ impl<'a, 'w> Order<'a, 'w> {
     pub(super) fn place(&self, topic: Topic) -> (Rank, bool, Part<'a>) {
         let (fields, declared, entry, field) = match topic {
             Topic::Place => return (rank(PLACE, 0, 0, Location::default(), 0), true, NO_PART),
+            Topic::Fact(Path::Fact(id)) if self.presumed_from(id).is_some() => {
+                let own = self.lexicon.field(id).map_or_else(Location::default, |field| field.at);
+                let behind = self.presumed_from(id).unwrap_or_default().max(self.declared(id));
+                (vec![id], behind, usize::MAX, own)
+            }
             Topic::Fact(Path::Fact(id)) => {
                 let own = self.lexicon.field(id).filter(|_| !self.gates.contains(&id)).map(|field| field.at);
                 (vec![id], self.declared(id), 0, own.unwrap_or_default())
@@ -120,6 +126,12 @@ impl<'a, 'w> Order<'a, 'w> {
             .flat_map(|known| self.knowers(known))
             .filter(|((_, _, other), to)| to.who == part.who && *other < stage);
         same.min_by_key(|((.., stage), _)| *stage).map_or(best, |((.., stage), part)| ((tier, whom, stage), part))
+    }
+
+    /// Where the last of the facts is declared from which a fact is presumed.
+    fn presumed_from(&self, id: FieldId) -> Option<Location> {
+        let presumed = self.lexicon.field(id)?.presumed.as_ref()?;
+        presumed.fields().into_iter().map(|id| self.declared(id)).max()
     }
 
     fn attributes(&self, group: GroupId) -> Vec<FieldId> {

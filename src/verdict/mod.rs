@@ -52,4 +52,4 @@ pub(crate) use plan::{Look, Plan};
 pub(crate) use quick::quick;
 pub(crate) use truth::{Matter, Memo};
 pub(crate) use weigh::Scratch;
-pub(crate) use words::{condition as in_words, whole as condition};
+pub(crate) use words::{Phrase, condition as in_words, whole as condition};

@@ -10,7 +10,10 @@ pub(super) enum Line {
     /// Nothing was written.
     Empty,
     Back,
-    Why,
+    /// With `all` also what was set aside.
+    Why {
+        all: bool,
+    },
     List,
     Help,
     Change(String),
@@ -36,8 +39,13 @@ pub(super) fn line(text: &str, step: &Step<'_>) -> Line {
     let lower = head.to_lowercase();
     match (&*lower, rest.is_empty()) {
         ("back" | "atrás" | "atras", true) => Line::Back,
-        ("why" | "why?", true) => Line::Why,
-        ("por" | "¿por", false) if matches!(&*rest.to_lowercase(), "qué" | "que" | "qué?" | "que?") => Line::Why,
+        ("why" | "why?", true) => Line::Why { all: false },
+        ("why", false) if rest.eq_ignore_ascii_case("all") => Line::Why { all: true },
+        ("por" | "¿por", false) => match &*rest.to_lowercase() {
+            "qué" | "que" | "qué?" | "que?" => Line::Why { all: false },
+            "qué todo" | "que todo" => Line::Why { all: true },
+            _ => answer(),
+        },
         ("list" | "lista", true) => Line::List,
         ("help" | "ayuda", true) => Line::Help,
         ("change" | "cambiar", false) => Line::Change(rest),
@@ -59,9 +67,10 @@ mod tests {
         for (text, meant) in [
             ("back", Line::Back),
             (" Atrás ", Line::Back),
-            ("why", Line::Why),
-            ("¿por qué?", Line::Why),
-            ("por que", Line::Why),
+            ("why", Line::Why { all: false }),
+            ("why all", Line::Why { all: true }),
+            ("¿por qué?", Line::Why { all: false }),
+            ("por que todo", Line::Why { all: true }),
             ("change 3", Line::Change("3".into())),
             ("cambiar jumper.size", Line::Change("jumper.size".into())),
             ("drop run 2", Line::Drop("run 2".into())),

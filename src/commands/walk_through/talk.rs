@@ -170,9 +170,9 @@ impl<'r> Talk<'r> {
             Line::Empty => self.refuse(console, step, &Wrong { typed: String::new(), problem: Problem::Empty }),
             Line::Answer(text) => self.answer(console, &text, step, scene),
             Line::Back => self.back(console),
-            Line::Why => {
+            Line::Why { all } => {
                 if let Some(scene) = scene {
-                    console.tell(&walk::why(step, scene.verdict, scene.matter, voice));
+                    console.tell(&walk::why(step, scene.verdict, scene.matter, all, voice));
                 }
                 Turn::Again
             }

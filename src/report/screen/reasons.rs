@@ -16,7 +16,8 @@ pub(in crate::report) fn write(page: &mut Page, answer: &Answered<'_>, matter: &
     }
 }
 
-fn write_one(page: &mut Page, reason: &Reason<'_>, matter: &Matter<'_>) {
+/// Writes one reason.
+pub(in crate::report) fn write_one(page: &mut Page, reason: &Reason<'_>, matter: &Matter<'_>) {
     let source = reason.source;
     let head = format!("{}: {} – {}", spoken(reason.role.word()), cite(source), reason.provision.words);
     page.hung(COLUMN + 2, COLUMN + 4, &head, Tone::Plain);

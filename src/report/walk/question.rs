@@ -55,8 +55,13 @@ fn head(reader: Reader, step: &Step<'_>, count: Count) -> String {
         (Some(_), Some(stage)) if step.own => {
             text.push_str(&format!(" {}", reader.say_with("walk-part-own", &[("when", &when(reader, stage))])));
         }
-        (Some(knows), _) if !step.own => {
-            text.push_str(&format!(" {}", reader.say_with("walk-part-other", &[("who", &who(reader, knows))])));
+        (Some(first), _) if !step.own => {
+            let mut all: Vec<String> = vec![who(reader, first)];
+            for knows in step.known.iter().flat_map(|(knows, _)| knows).filter(|knows| ***knows != *first) {
+                all.push(who(reader, knows));
+            }
+            let all = all.join(&reader.say("walk-or"));
+            text.push_str(&format!(" {}", reader.say_with("walk-part-other", &[("who", &all)])));
         }
         _ => {}
     }

@@ -2,15 +2,18 @@
 //! texts behind it.
 
 use super::super::look::{Page, Tone};
-use super::super::screen::{order::rank, reasons};
+use super::super::screen::order::rank;
+use super::super::screen::reasons;
 use super::Voice;
 use super::question::could;
-use crate::interview::Step;
+use crate::interview::{Step, turns_on};
 use crate::verdict::Matter;
-use crate::verdict::model::Verdict;
+use crate::verdict::model::{Answered, Reason, Verdict};
 
-/// All reasons behind a step.
-pub(crate) fn why(step: &Step<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>, voice: Voice) -> String {
+/// The reasons behind a step: of each answer the texts that wait for it, or where
+/// none does, because only the job is held against it, the texts that govern. With
+/// `all` also what is weaker and what was set aside.
+pub(crate) fn why(step: &Step<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>, all: bool, voice: Voice) -> String {
     let mut page = Page::new(voice.look);
     let mut changes: Vec<_> = step.changes.iter().collect();
     changes.sort_by_key(|change| rank(&change.question.name));
@@ -19,10 +22,28 @@ pub(crate) fn why(step: &Step<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>, v
     }
     for change in changes {
         page.hung(2, 4, &could(voice.reader, change), Tone::Strong);
-        let answer = verdict.answers.iter().find(|answer| answer.question.name == change.question.name);
-        if let Some(answer) = answer {
+        let Some(answer) = verdict.answers.iter().find(|answer| answer.question.name == change.question.name) else {
+            continue;
+        };
+        if all {
             reasons::write(&mut page, answer, matter);
+            continue;
+        }
+        for reason in telling(step, answer, matter) {
+            reasons::write_one(&mut page, reason, matter);
         }
     }
+    if !all && !step.changes.is_empty() {
+        page.hung(0, 2, &voice.reader.say("walk-why-more"), Tone::Quiet);
+    }
     page.finish()
+}
+
+fn telling<'v, 'a>(step: &Step<'_>, answer: &'v Answered<'a>, matter: &Matter<'_>) -> Vec<&'v Reason<'a>> {
+    let waits = |reason: &&Reason<'a>| {
+        let path = step.topic.path();
+        path.zip(reason.condition.as_ref()).is_some_and(|(path, phrase)| turns_on(matter, phrase, path))
+    };
+    let waiting: Vec<&Reason<'a>> = answer.because.iter().filter(waits).collect();
+    if waiting.is_empty() { answer.because.iter().collect() } else { waiting }
 }

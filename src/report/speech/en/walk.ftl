@@ -3,7 +3,7 @@ walk-greeting-keys = Also: back, why, list, change, drop, save, done, stop; help
 walk-help-answer = An answer: a name, its beginning, its number in the list, a figure, a date, yes or no.
 walk-help-unknown = ? : it is not known. The verdict then says what hangs on it.
 walk-help-back = back : the last answer is taken back, and the question put again.
-walk-help-why = why : every answer that could change, with the rules behind it.
+walk-help-why = why : every answer that could change, with the rules that wait for this; why all : also what was set aside.
 walk-help-list = list : what was said so far, numbered.
 walk-help-change = change 3, change jumper.length : another answer to what was said, by its number in the list or its name.
 walk-help-drop = drop run 2 : the second entry of the list `run` is taken out.
@@ -11,9 +11,10 @@ walk-help-save = save FILE : writes the job sheet so far, and goes on.
 walk-help-done = done : the verdict on what is known now, and the job sheet.
 walk-help-stop = stop : the job sheet so far, without a verdict. The end of the input and Ctrl-C do the same.
 walk-head = Question { $number }.
-walk-left = { $left } things could still change an answer.
+walk-left = { $left } things still matter.
 walk-part-own = You can know this { $when }.
 walk-part-other = For the { $who } to say: ask, or answer ? for now.
+walk-or = {" "}or{" "}
 walk-who-contractor = contractor
 walk-who-electrician = electrician
 walk-who-inspector = inspector
@@ -59,6 +60,7 @@ walk-why-others = { $count ->
     [one] and one other; why tells all
    *[other] and { $count } others; why tells all
 }
+walk-why-more = why all tells also what is weaker and what was set aside.
 walk-why-nothing = No answer hangs on it now.
 walk-change-between = { $question }: { $low }, or { $high }
 walk-change-met = { $question }: { $answer }; open is whether the job does it

@@ -3,7 +3,7 @@ walk-greeting-keys = Además: atrás, por qué, lista, cambiar, quitar, guardar,
 walk-help-answer = Una respuesta: un nombre, su comienzo, su número en la lista, una cifra, una fecha, sí o no.
 walk-help-unknown = ? : no se sabe. El dictamen dirá entonces qué depende de ello.
 walk-help-back = atrás : se retira la última respuesta y se repite la pregunta.
-walk-help-why = por qué : todas las respuestas que podrían cambiar, con las reglas que hay detrás.
+walk-help-why = por qué : todas las respuestas que podrían cambiar, con las reglas que esperan esto; por qué todo : también lo que quedó sin efecto.
 walk-help-list = lista : lo dicho hasta ahora, numerado.
 walk-help-change = cambiar 3, cambiar jumper.length : otra respuesta a lo ya dicho, por su número en la lista o su nombre.
 walk-help-drop = quitar run 2 : se quita la segunda entrada de la lista `run`.
@@ -11,9 +11,10 @@ walk-help-save = guardar ARCHIVO : escribe la hoja del trabajo hasta aquí y sig
 walk-help-done = listo : el dictamen sobre lo que se sabe ahora, y la hoja del trabajo.
 walk-help-stop = parar : la hoja del trabajo hasta aquí, sin dictamen. Lo mismo hacen el fin de la entrada y Ctrl-C.
 walk-head = Pregunta { $number }.
-walk-left = { $left } cosas pueden cambiar todavía una respuesta.
+walk-left = Aún importan { $left } cosas.
 walk-part-own = Usted puede saberlo { $when }.
 walk-part-other = Lo debe decir { $who }: pregunte, o responda ? por ahora.
+walk-or = {" "}o{" "}
 walk-who-contractor = el contratista
 walk-who-electrician = el electricista
 walk-who-inspector = el inspector
@@ -59,6 +60,7 @@ walk-why-others = { $count ->
     [one] y otra más; por qué las dice todas
    *[other] y otras { $count }; por qué las dice todas
 }
+walk-why-more = por qué todo dice también lo más débil y lo que quedó sin efecto.
 walk-why-nothing = Ahora ninguna respuesta depende de ello.
 walk-change-between = { $question }: { $low }, o { $high }
 walk-change-met = { $question }: { $answer }; falta saber si el trabajo lo cumple
