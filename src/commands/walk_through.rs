@@ -125,8 +125,8 @@ impl WalkThrough {
         let matter = rules.matter(&so_far.job).map_err(|told| Finding::of(rules, std::iter::once(told)))?;
         let found = rules.weighed(&matter, &mut Scratch::default());
         if end == End::Verdict {
-            let frame = Frame { places: &rules.library().places, today: screen::today(), why: false, from: None };
-            screen::print(&verdict(&found, &matter, &frame, screen::look()));
+            let sheet = rules.sheet(&found, &matter, screen::today(), voice.reader, false);
+            screen::print(&verdict(&sheet, &Frame { why: false, from: None }, screen::look()));
         }
         keeper.close(&mut console, end);
         Ok(found.outcome.into())

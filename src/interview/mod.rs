@@ -14,6 +14,7 @@
 mod agenda;
 mod figures;
 mod forms;
+pub(crate) mod link;
 mod names;
 mod order;
 mod read;

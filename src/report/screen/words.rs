@@ -1,11 +1,7 @@
 //! Answers, facts and citations in words.
 
-use crate::glossary::model::FieldId;
-use crate::job::model::Given;
 use crate::law::model::{Provenance, Source};
 use crate::report::speech::Reader;
-use crate::values::Date;
-use crate::verdict::Lexicon;
 use crate::verdict::model::Edition;
 use crate::verdict::value::Value;
 
@@ -22,11 +18,6 @@ pub(crate) fn spoken(name: &str) -> String {
 /// An answer's value.
 pub(crate) fn value(value: &Value<'_>) -> String {
     Reader::default().value(value)
-}
-
-/// What a job says of a fact; nothing where it says nothing.
-pub(crate) fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Option<String> {
-    Reader::default().given(given, field, lexicon)
 }
 
 /// Where a text stands, with the instrument that made it law:
@@ -59,24 +50,7 @@ pub(crate) fn cite_short(source: &Source, codes: &[Edition<'_>]) -> String {
 
 /// Where a text was seen, in words.
 pub(crate) fn provenance(provenance: &Provenance) -> String {
-    match provenance {
-        Provenance::Read { place, on } => format!("read on {on}: {place}"),
-        Provenance::Memory => "written down from memory".to_owned(),
-        Provenance::CommonPractice => "common practice of the trade".to_owned(),
-        Provenance::Missing => "it is not said where it was read".to_owned(),
-    }
-}
-
-/// How long ago a day is, in words.
-pub(crate) fn ago(day: Date, today: Date) -> String {
-    match i64::from(today.0) - i64::from(day.0) {
-        i64::MIN..0 => "after today by this machine's clock".to_owned(),
-        0 => "today".to_owned(),
-        1 => "yesterday".to_owned(),
-        days @ 2..60 => format!("{days} days ago"),
-        days @ 60..730 => format!("{} months ago", days / 30),
-        days => format!("{} years ago", days / 365),
-    }
+    Reader::default().provenance(provenance)
 }
 
 /// A count and its word.
@@ -92,17 +66,5 @@ mod tests {
     fn names_are_spoken_and_marks_stay() {
         assert_eq!(spoken("rigid-pipe"), "rigid pipe");
         assert_eq!(spoken("UL-467"), "UL-467");
-    }
-
-    #[test]
-    fn ages() {
-        let today = Date::parse("2026-11-25").unwrap();
-        let ago = |text| ago(Date::parse(text).unwrap(), today);
-        assert_eq!(ago("2026-11-25"), "today");
-        assert_eq!(ago("2026-11-24"), "yesterday");
-        assert_eq!(ago("2026-11-01"), "24 days ago");
-        assert_eq!(ago("2025-11-25"), "12 months ago");
-        assert_eq!(ago("2016-11-25"), "10 years ago");
-        assert_eq!(ago("2027-01-01"), "after today by this machine's clock");
     }
 }

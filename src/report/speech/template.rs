@@ -11,7 +11,12 @@ use std::sync::LazyLock;
 
 /// The templates of all pages, by name. Names end in `.html`, so that what is put
 /// in is escaped.
-const TEMPLATES: &[(&str, &str)] = &[];
+const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("../pages/base.html")),
+    ("job.html", include_str!("../pages/job.html")),
+    ("parts.html", include_str!("../pages/parts.html")),
+    ("verdict.html", include_str!("../pages/verdict.html")),
+];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
     let mut all = Environment::new();

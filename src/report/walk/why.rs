@@ -4,6 +4,7 @@
 use super::super::look::{Page, Tone};
 use super::super::screen::order::rank;
 use super::super::screen::reasons;
+use super::super::sheet::reasons as spelled;
 use super::Voice;
 use super::question::could;
 use crate::interview::{Step, turns_on};
@@ -25,13 +26,12 @@ pub(crate) fn why(step: &Step<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>, a
         let Some(answer) = verdict.answers.iter().find(|answer| answer.question.name == change.question.name) else {
             continue;
         };
-        if all {
-            reasons::write(&mut page, answer, matter);
-            continue;
-        }
-        for reason in telling(step, answer, matter) {
-            reasons::write_one(&mut page, reason, matter);
-        }
+        let told: Vec<spelled::Told> = if all {
+            spelled::all(answer, matter, voice.reader)
+        } else {
+            telling(step, answer, matter).into_iter().map(|it| spelled::told(it, matter, voice.reader)).collect()
+        };
+        reasons::write(&mut page, &told);
     }
     if !all && !step.changes.is_empty() {
         page.hung(0, 2, &voice.reader.say("walk-why-more"), Tone::Quiet);
