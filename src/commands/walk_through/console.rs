@@ -31,6 +31,11 @@ impl Console {
         self.voice
     }
 
+    /// Whether what is printed goes where the talk goes.
+    pub(super) fn shows_sheets(&self) -> bool {
+        self.out
+    }
+
     /// Says something of the talk.
     pub(super) fn tell(&self, text: &str) {
         if self.out { screen::print(text) } else { screen::complain(text) }

@@ -127,6 +127,10 @@ impl Keeper {
                 };
                 console.tell("\n");
                 console.line(&lead);
+                if end == End::Verdict && !console.shows_sheets() {
+                    // The page and the sheet stand in one file, apart.
+                    screen::print("\n");
+                }
                 self.print();
             }
         }

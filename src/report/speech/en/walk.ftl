@@ -60,6 +60,8 @@ walk-why-others = { $count ->
     [one] and one other; why tells all
    *[other] and { $count } others; why tells all
 }
+walk-why-stands-on = stands on { $texts }
+walk-why-and-texts = ; and { $count } more
 walk-why-more = why all tells also what is weaker and what was set aside.
 walk-why-nothing = No answer hangs on it now.
 walk-change-between = { $question }: { $low }, or { $high }

@@ -60,6 +60,8 @@ walk-why-others = { $count ->
     [one] y otra más; por qué las dice todas
    *[other] y otras { $count }; por qué las dice todas
 }
+walk-why-stands-on = se basa en { $texts }
+walk-why-and-texts = ; y { $count } más
 walk-why-more = por qué todo dice también lo más débil y lo que quedó sin efecto.
 walk-why-nothing = Ahora ninguna respuesta depende de ello.
 walk-change-between = { $question }: { $low }, o { $high }
