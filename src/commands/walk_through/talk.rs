@@ -100,8 +100,9 @@ impl<'r> Talk<'r> {
     /// The question after the place, before which there is nothing else.
     fn at_the_place(&mut self, console: &Console) -> Option<End> {
         let step = Step::first();
-        let count = Count { number: self.number, left: 0 };
-        self.put(console, &|voice| walk::question(&step, None, count, voice), &mut |talk, typed| {
+        let number = self.number;
+        let question = |voice, again| walk::question(&step, None, Count { number, left: 0, again }, voice);
+        self.put(console, &question, &mut |talk, typed| {
             talk.lead(console, typed, &step, None)
         })
     }
@@ -117,13 +118,16 @@ impl<'r> Talk<'r> {
         let focused = self.focus.and_then(|topic| steps.iter().find(|step| step.topic == topic));
         let Some(step) = focused.or_else(|| open(&steps)) else {
             console.line(&console.voice().reader.say("walk-nothing-left"));
-            console.tell("\n");
+            if console.shows_sheets() {
+                console.tell("\n");
+            }
             return Ok(Some(End::Verdict));
         };
         let left = steps.iter().filter(|step| step.mark == Mark::Asked).count();
-        let count = Count { number: self.number, left };
+        let number = self.number;
+        let question = |voice, again| walk::question(step, Some(&matter), Count { number, left, again }, voice);
         let scene = Scene { matter: &matter, verdict: &verdict, steps: &steps, so_far };
-        let end = self.put(console, &|voice| walk::question(step, Some(&matter), count, voice), &mut |talk, typed| {
+        let end = self.put(console, &question, &mut |talk, typed| {
             talk.lead(console, typed, step, Some(&scene))
         });
         Ok(end)
@@ -133,12 +137,14 @@ impl<'r> Talk<'r> {
     fn put(
         &mut self,
         console: &Console,
-        question: &dyn Fn(Voice) -> String,
+        question: &dyn Fn(Voice, bool) -> String,
         lead: &mut dyn FnMut(&mut Self, &str) -> Turn,
     ) -> Option<End> {
+        let mut again = false;
         loop {
             console.tell("\n");
-            console.tell(&question(console.voice()));
+            console.tell(&question(console.voice(), again));
+            again = true;
             let Some(typed) = console.answer() else { return Some(End::InputEnded) };
             match lead(self, &typed) {
                 Turn::Again => {}
@@ -247,7 +253,7 @@ impl<'r> Talk<'r> {
         let text = meant(text, step, &self.offered);
         let reply = match read(desk, place, step, &text) {
             Ok(reply) => reply,
-            Err(wrong) => return self.refuse(console, step, &wrong),
+            Err(wrong) => return self.refuse(console, step, &begun(self.rules, wrong)),
         };
         let next = match (scene, &reply) {
             (None, Reply::Place(place)) => SoFar::at(desk, *place, &self.defaults),
@@ -362,6 +368,29 @@ fn offered(wrong: &Wrong) -> Vec<String> {
     }
 }
 
+/// How many places are offered by their beginning.
+const OFFERED: usize = 6;
+
+/// The same; where no name of a place is near, those that begin like what was typed.
+fn begun(rules: &Rules, wrong: Wrong) -> Wrong {
+    let Problem::NoPlace { nearest } = &wrong.problem else { return wrong };
+    let typed = wrong.typed.to_lowercase();
+    if !nearest.is_empty() || typed.is_empty() {
+        return wrong;
+    }
+    let known = &rules.library().places;
+    let begins = |name: &str| name.to_lowercase().starts_with(&typed);
+    let mut nearest: Vec<String> = known
+        .all()
+        .filter(|(_, issuer)| issuer.kind == IssuerKind::Place)
+        .filter(|(_, issuer)| begins(&issuer.name) || begins(&issuer.title) || issuer.also.iter().any(|name| begins(name)))
+        .map(|(id, _)| known.path_text(id))
+        .collect();
+    nearest.sort();
+    nearest.truncate(OFFERED);
+    Wrong { problem: Problem::NoPlace { nearest }, ..wrong }
+}
+
 /// How many places are listed at most.
 const PLACES: usize = 60;
 
@@ -389,7 +418,7 @@ pub(super) fn ask_place(rules: &Rules, console: &Console) -> Option<PlaceId> {
     let mut known: Vec<String> = Vec::new();
     loop {
         console.tell("\n");
-        console.tell(&walk::question(&step, None, Count { number: 1, left: 0 }, console.voice()));
+        console.tell(&walk::question(&step, None, Count { number: 1, left: 0, again: false }, console.voice()));
         let typed = console.answer()?;
         match line(&typed, &step) {
             Line::Stop | Line::Done => return None,
@@ -399,6 +428,7 @@ pub(super) fn ask_place(rules: &Rules, console: &Console) -> Option<PlaceId> {
                 Ok(Reply::Place(place)) => return Some(place),
                 Ok(_) => {}
                 Err(wrong) => {
+                    let wrong = begun(rules, wrong);
                     console.tell(&walk::wrong(&wrong, &step, console.voice()));
                     known = offered(&wrong);
                 }

@@ -17,6 +17,8 @@ pub(crate) struct Count {
     pub(crate) number: usize,
     /// How many steps could still change an answer.
     pub(crate) left: usize,
+    /// Whether the question is put again; why it is asked was said then.
+    pub(crate) again: bool,
 }
 
 /// How many of the answers that could change are named beside the question.
@@ -44,7 +46,9 @@ pub(crate) fn question(step: &Step<'_>, matter: Option<&Matter<'_>>, count: Coun
         (None, Mark::Waived | Mark::Idle) => page.hung(2, 4, &reader.say("walk-now-unknown"), Tone::Plain),
         _ => {}
     }
-    reasons(&mut page, reader, step);
+    if !count.again {
+        reasons(&mut page, reader, step);
+    }
     page.finish()
 }
 
