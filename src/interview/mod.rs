@@ -23,7 +23,7 @@ mod step;
 mod turns;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub(crate) use agenda::{agenda, idle, open};
 pub(crate) use read::{Problem, Wrong, read};

@@ -53,13 +53,14 @@ impl Keeper {
     /// Has the sheet written or printed where the program is ended from the keyboard.
     pub(super) fn heed(&self, voice: Voice) {
         let kept = Arc::clone(&self.0);
-        let ended = move || {
-            let mut kept = kept.lock().unwrap_or_else(PoisonError::into_inner);
-            kept.interrupted(voice);
-            std::process::exit(INTERRUPTED);
-        };
-        // Where the system gives no such signal there is nothing to heed.
-        let _heeded = ctrlc::set_handler(ended);
+        std::thread::spawn(move || {
+            // Where the system gives no such signal there is nothing to heed.
+            let Ok(runtime) = tokio::runtime::Builder::new_current_thread().enable_all().build() else { return };
+            if runtime.block_on(tokio::signal::ctrl_c()).is_ok() {
+                kept.lock().unwrap_or_else(PoisonError::into_inner).interrupted(voice);
+                std::process::exit(INTERRUPTED);
+            }
+        });
     }
 
     /// The sheet so far.

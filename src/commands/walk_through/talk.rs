@@ -102,9 +102,7 @@ impl<'r> Talk<'r> {
         let step = Step::first();
         let number = self.number;
         let question = |voice, again| walk::question(&step, None, Count { number, left: 0, again }, voice);
-        self.put(console, &question, &mut |talk, typed| {
-            talk.lead(console, typed, &step, None)
-        })
+        self.put(console, &question, &mut |talk, typed| talk.lead(console, typed, &step, None))
     }
 
     /// One question on a job whose place is known.
@@ -127,9 +125,7 @@ impl<'r> Talk<'r> {
         let number = self.number;
         let question = |voice, again| walk::question(step, Some(&matter), Count { number, left, again }, voice);
         let scene = Scene { matter: &matter, verdict: &verdict, steps: &steps, so_far };
-        let end = self.put(console, &question, &mut |talk, typed| {
-            talk.lead(console, typed, step, Some(&scene))
-        });
+        let end = self.put(console, &question, &mut |talk, typed| talk.lead(console, typed, step, Some(&scene)));
         Ok(end)
     }
 
@@ -383,7 +379,9 @@ fn begun(rules: &Rules, wrong: Wrong) -> Wrong {
     let mut nearest: Vec<String> = known
         .all()
         .filter(|(_, issuer)| issuer.kind == IssuerKind::Place)
-        .filter(|(_, issuer)| begins(&issuer.name) || begins(&issuer.title) || issuer.also.iter().any(|name| begins(name)))
+        .filter(|(_, issuer)| {
+            begins(&issuer.name) || begins(&issuer.title) || issuer.also.iter().any(|name| begins(name))
+        })
         .map(|(id, _)| known.path_text(id))
         .collect();
     nearest.sort();
