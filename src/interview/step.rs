@@ -136,6 +136,8 @@ pub(crate) struct Step<'a> {
     pub(crate) part: Part<'a>,
     /// The questions that it could change, by name; empty where it is stated.
     pub(crate) changes: Vec<Change<'a>>,
+    /// The subjects of which it decides whether a code governs them.
+    pub(crate) governs: Vec<&'a str>,
     pub(crate) said: Said<'a>,
     pub(crate) mark: Mark,
 }

@@ -109,6 +109,10 @@ fn prompt(reader: Reader, step: &Step<'_>) -> String {
 }
 
 fn reasons(page: &mut Page, reader: Reader, step: &Step<'_>) {
+    if !step.governs.is_empty() {
+        let subjects = step.governs.join(", ");
+        page.hung(2, 4, &reader.say_with("walk-why-governed", &[("subjects", &subjects)]), Tone::Plain);
+    }
     let mut changes: Vec<&Change<'_>> = step.changes.iter().collect();
     if changes.is_empty() {
         return;

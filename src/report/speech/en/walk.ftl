@@ -56,6 +56,7 @@ walk-why = { $count ->
     [one] It is asked because an answer hangs on it:
    *[other] It is asked because { $count } answers hang on it:
 }
+walk-why-governed = It decides whether a code reaches the job at all: { $subjects }.
 walk-why-others = { $count ->
     [one] and one other; why tells all
    *[other] and { $count } others; why tells all
@@ -70,9 +71,7 @@ walk-change-refer = , or left to the authority
 walk-not-known = not known
 walk-idle = {" "}(changes nothing now)
 walk-list-change = change and a number gives another answer.
-walk-list-empty = Nothing was said so far.
 walk-noted = { $title }: { $value }.
-walk-noted-place = Place: { $place }.
 walk-dropped = Taken out.
 walk-back-none = There is no answer to take back.
 walk-back = Taken back.

@@ -56,6 +56,7 @@ walk-why = { $count ->
     [one] Se pregunta porque una respuesta depende de ello:
    *[other] Se pregunta porque { $count } respuestas dependen de ello:
 }
+walk-why-governed = Decide si algún código llega a regir el trabajo: { $subjects }.
 walk-why-others = { $count ->
     [one] y otra más; por qué las dice todas
    *[other] y otras { $count }; por qué las dice todas
@@ -70,9 +71,7 @@ walk-change-refer = , o lo decide la autoridad
 walk-not-known = no se sabe
 walk-idle = {" "}(ahora no cambia nada)
 walk-list-change = cambiar y un número da otra respuesta.
-walk-list-empty = Todavía no se ha dicho nada.
 walk-noted = { $title }: { $value }.
-walk-noted-place = Lugar: { $place }.
 walk-dropped = Quitado.
 walk-back-none = No hay ninguna respuesta que retirar.
 walk-back = Retirada.
