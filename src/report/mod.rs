@@ -21,3 +21,4 @@ pub(crate) mod speech;
 pub(crate) mod starter;
 pub(crate) mod timeline;
 pub(crate) mod visible;
+pub(crate) mod walk;

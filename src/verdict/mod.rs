@@ -55,4 +55,4 @@ pub(crate) use quick::quick;
 pub(crate) use stop::Stop;
 pub(crate) use truth::{Matter, Memo};
 pub(crate) use weigh::Scratch;
-pub(crate) use words::{condition as in_words, whole as condition};
+pub(crate) use words::{Phrase, condition as in_words, whole as condition};

@@ -28,6 +28,7 @@ mod schema;
 mod starter;
 mod told_in_full;
 mod verdict;
+mod walk_through;
 
 use assert_cmd::Command;
 use std::path::PathBuf;

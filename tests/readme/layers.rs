@@ -16,7 +16,7 @@ const LAYERS: &[(&str, &[&str])] = &[
     // A set of rules is usable when nothing is wrong in it, and `review` says so.
     ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
-    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict"]),
+    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
     ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "interview"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),

@@ -29,7 +29,7 @@ pub(crate) struct Told {
 }
 
 /// What governs and what was weaker, advice, then what was set aside and by whom.
-pub(super) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
+pub(crate) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
     let all = answer.because.iter().chain(&answer.advice).chain(&answer.set_aside);
     all.map(|reason| told(reason, matter, reader)).collect()
 }
@@ -55,7 +55,8 @@ pub(crate) fn role(reason: &Reason<'_>, reader: Reader) -> String {
     }
 }
 
-fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
+/// One reason spelled out.
+pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
     let source = reason.source;
     let and = format!(" {} ", reader.say("sheet-and"));
     let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();

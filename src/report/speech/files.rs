@@ -22,4 +22,4 @@ macro_rules! area {
 
 /// All areas, by name.
 pub(super) const AREAS: &[Area] =
-    &[area!("compare"), area!("pages"), area!("sheet"), area!("time-line"), area!("value")];
+    &[area!("compare"), area!("pages"), area!("sheet"), area!("time-line"), area!("value"), area!("walk")];
