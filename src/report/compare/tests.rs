@@ -1,0 +1,147 @@
+//! The marks of a comparison over the library that ships, held against the evaluator's own order;
+//! and the pages in both languages.
+
+use super::{Axes, Comparison, Side, csv, html, page, sides};
+use crate::Rules;
+use crate::glossary::model::PlaceId;
+use crate::job::{Defaults, read_json};
+use crate::report::look::Look;
+use crate::report::speech::{Language, Reader, Units};
+use crate::values::Date;
+use crate::verdict::found::State;
+use crate::verdict::strictness::{Measured, compared, measured};
+use crate::verdict::{Scratch, full};
+use std::cmp::Ordering;
+
+/// Jobs of several kinds; none says its place or its dates.
+const JOBS: [&str; 4] = [
+    r#"{ "occupancy": "commercial", "work": "new-system", "building": "main",
+         "run": [ { "material": "csst", "jacket": "arc-resistant", "role": "distribution" } ],
+         "appliance": [ { "powered": true, "circuit": "20 A" } ], "performer": "hvac-installer" }"#,
+    r#"{ "occupancy": "one-or-two-family", "work": "new-system", "building": "main",
+         "run": [ { "material": "csst", "jacket": "plain", "role": "distribution" } ],
+         "appliance": [ { "powered": true } ],
+         "jumper": { "present": true, "size": "8 AWG", "material": "copper", "length": "92 ft" } }"#,
+    r#"{ "occupancy": "townhouse", "work": "existing-only",
+         "run": [ { "material": "steel", "role": "distribution" } ], "appliance": [ { "powered": false } ] }"#,
+    "{}",
+];
+
+fn everywhere(rules: &Rules) -> Vec<PlaceId> {
+    let names = [
+        "tamarrow",
+        "osier",
+        "tarn",
+        "fell-bridge",
+        "merrin",
+        "quill-city",
+        "kestrel-flats",
+        "stonecroft",
+        "pellhaven",
+    ];
+    names.iter().map(|name| rules.library().places.find(name).unwrap()).collect()
+}
+
+fn all_sides(rules: &Rules, job: &str) -> Vec<Side> {
+    let days = ["2012-05-14", "2018-05-07", "2024-08-31", "2026-04-20"].map(|day| Date::parse(day).unwrap());
+    let places = everywhere(rules);
+    let read = |defaults: &Defaults| read_json(job, rules.desk(), defaults).map(|mut jobs| jobs.remove(0));
+    let axes = Axes { places: &places, dates: &days };
+    sides(axes, Defaults::default(), false, rules.desk(), read, |problems| problems).unwrap()
+}
+
+fn told(rules: &Rules, sides: &[Side], reader: Reader) -> Comparison {
+    rules.compared(sides, reader, Date::parse("2026-11-27").unwrap()).unwrap()
+}
+
+/// The settled answer of a side to a question, measured.
+fn settled(rules: &Rules, side: &Side, question: &str) -> Option<Vec<Option<Measured>>> {
+    let matter = rules.matter(&side.job).unwrap();
+    let verdict = full(&matter, &mut Scratch::default());
+    let answer = verdict.answers.iter().find(|answer| &*answer.question.name == question)?;
+    let law = matter.law.questions.get(answer.number)?;
+    let parts = answer.found.value.as_ref().filter(|_| answer.found.state == State::Settled)?;
+    Some(measured(&answer.question.order, law, parts))
+}
+
+#[test]
+fn nothing_in_a_row_is_stricter_than_what_is_marked() {
+    let rules = Rules::shipped();
+    let mut marks = 0;
+    for job in JOBS {
+        let sides = all_sides(&rules, job);
+        let comparison = told(&rules, &sides, Reader::default());
+        assert_eq!(comparison.columns.len(), sides.len());
+        for row in comparison.rows.iter().filter(|row| !row.strictest.is_empty()) {
+            let glossary = &rules.library().glossary;
+            let question = glossary.questions.iter().find(|question| *question.name == *row.question).unwrap();
+            let answers: Vec<_> = sides.iter().map(|side| settled(&rules, side, &row.question)).collect();
+            for marked in &row.strictest {
+                // What is prohibited stands above every demand, whatever the text would ask.
+                if row.cells[*marked].not_applicable.is_some() {
+                    continue;
+                }
+                marks += 1;
+                let own = answers[*marked].as_ref().unwrap();
+                for (at, other) in answers.iter().enumerate() {
+                    let ranked = row.cells[at].unranked.is_none() && row.cells[at].not_applicable.is_none();
+                    if let Some(other) = other.as_ref().filter(|_| ranked) {
+                        let against = compared(&question.order, other, own);
+                        assert_ne!(against, Some(Ordering::Greater), "{} {marked} {at}", row.question);
+                    }
+                }
+            }
+        }
+    }
+    assert!(marks > 20, "{marks}");
+}
+
+#[test]
+fn a_row_differs_where_two_columns_say_different_things() {
+    let rules = Rules::shipped();
+    let sides = all_sides(&rules, JOBS[1]);
+    let comparison = told(&rules, &sides, Reader::default());
+    for row in &comparison.rows {
+        let mut said: Vec<_> = row
+            .cells
+            .iter()
+            .map(|cell| (cell.state, &cell.words, cell.finding, cell.not_applicable, cell.may_change, cell.asked))
+            .collect();
+        said.sort();
+        said.dedup();
+        assert_eq!(row.differs, said.len() > 1, "{}", row.question);
+    }
+}
+
+#[test]
+fn pages_are_whole_in_both_languages_and_units() {
+    let rules = Rules::shipped();
+    for job in JOBS {
+        let sides = all_sides(&rules, job);
+        for few in [2, sides.len()] {
+            for language in Language::ALL {
+                for units in Units::ALL {
+                    let reader = Reader { language, units };
+                    let comparison = told(&rules, &sides[..few], reader);
+                    let whole = html(&comparison, reader);
+                    assert!(whole.starts_with("<!DOCTYPE html>") && whole.trim_end().ends_with("</html>"), "{whole}");
+                    let text = page(&comparison, reader, Look { width: 80, color: false });
+                    assert!(text.lines().all(|line| textwrap::core::display_width(line) <= 80), "{text}");
+                    for told in [&whole, &text, &csv(&comparison, reader)] {
+                        assert!(!told.contains("compare-") && !told.contains("sheet-"), "{told}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn many_columns_are_not_slow() {
+    // A comparison of 36 columns weighs as many verdicts and no more.
+    let rules = Rules::shipped();
+    let sides = all_sides(&rules, JOBS[1]);
+    let comparison = told(&rules, &sides, Reader::default());
+    assert_eq!(comparison.columns.len(), 36);
+    assert!(comparison.rows.iter().all(|row| row.cells.len() == 36));
+}
