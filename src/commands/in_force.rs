@@ -5,8 +5,8 @@ use super::screen;
 use super::status::Status;
 use crate::law::text::Code;
 use crate::report::coverage;
-use crate::report::finding::{Files, Finding, Spot};
-use crate::report::in_force::{Inquest, NoInquest, NoSection, collect, inquire, page, section, section_page};
+use crate::report::finding::{Finding, Spot, asked};
+use crate::report::in_force::{Inquest, NoSection, collect, inquire, page, section, section_page};
 use crate::report::speech::Reader;
 use crate::report::timeline::{Marked, svg, time_line};
 use crate::review;
@@ -15,7 +15,6 @@ use crate::syntax::codes;
 use crate::syntax::nearest::{did_you_mean, nearest};
 use crate::values::Date;
 use clap::{Args, ValueEnum};
-use std::collections::HashMap;
 
 /// Codes, editions, amendments and powers in force at a place on a day, and their history
 #[derive(Args, Debug)]
@@ -95,10 +94,10 @@ impl InForce {
         if self.form == Form::Svg {
             let reader = Reader::default();
             let line = time_line(rules, place, on, marks(on, screen::today(), reader), reader);
-            return line.map(|line| svg(&line, reader, "time-line")).map_err(|problem| no_inquest(rules, problem));
+            return line.map(|line| svg(&line, reader, "time-line")).map_err(|problem| problem.findings(rules));
         }
         inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem]))
-            .unwrap_or_else(|problem| Err(no_inquest(rules, problem)))
+            .unwrap_or_else(|problem| Err(problem.findings(rules)))
     }
 
     /// What is asked of the place on the day.
@@ -172,32 +171,8 @@ fn json(answer: &impl serde::Serialize) -> String {
 }
 
 fn none(problem: &NoSection, code: &str, number: &str) -> Finding {
-    let (shown_code, shown) = (crate::glossary::cut(code), crate::glossary::cut(number));
-    match problem {
-        NoSection::NoCode(codes_here) => {
-            let finding = Finding::new(
-                codes::UNKNOWN_CODE,
-                Spot::argument("CODE"),
-                format!("no text of `{shown_code}` is in force there on that day"),
-            );
-            if codes_here.is_empty() {
-                finding
-            } else {
-                finding.help(format!("the codes there are {}", codes_here.join(", ")))
-            }
-        }
-        NoSection::NoNumber(near) => {
-            let near: Vec<&str> = near.iter().map(String::as_str).collect();
-            let help = did_you_mean(&near)
-                .unwrap_or_else(|| "`groundrule in-force` without `--section` lists what is amended there".to_owned());
-            Finding::new(
-                codes::NO_SECTION,
-                Spot::argument("N"),
-                format!("`{shown_code}` has no section `{shown}` there on that day that answers a question"),
-            )
-            .help(help)
-        }
-    }
+    let list = "`groundrule in-force` without `--section` lists what is amended there";
+    asked::no_section(problem, [code, number], [Spot::argument("CODE"), Spot::argument("N")], list)
 }
 
 /// The day that is asked about and today, where they differ.
@@ -207,14 +182,4 @@ fn marks(on: Date, today: Date, reader: Reader) -> Vec<Marked> {
     let asked = reader.say_with("time-line-asked", &[("day", &on.to_string())]);
     let asked = Marked { on, label: asked, today: false };
     if on == today { vec![now] } else { vec![now, asked] }
-}
-
-/// Why nothing can be asked of a place on a day.
-fn no_inquest(rules: &Rules, problem: NoInquest) -> Vec<Finding> {
-    match problem {
-        NoInquest::Dates(problems) => {
-            problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect()
-        }
-        NoInquest::Law(told) => vec![Files::new(rules, HashMap::new()).finding(&told)],
-    }
 }

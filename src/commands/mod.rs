@@ -4,6 +4,7 @@
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
 mod compare;
+mod counter;
 mod editor;
 mod effect;
 mod files;
@@ -39,6 +40,7 @@ enum Command {
     Layout(layout::Layout),
     Schema(schema::Schema),
     Editor(editor::Editor),
+    Counter(counter::Counter),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -55,6 +57,7 @@ pub fn run() -> ExitCode {
         Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Editor(command) => command.run(),
+        Command::Counter(command) => command.run(),
     };
     status.into()
 }

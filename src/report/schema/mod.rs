@@ -5,11 +5,13 @@
 
 mod compare;
 mod effect;
+mod finding;
 mod job;
 mod verdict;
 
 pub(crate) use compare::compare;
 pub(crate) use effect::effect;
+pub(crate) use finding::finding;
 pub(crate) use job::job;
 pub(crate) use verdict::verdict;
 
