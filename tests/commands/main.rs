@@ -11,6 +11,7 @@
 
 mod boundaries;
 mod changes;
+mod compare;
 mod coverage;
 mod effect;
 mod files;
