@@ -11,6 +11,7 @@ pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod pages;
+pub(crate) mod papers;
 pub(crate) mod schema;
 pub(crate) mod screen;
 pub(crate) mod sheet;

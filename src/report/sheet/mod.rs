@@ -95,6 +95,12 @@ pub(crate) struct Line {
     pub(crate) reasons: Vec<reasons::Told>,
     /// What a stricter answer costs, in kind.
     pub(crate) costs: Option<String>,
+    /// Whether it is asked of this job at all.
+    pub(crate) asked: bool,
+    /// Whether it is settled at what asks least.
+    pub(crate) loosest: bool,
+    /// Whether the question measures a fact of the job.
+    pub(crate) measured: bool,
 }
 
 /// What a sheet takes from outside the verdict.

@@ -11,7 +11,17 @@ use std::sync::LazyLock;
 
 /// The templates of all pages, by name. Names end in `.html`, so that what is put
 /// in is escaped.
-const TEMPLATES: &[(&str, &str)] = &[("base.html", include_str!("../pages/base.html"))];
+const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("../pages/base.html")),
+    ("paper.html", include_str!("../papers/paper.html")),
+    ("answer.html", include_str!("../papers/answer.html")),
+    ("plan_notes.html", include_str!("../papers/plan_notes.html")),
+    ("materials.html", include_str!("../papers/materials.html")),
+    ("work_split.html", include_str!("../papers/work_split.html")),
+    ("checklist.html", include_str!("../papers/checklist.html")),
+    ("notice.html", include_str!("../papers/notice.html")),
+    ("owners_letter.html", include_str!("../papers/owners_letter.html")),
+];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
     let mut all = Environment::new();
