@@ -6,6 +6,7 @@ mod commands;
 mod editor;
 mod engine;
 mod glossary;
+mod interview;
 mod job;
 mod law;
 mod report;

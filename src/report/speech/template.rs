@@ -21,6 +21,9 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("checklist.html", include_str!("../papers/checklist.html")),
     ("notice.html", include_str!("../papers/notice.html")),
     ("owners_letter.html", include_str!("../papers/owners_letter.html")),
+    ("job.html", include_str!("../pages/job.html")),
+    ("parts.html", include_str!("../pages/parts.html")),
+    ("verdict.html", include_str!("../pages/verdict.html")),
 ];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
