@@ -23,6 +23,7 @@ mod work_split;
 pub(crate) use drawn::Drawn;
 
 use super::speech::{Reader, template};
+use minijinja::value::Serde;
 use minijinja::{Error, Value};
 use serde::Serialize;
 
@@ -113,13 +114,13 @@ impl Paper {
     /// What stands on it, and the template that lays it out.
     fn body(self, drawn: &Drawn<'_, '_>, reader: Reader) -> (&'static str, Value) {
         match self {
-            Paper::Answer => ("answer.html", Value::from_serialize(answer::body(drawn))),
-            Paper::PlanNotes => ("plan_notes.html", Value::from_serialize(plan_notes::body(drawn, reader))),
-            Paper::Materials => ("materials.html", Value::from_serialize(materials::body(drawn, reader))),
-            Paper::WorkSplit => ("work_split.html", Value::from_serialize(work_split::body(drawn, reader))),
-            Paper::Checklist => ("checklist.html", Value::from_serialize(checklist::body(drawn, reader))),
-            Paper::Notice => ("notice.html", Value::from_serialize(notice::body(drawn, reader))),
-            Paper::OwnersLetter => ("owners_letter.html", Value::from_serialize(owners_letter::body(drawn, reader))),
+            Paper::Answer => ("answer.html", Value::from(Serde(answer::body(drawn)))),
+            Paper::PlanNotes => ("plan_notes.html", Value::from(Serde(plan_notes::body(drawn, reader)))),
+            Paper::Materials => ("materials.html", Value::from(Serde(materials::body(drawn, reader)))),
+            Paper::WorkSplit => ("work_split.html", Value::from(Serde(work_split::body(drawn, reader)))),
+            Paper::Checklist => ("checklist.html", Value::from(Serde(checklist::body(drawn, reader)))),
+            Paper::Notice => ("notice.html", Value::from(Serde(notice::body(drawn, reader)))),
+            Paper::OwnersLetter => ("owners_letter.html", Value::from(Serde(owners_letter::body(drawn, reader)))),
         }
     }
 }
