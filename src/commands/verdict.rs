@@ -117,8 +117,7 @@ impl Verdict {
     fn answer(&self, rules: &Rules) -> Result<(String, Outcome), Trouble> {
         let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
         let jobs = jobs::read(&self.files, rules, &defaults)?;
-        let reader =
-            Reader { language: self.language.unwrap_or_default(), units: self.units.unwrap_or_default() };
+        let reader = Reader { language: self.language.unwrap_or_default(), units: self.units.unwrap_or_default() };
         let mut scratch = Scratch::default();
         let mut worst = Outcome::Complies;
         let mut objects: Vec<Value> = Vec::new();

@@ -10,7 +10,7 @@ use serde::Serialize;
 pub(super) struct Body<'d> {
     answers: Vec<Answer<'d>>,
     /// Every text once, outermost layer first.
-    texts: Vec<Source<'d>>,
+    shelves: Vec<Shelf<'d>>,
 }
 
 #[derive(Serialize)]
@@ -37,8 +37,18 @@ struct Row<'d> {
 
 #[derive(Serialize)]
 struct Source<'d> {
+    number: usize,
     cite: &'d str,
     text: &'d Text,
+}
+
+/// The texts of one issuer that are of one kind and in force on the same days.
+#[derive(Serialize)]
+struct Shelf<'d> {
+    issuer: &'d str,
+    kind: &'d str,
+    when: &'d str,
+    texts: Vec<Source<'d>>,
 }
 
 /// Every answer with what was tried for it.
@@ -46,13 +56,27 @@ pub(super) fn body<'d>(drawn: &Drawn<'d, '_>) -> Body<'d> {
     let mut texts: Vec<Source<'d>> = Vec::new();
     for told in drawn.sheet.answers.iter().flat_map(|line| &line.reasons) {
         if !texts.iter().any(|known| known.cite == told.cite && *known.text == told.text) {
-            texts.push(Source { cite: &told.cite, text: &told.text });
+            texts.push(Source { number: 0, cite: &told.cite, text: &told.text });
         }
     }
-    // The sort keeps the order of the work within a layer.
-    texts.sort_by(|one, other| (one.text.layer, &one.text.issuer).cmp(&(other.text.layer, &other.text.issuer)));
+    // The sort keeps the order of the work among what it does not tell apart.
+    let key = |text: &'d Text| (text.layer, &*text.issuer, &*text.when, &*text.kind);
+    texts.sort_by_key(|source| key(source.text));
+    for (source, number) in texts.iter_mut().zip(1..) {
+        source.number = number;
+    }
     let answers = drawn.sheet.answers.iter().map(|line| Answer { line, layers: layers(line, &texts) }).collect();
-    Body { answers, texts }
+    let mut shelves: Vec<Shelf<'d>> = Vec::new();
+    for source in texts {
+        let Text { issuer, kind, when, .. } = source.text;
+        if shelves.last().is_none_or(|shelf| (shelf.issuer, shelf.kind, shelf.when) != (issuer, kind, when)) {
+            shelves.push(Shelf { issuer, kind, when, texts: Vec::new() });
+        }
+        if let Some(shelf) = shelves.last_mut() {
+            shelf.texts.push(source);
+        }
+    }
+    Body { answers, shelves }
 }
 
 fn layers<'d>(line: &'d Line, texts: &[Source<'d>]) -> Vec<Layer<'d>> {
@@ -60,8 +84,8 @@ fn layers<'d>(line: &'d Line, texts: &[Source<'d>]) -> Vec<Layer<'d>> {
         .reasons
         .iter()
         .filter_map(|told| {
-            let at = texts.iter().position(|known| known.cite == told.cite && *known.text == told.text)?;
-            Some(Row { told, text: at + 1 })
+            let source = texts.iter().find(|known| known.cite == told.cite && *known.text == told.text)?;
+            Some(Row { told, text: source.number })
         })
         .collect();
     rows.sort_by(|one, other| {

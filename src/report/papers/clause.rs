@@ -9,9 +9,8 @@ use crate::verdict::value::{Item, Items};
 
 /// The sentence; for what is not settled the title and what is known of the answer.
 pub(super) fn clause(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
-    settled(drawn, line, reader).unwrap_or_else(|| {
-        reader.say_with("papers-clause-other", &[("title", &*line.title), ("value", &*line.value)])
-    })
+    settled(drawn, line, reader)
+        .unwrap_or_else(|| reader.say_with("papers-clause-other", &[("title", &*line.title), ("value", &*line.value)]))
 }
 
 /// The sentence for a settled answer to a question of the shipped glossary.

@@ -172,10 +172,7 @@ impl List<'_, '_, '_> {
         };
         let mut row = Row {
             item: reader.say("papers-item-landing"),
-            what: vec![
-                reader.say_with("papers-this-job", &[("what", &self.fact("jumper.landed-on"))]),
-                what,
-            ],
+            what: vec![reader.say_with("papers-this-job", &[("what", &self.fact("jumper.landed-on"))]), what],
             quantity: vec!["1".to_owned()],
             ..Row::default()
         };
@@ -214,7 +211,12 @@ impl List<'_, '_, '_> {
         let mut row = if required {
             let mut quantity = self.length();
             quantity.truncate(1);
-            Row { item: reader.say("papers-item-raceway"), what: vec![reader.say("papers-raceway-what")], quantity, ..Row::default() }
+            Row {
+                item: reader.say("papers-item-raceway"),
+                what: vec![reader.say("papers-raceway-what")],
+                quantity,
+                ..Row::default()
+            }
         } else {
             Row {
                 item: reader.say("papers-item-fastening"),

@@ -140,12 +140,7 @@ struct Document<'d> {
 ///
 /// # Errors
 /// Where a template does not fit what is put in, which the tests of the papers show.
-pub(crate) fn write(
-    paper: Paper,
-    drawn: &[Drawn<'_, '_>],
-    reader: Reader,
-    standalone: bool,
-) -> Result<String, Error> {
+pub(crate) fn write(paper: Paper, drawn: &[Drawn<'_, '_>], reader: Reader, standalone: bool) -> Result<String, Error> {
     let title = paper.title(reader);
     let document = Document {
         foot: page::foot(&title, drawn),

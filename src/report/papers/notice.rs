@@ -26,6 +26,8 @@ pub(super) struct Body {
 
 #[derive(Serialize)]
 struct Correction {
+    /// Through all three groups.
+    number: usize,
     title: String,
     observed: String,
     required: String,
@@ -45,7 +47,10 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     // An open question is to be shown only where it bears on how the job stands.
     let open = drawn.sheet.answers.iter().filter(|line| line.mark == "open" && line.asked);
     let open: Vec<Correction> = open.map(|line| correction(drawn, line, reader)).collect();
-    let (wrong, left) = (of(&["not-met"]), of(&["conflict", "refer"]));
+    let (mut wrong, mut left, mut open) = (of(&["not-met"]), of(&["conflict", "refer"]), open);
+    for (one, number) in wrong.iter_mut().chain(&mut left).chain(&mut open).zip(1..) {
+        one.number = number;
+    }
     let lead = if wrong.is_empty() {
         reader.say("papers-notice-none")
     } else {
@@ -63,6 +68,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
 
 fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction {
     Correction {
+        number: 0,
         title: line.title.clone(),
         observed: observed(drawn, line, reader),
         required: clause(drawn, line, reader),
@@ -79,7 +85,9 @@ fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
         return has.clone();
     }
     let facts = drawn.facts(reader);
-    let of = |path: &str| facts.words(path).map(|words| reader.say_with("papers-job-says", &[("fact", path), ("value", &words)]));
+    let of = |path: &str| {
+        facts.words(path).map(|words| reader.say_with("papers-job-says", &[("fact", path), ("value", &words)]))
+    };
     let said = match &*line.question {
         "direct-bond" => of("jumper.present"),
         "contact" => of("jumper.bare-metal"),

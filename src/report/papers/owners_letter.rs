@@ -24,12 +24,18 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     let list = |title: String, text: Vec<String>| Part { title, text, list: true };
     Body {
         parts: vec![
-            part(reader.say("papers-letter-what"), vec![reader.say("papers-letter-what-1"), reader.say("papers-letter-what-2")]),
+            part(
+                reader.say("papers-letter-what"),
+                vec![reader.say("papers-letter-what-1"), reader.say("papers-letter-what-2")],
+            ),
             part(reader.say("papers-letter-asked"), asked(drawn, reader)),
             part(reader.say("papers-letter-done"), done(drawn, reader)),
             list(reader.say("papers-letter-not-done"), not_done(drawn, reader)),
             part(reader.say("papers-letter-then"), then(drawn, reader)),
-            part(reader.say("papers-letter-limits"), vec![reader.say("papers-letter-limits-1"), reader.say("papers-letter-limits-2")]),
+            part(
+                reader.say("papers-letter-limits"),
+                vec![reader.say("papers-letter-limits-1"), reader.say("papers-letter-limits-2")],
+            ),
             list(
                 reader.say("papers-letter-call"),
                 vec![

@@ -51,7 +51,7 @@ pub(super) fn foot(title: &str, drawn: &[Drawn<'_, '_>]) -> String {
         _ => None,
     };
     let foot = reference.map_or_else(|| title.to_owned(), |reference| format!("{title} – {reference}"));
-    let plain = |letter: &char| letter.is_alphanumeric() || " -–./#,".contains(*letter);
+    let plain = |letter: &char| letter.is_alphanumeric() || " -–./#,:".contains(*letter);
     foot.chars().filter(plain).take(100).collect()
 }
 

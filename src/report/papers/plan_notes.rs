@@ -45,7 +45,11 @@ const PAPERS: &[&str] = &["performer", "permits", "inspection", "report"];
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     let group = |title: String, questions: &[&str]| Group {
         title,
-        notes: questions.iter().filter_map(|question| told(drawn, question)).map(|line| note(drawn, line, reader)).collect(),
+        notes: questions
+            .iter()
+            .filter_map(|question| told(drawn, question))
+            .map(|line| note(drawn, line, reader))
+            .collect(),
     };
     let named = |line: &&Line| [GENERAL, WIRE, CLAMP, LANDING, PAPERS].concat().contains(&&*line.question);
     let others = drawn.asked().filter(|line| !named(line)).map(|line| note(drawn, line, reader)).collect();
@@ -72,10 +76,6 @@ fn note(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Note {
     let mut more: Vec<String> = line.referrals.clone();
     more.extend(line.cases.shared.clone());
     more.extend(line.cases.each.iter().cloned());
-    let hangs: Vec<&str> = line.hangs_on.iter().map(String::as_str).collect();
-    if !hangs.is_empty() {
-        more.push(reader.say_with("papers-settle-first", &[("facts", &hangs.join(", "))]));
-    }
     Note {
         text: clause(drawn, line, reader),
         job: this_job(line, reader),

@@ -2,6 +2,7 @@
 //! other.
 
 use super::Drawn;
+use super::clause::clause;
 use crate::report::speech::Reader;
 use crate::values::Terms;
 use crate::verdict::found::State;
@@ -14,10 +15,10 @@ pub(super) struct Body {
     trades: Vec<Trade>,
     /// Who may do it, in one line, and by which text.
     rule: String,
-    cite: String,
+    cite: Option<String>,
     steps: Vec<Step>,
     permits: Vec<[String; 3]>,
-    permits_cite: String,
+    permits_cite: Option<String>,
     to_electrician: Vec<[String; 2]>,
     to_gas: Vec<[String; 2]>,
 }
@@ -40,11 +41,12 @@ struct Step {
 /// The split.
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     let line = |question: &str| drawn.line(question).filter(|line| !line.silent);
-    let rule = line("performer").map_or_else(|| reader.say("papers-trade-no-rule"), |line| line.value.clone());
-    let cite = |question: &str| line(question).map_or_else(|| reader.say("papers-none-known"), |line| line.cite.clone());
+    let rule = line("performer").map_or_else(|| reader.say("papers-trade-no-rule"), |line| clause(drawn, line, reader));
+    let cite = |question: &str| line(question).map(|line| line.cite.clone());
+    let who = line("performer").map_or_else(|| reader.say("papers-who-board"), |line| line.value.clone());
     Body {
         trades: trades(drawn, reader),
-        steps: steps(drawn, &rule, reader),
+        steps: steps(drawn, &who, reader),
         rule,
         cite: cite("performer"),
         permits: permits(drawn, reader),
@@ -71,20 +73,18 @@ fn named(answer: &Answered<'_>) -> Option<(Terms, Terms)> {
 
 fn trades(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<Trade> {
     let facts = drawn.facts(reader);
-    let answer = drawn.answered("performer");
+    // Eight lines that all say nothing help nobody.
+    let answer = drawn.answered("performer").filter(|answer| answer.found.state != State::Silent);
+    let Some(answer) = answer else { return Vec::new() };
     let held = facts.held("performer").unwrap_or_default();
     let all = facts.choices("performer").into_iter();
     all.map(|(number, _, title)| {
-        let word = match answer {
-            Some(answer) if answer.found.state == State::Silent => reader.say("papers-trade-silent"),
-            Some(answer) => match named(answer) {
-                Some((always, _)) if always.has(number) => reader.say("papers-trade-may"),
-                Some((_, ever)) if !ever.has(number) => reader.say("papers-trade-may-not"),
-                Some(_) => reader.say("papers-trade-hangs"),
-                None if answer.found.state == State::Open => reader.say("papers-trade-hangs"),
-                None => reader.say("papers-trade-ask"),
-            },
-            None => reader.say("papers-trade-silent"),
+        let word = match named(answer) {
+            Some((always, _)) if always.has(number) => reader.say("papers-trade-may"),
+            Some((_, ever)) if !ever.has(number) => reader.say("papers-trade-may-not"),
+            Some(_) => reader.say("papers-trade-hangs"),
+            None if answer.found.state == State::Open => reader.say("papers-trade-hangs"),
+            None => reader.say("papers-trade-ask"),
         };
         Trade { name: title, word, ours: held.contains(&number) }
     })
@@ -98,6 +98,7 @@ fn steps(drawn: &Drawn<'_, '_>, rule: &str, reader: Reader) -> Vec<Step> {
         match (asked, number) {
             (Some((always, _)), Some((number, _, title))) if always.has(number) => title,
             (Some((_, ever)), Some((number, ..))) if !ever.has(number) => reader.say("papers-permit-none"),
+            (Some(_), Some((_, _, title))) => reader.say_with("papers-permit-hangs", &[("permit", &title)]),
             _ => reader.say("papers-permit-ask"),
         }
     };
@@ -170,7 +171,8 @@ fn to_gas(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     let facts = drawn.facts(reader);
     let row = |label: String, path: &str| [label, facts.or_blank(path)];
     let landing = drawn.line("landing").filter(|line| !line.silent && line.asked);
-    let may_land = landing.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite));
+    let may_land =
+        landing.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite));
     vec![
         [reader.say("papers-hand-may-land"), may_land],
         row(reader.say("papers-built-landing"), "jumper.landed-on"),
