@@ -13,6 +13,8 @@ use crate::values::Date;
 use crate::verdict;
 pub use crate::verdict::model::Outcome;
 
+pub(crate) mod reading;
+
 /// A job that was checked against a set of rules.
 #[derive(Clone, Debug)]
 pub struct Job(pub(crate) job::model::Job);

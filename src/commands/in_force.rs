@@ -5,15 +5,14 @@ use super::screen;
 use super::status::Status;
 use crate::law::text::Code;
 use crate::report::coverage;
-use crate::report::finding::{Files, Finding, Spot};
-use crate::report::in_force::{Inquest, NoInquest, NoSection, collect, inquire, page, section, section_page};
+use crate::report::finding::{Finding, Spot, asked};
+use crate::report::in_force::{Inquest, NoSection, collect, inquire, page, section, section_page};
 use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::nearest::{did_you_mean, nearest};
 use crate::values::Date;
 use clap::Args;
-use std::collections::HashMap;
 
 /// Codes, editions, amendments and powers in force at a place on a day, and their history
 #[derive(Args, Debug)]
@@ -59,16 +58,8 @@ impl InForce {
             return self.covered(rules, None).map_err(|problem| vec![problem]);
         };
         let place = place(rules, place_name).map_err(|problem| vec![problem])?;
-        inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem])).unwrap_or_else(
-            |problem| {
-                Err(match problem {
-                    NoInquest::Dates(problems) => {
-                        problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect()
-                    }
-                    NoInquest::Law(told) => vec![Files::new(rules, HashMap::new()).finding(&told)],
-                })
-            },
-        )
+        inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem]))
+            .unwrap_or_else(|problem| Err(problem.findings(rules)))
     }
 
     /// What is asked of the place on the day.
@@ -142,30 +133,6 @@ fn json(answer: &impl serde::Serialize) -> String {
 }
 
 fn none(problem: &NoSection, code: &str, number: &str) -> Finding {
-    let (shown_code, shown) = (crate::glossary::cut(code), crate::glossary::cut(number));
-    match problem {
-        NoSection::NoCode(codes_here) => {
-            let finding = Finding::new(
-                codes::UNKNOWN_CODE,
-                Spot::argument("CODE"),
-                format!("no text of `{shown_code}` is in force there on that day"),
-            );
-            if codes_here.is_empty() {
-                finding
-            } else {
-                finding.help(format!("the codes there are {}", codes_here.join(", ")))
-            }
-        }
-        NoSection::NoNumber(near) => {
-            let near: Vec<&str> = near.iter().map(String::as_str).collect();
-            let help = did_you_mean(&near)
-                .unwrap_or_else(|| "`groundrule in-force` without `--section` lists what is amended there".to_owned());
-            Finding::new(
-                codes::NO_SECTION,
-                Spot::argument("N"),
-                format!("`{shown_code}` has no section `{shown}` there on that day that answers a question"),
-            )
-            .help(help)
-        }
-    }
+    let list = "`groundrule in-force` without `--section` lists what is amended there";
+    asked::no_section(problem, [code, number], [Spot::argument("CODE"), Spot::argument("N")], list)
 }

@@ -1,15 +1,12 @@
 //! Jobs from files and standard input: job sheets and JSON.
 
 use super::files;
+use crate::engine::reading;
+use crate::job::Defaults;
 use crate::job::model::Job;
-use crate::job::{Defaults, read_json, read_sheet};
 use crate::report::finding::Finding;
 use crate::rules::Rules;
-use crate::syntax::diagnostic::FileId;
-use crate::syntax::tree::Item;
-use crate::syntax::{Kind, codes, parse_bytes};
 use std::path::Path;
-use std::sync::Arc;
 
 /// A job and where it was read.
 #[derive(Debug)]
@@ -40,9 +37,9 @@ fn read_one(path: &str, rules: &Rules, defaults: &Defaults) -> Result<Vec<Given>
         path => (files::name(Path::new(path)), files::read(Path::new(path)).map_err(|problem| vec![problem])?),
     };
     let jobs = if is_json(path, &bytes) {
-        json(&name, &bytes, rules, defaults)
+        reading::json(&name, &bytes, rules, defaults)
     } else {
-        sheet(&name, &bytes, rules, defaults)
+        reading::sheet(&name, &bytes, rules, defaults)
     };
     Ok(jobs?.into_iter().map(|job| Given { job, from: name.clone() }).collect())
 }
@@ -54,48 +51,4 @@ fn is_json(path: &str, bytes: &[u8]) -> bool {
         Some("job") => false,
         _ => matches!(bytes.iter().find(|byte| !byte.is_ascii_whitespace()), Some(b'{' | b'[')),
     }
-}
-
-fn json(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
-    match std::str::from_utf8(bytes) {
-        Ok(text) => {
-            let told = |problems: Vec<_>| problems.into_iter().map(|problem| Finding::of_json(problem, name)).collect();
-            read_json(text, rules.desk(), defaults).map_err(told)
-        }
-        // The reader of rule files words it, and shows the place.
-        Err(_) => {
-            Err(sheet_problems(name, bytes, parse_bytes(FileId::default(), bytes, Kind::Job).diagnostics.into_iter()))
-        }
-    }
-}
-
-fn sheet(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
-    let parsed = parse_bytes(FileId::default(), bytes, Kind::Job);
-    if !parsed.diagnostics.is_empty() {
-        return Err(sheet_problems(name, bytes, parsed.diagnostics.into_iter()));
-    }
-    let mut jobs = Vec::new();
-    for item in &parsed.tree.items {
-        if let Item::Job(sheet) = item {
-            let read = read_sheet(sheet, FileId::default(), rules.desk(), defaults);
-            jobs.push(read.map_err(|told| sheet_problems(name, bytes, told.into_iter()))?);
-        }
-    }
-    if jobs.is_empty() {
-        let spot = crate::report::finding::Spot::file(name.to_owned());
-        return Err(vec![
-            Finding::new(codes::JOB, spot, "the sheet holds no job")
-                .help("write at least `place` and the name of the place"),
-        ]);
-    }
-    Ok(jobs)
-}
-
-fn sheet_problems(
-    name: &str,
-    bytes: &[u8],
-    told: impl Iterator<Item = crate::syntax::diagnostic::Diagnostic>,
-) -> Vec<Finding> {
-    let text: Arc<str> = String::from_utf8_lossy(bytes).into();
-    told.map(|told| Finding::of_sheet(&told, name, &text)).collect()
 }

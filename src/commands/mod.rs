@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod counter;
 mod editor;
 mod effect;
 mod files;
@@ -37,6 +38,7 @@ enum Command {
     Layout(layout::Layout),
     Schema(schema::Schema),
     Editor(editor::Editor),
+    Counter(counter::Counter),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -52,6 +54,7 @@ pub fn run() -> ExitCode {
         Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Editor(command) => command.run(),
+        Command::Counter(command) => command.run(),
     };
     status.into()
 }

@@ -7,11 +7,13 @@
 pub(crate) mod coverage;
 pub(crate) mod effect;
 pub(crate) mod finding;
+pub(crate) mod glossary;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod pages;
 pub(crate) mod papers;
+pub(crate) mod places;
 pub(crate) mod schema;
 pub(crate) mod screen;
 pub(crate) mod sheet;

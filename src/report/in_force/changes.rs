@@ -10,9 +10,10 @@ use super::clauses::{Became, Key, Line, Stood, fate_in_words, on_the_day};
 use crate::values::Date;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
+use utoipa::ToSchema;
 
 /// The last change of a section at a place.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 pub(crate) struct Change {
     #[serde(skip)]
     pub(crate) key: Key,

@@ -11,9 +11,10 @@ use crate::syntax::nearest::nearest;
 use crate::verdict::{Look, Scratch};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
+use utoipa::ToSchema;
 
 /// One section, and those under it.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct AsItStands {
     pub(crate) place: String,

@@ -4,10 +4,12 @@
 //! stand here.
 
 mod effect;
+mod finding;
 mod job;
 mod verdict;
 
 pub(crate) use effect::effect;
+pub(crate) use finding::finding;
 pub(crate) use job::job;
 pub(crate) use verdict::verdict;
 

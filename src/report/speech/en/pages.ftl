@@ -85,3 +85,7 @@ pages-share = The address of this page carries the whole job; nothing is kept el
 pages-file-sheet = Job sheet
 pages-file-json = Job as JSON
 pages-file-verdict = Verdict as JSON
+pages-sample-new-house = a new house with plain tubing
+pages-sample-jacket = a house where the jacket on the tubing is not known
+pages-sample-long-wire = a bonding wire that is too long
+pages-sample-shop = a detached shop that is fed from the house

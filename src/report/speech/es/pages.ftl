@@ -85,3 +85,7 @@ pages-share = La dirección de esta página lleva todo el trabajo; nada se guard
 pages-file-sheet = Hoja de trabajo
 pages-file-json = Trabajo en JSON
 pages-file-verdict = Dictamen en JSON
+pages-sample-new-house = una casa nueva con tubería corrugada simple
+pages-sample-jacket = una casa donde no se conoce la cubierta de la tubería
+pages-sample-long-wire = un cable de unión demasiado largo
+pages-sample-shop = un taller separado que se alimenta desde la casa
