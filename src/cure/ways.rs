@@ -1,0 +1,2 @@
+//! w
+pub(crate) struct Way; pub(crate) struct Ways; pub(crate) fn ways() {}
