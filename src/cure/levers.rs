@@ -133,6 +133,16 @@ impl Levers {
 }
 
 impl Lever {
+    /// Whether one cell puts into a set, or takes out of it, all that the other does,
+    /// and more.
+    pub(crate) fn turns_more(&self, cell: usize, other: usize) -> bool {
+        let turned = |cell: usize| match (&self.base, self.cells.get(cell)) {
+            (Given::Set(base), Some(Given::Set(held))) => Some(held.without(*base).union(base.without(*held))),
+            _ => None,
+        };
+        turned(cell).zip(turned(other)).is_some_and(|(own, other)| own != other && other.within(own))
+    }
+
     /// Finds the cell of what the job says; where none is like it, it becomes one.
     fn place(&mut self) {
         if self.base == Given::Unknown {

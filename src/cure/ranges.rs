@@ -61,7 +61,12 @@ pub(crate) fn told(lever: &Lever, cells: &BTreeSet<usize>, lexicon: &Lexicon<'_>
             };
             held.iter().map(tell).collect()
         }
-        _ => held.into_iter().cloned().map(To::Value).collect(),
+        _ => {
+            // Of sets those that turn the least.
+            let more = |cell: usize| cells.iter().any(|other| lever.turns_more(cell, *other));
+            let least = cells.iter().filter(|cell| !more(**cell)).filter_map(|cell| lever.cells.get(*cell));
+            least.cloned().map(To::Value).collect()
+        }
     }
 }
 

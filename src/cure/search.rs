@@ -37,7 +37,7 @@ pub(crate) fn search(bench: &mut Bench<'_, '_>, goals: &[Goal], reach: Reach) ->
         if reach.fewest && search.found.iter().any(|found| bench.cost(found) < cost) {
             break;
         }
-        if !seen.insert(moves.clone()) || search.found.iter().any(|found| contains(&moves, found)) {
+        if !seen.insert(moves.clone()) || search.found.iter().any(|found| bench.contains(&moves, found)) {
             continue;
         }
         if seen.len() > JOBS {
@@ -75,12 +75,17 @@ fn next(left: &mut BTreeMap<u32, BTreeSet<Moves>>) -> Option<(u32, Moves)> {
     moves.map(|moves| (cost, moves))
 }
 
-/// Whether the changes hold all of the others.
-pub(crate) fn contains(moves: &Moves, others: &Moves) -> bool {
-    others.iter().all(|(lever, cell)| moves.get(lever) == Some(cell))
-}
-
 impl Bench<'_, '_> {
+    /// Whether the changes hold all of the others. A set to which more is added, or of
+    /// which more is taken out, holds the lesser change.
+    pub(crate) fn contains(&self, moves: &Moves, others: &Moves) -> bool {
+        others.iter().all(|(lever, cell)| {
+            moves.get(lever).is_some_and(|own| {
+                own == cell || self.levers.get(*lever).is_some_and(|lever| lever.turns_more(*own, *cell))
+            })
+        })
+    }
+
     /// How many changes these are; entries of a list that say the same and are changed
     /// alike count once.
     pub(crate) fn cost(&self, moves: &Moves) -> u32 {
@@ -103,7 +108,7 @@ impl Bench<'_, '_> {
         if one == other {
             return false;
         }
-        if contains(other, one) {
+        if self.contains(other, one) {
             return true;
         }
         let entries = |moves: &Moves| -> BTreeSet<_> {
@@ -116,7 +121,7 @@ impl Bench<'_, '_> {
         };
         self.cost(one) < self.cost(other)
             && entries(one).is_subset(&entries(other))
-            && contains(&facts(other), &facts(one))
+            && self.contains(&facts(other), &facts(one))
     }
 
     /// The smallest further changes that reach a goal.
@@ -129,7 +134,7 @@ impl Bench<'_, '_> {
         repair.go_on(self, 0, &Moves::new(), budget);
         *cut |= repair.cut;
         let all = repair.found;
-        all.iter().filter(|one| !all.iter().any(|other| other != *one && contains(one, other))).cloned().collect()
+        all.iter().filter(|one| !all.iter().any(|other| other != *one && self.contains(one, other))).cloned().collect()
     }
 }
 
@@ -149,7 +154,7 @@ impl Repair<'_> {
             self.moves.iter().chain(chosen).map(|(lever, cell)| (*lever, *cell)).collect()
         };
         let all = with(chosen);
-        if self.found.iter().any(|found| contains(chosen, found)) {
+        if self.found.iter().any(|found| bench.contains(chosen, found)) {
             return;
         }
         if !chosen.is_empty() && bench.reached(self.goal, &all) {
