@@ -4,9 +4,12 @@
 
 use crate::job::{self, Defaults};
 use crate::report::json;
+use crate::report::sheet::{self, Sheet};
+use crate::report::speech::Reader;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};
+use crate::values::Date;
 use crate::verdict;
 pub use crate::verdict::model::Outcome;
 
@@ -120,6 +123,21 @@ impl Rules {
             told.cautions.push(text.into());
         }
         told
+    }
+
+    /// A verdict spelled out for a reader; `all` tells each answer by itself, also
+    /// those that ask nothing.
+    pub(crate) fn sheet(
+        &self,
+        told: &verdict::model::Verdict<'_>,
+        matter: &verdict::Matter<'_>,
+        today: Date,
+        reader: Reader,
+        all: bool,
+    ) -> Sheet {
+        let rests_on = self.hash_of_files(told.files.iter().copied());
+        let places = &self.library().places;
+        Sheet::new(told, matter, &sheet::Frame { places, today, reader, all, library: self.hash(), rests_on })
     }
 
     /// A verdict ready to be written as JSON.

@@ -7,6 +7,7 @@ mod cure;
 mod editor;
 mod engine;
 mod glossary;
+mod interview;
 mod job;
 mod law;
 mod report;

@@ -163,6 +163,18 @@ impl Rules {
         Some(Rules::again(files, self))
     }
 
+    /// These rules and one file more, with its number; the others are not read again. A
+    /// file whose bytes equal those of another is that file.
+    pub(crate) fn and(&self, source: Source) -> (Rules, FileId) {
+        let mut files = self.files.clone();
+        let file = self.file_with(&source.hash()).unwrap_or_else(|| {
+            let file = FileId(files.len() as u32);
+            files.push(Arc::new(Loaded::read(file, source)));
+            file
+        });
+        (Rules::of(files), file)
+    }
+
     fn put_together(files: Vec<Arc<Loaded>>, before: Option<&Before<'_>>) -> Rules {
         let mut diagnostics: Vec<Diagnostic> = files.iter().flat_map(|file| file.diagnostics.iter().cloned()).collect();
         let linked: Vec<Linked> = files

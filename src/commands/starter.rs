@@ -11,7 +11,6 @@ use crate::review;
 use crate::review::survey::Asked;
 use crate::rules::{Rules, Source};
 use crate::syntax::codes;
-use crate::syntax::diagnostic::FileId;
 use crate::values::Date;
 use std::io::Write;
 use std::path::Path;
@@ -32,7 +31,7 @@ pub(super) fn begin(
     let of = place_of(&rules, new, within).map_err(|problem| vec![problem])?;
     let day = day.unwrap_or_else(screen::today);
     let mut text = starter(&rules, &of, day, false);
-    if leaves_open(options, &text) {
+    if leaves_open(&rules, &text) {
         text = starter(&rules, &of, day, true);
     }
     match to {
@@ -43,14 +42,12 @@ pub(super) fn begin(
 }
 
 /// Whether other places answer questions that the new file leaves open.
-fn leaves_open(options: &RulesOptions, text: &str) -> bool {
-    let new = Source::new("new.rule", text);
-    let hash = new.hash();
-    let mut sources = files::rule_files(&options.rules).sources;
-    sources.push(new);
-    let Ok(rules) = options.usable(sources) else { return false };
-    let own = |file: FileId| rules.file_with(&hash) == Some(file);
-    review::survey::findings(&rules, &own, Asked::default()).iter().any(|told| told.code == codes::UNANSWERED)
+fn leaves_open(rules: &Rules, text: &str) -> bool {
+    let (rules, new) = rules.and(Source::new("new.rule", text));
+    rules.usable()
+        && review::survey::findings(&rules, &|file| file == new, Asked::default())
+            .iter()
+            .any(|told| told.code == codes::UNANSWERED)
 }
 
 /// The place that is meant: one of the library within the other, else a new one there.

@@ -5,6 +5,7 @@ use super::status::Status;
 use super::{jobs, screen};
 use crate::report::finding::{Files, Finding};
 use crate::report::screen::{Frame, verdict};
+use crate::report::speech::Reader;
 use crate::rules::Rules;
 use crate::verdict::Scratch;
 use crate::verdict::model::Outcome;
@@ -61,14 +62,9 @@ impl Verdict {
             if self.form == As::Json {
                 objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
             } else {
-                let places = &rules.library().places;
-                let frame = Frame {
-                    places,
-                    today: screen::today(),
-                    why: self.why,
-                    from: (jobs.len() > 1).then_some(&*given.from),
-                };
-                pages.push(verdict(&found, &matter, &frame, screen::look()));
+                let frame = Frame { why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };
+                let sheet = rules.sheet(&found, &matter, screen::today(), Reader::default(), self.why);
+                pages.push(verdict(&sheet, &frame, screen::look()));
             }
         }
         let text = match objects.as_slice() {

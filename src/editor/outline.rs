@@ -4,8 +4,7 @@ use super::document::Document;
 use super::requests::Answer;
 use super::view::View;
 use crate::syntax::tree::{
-    Action, Adopted, AmendTarget, Clause, Edition, EditionName, Instrument, Item, PowerKind, Span, Text, TextClause,
-    Word,
+    Adopted, AmendTarget, Clause, Edition, EditionName, Instrument, Item, Span, Term, Text, TextClause, Word,
 };
 use lsp_types::{DocumentSymbol, DocumentSymbolParams, DocumentSymbolResponse, SymbolKind};
 
@@ -20,33 +19,18 @@ fn symbol_of(item: &Item, document: &Document) -> DocumentSymbol {
     let named = |name: &Word, title: &Option<Text>, kind| {
         symbol(document, item.span(), name.span, &name.text, title_of(title), kind)
     };
+    let terms = |terms: &[Term]| {
+        let symbol_of = |term: &Term| {
+            let title = title_of(&term.title);
+            symbol(document, term.span, term.name.span, &term.name.text, title, SymbolKind::ENUM_MEMBER)
+        };
+        terms.iter().map(symbol_of).collect()
+    };
     match item {
-        Item::Choice(own) => {
-            let terms = own.terms.iter().map(|term| {
-                symbol(
-                    document,
-                    term.span,
-                    term.name.span,
-                    &term.name.text,
-                    title_of(&term.title),
-                    SymbolKind::ENUM_MEMBER,
-                )
-            });
-            with(named(&own.name, &own.title, SymbolKind::ENUM), terms.collect())
-        }
+        Item::Choice(own) => with(named(&own.name, &own.title, SymbolKind::ENUM), terms(&own.terms)),
         Item::Extend(own) => {
-            let terms = own.terms.iter().map(|term| {
-                symbol(
-                    document,
-                    term.span,
-                    term.name.span,
-                    &term.name.text,
-                    title_of(&term.title),
-                    SymbolKind::ENUM_MEMBER,
-                )
-            });
             let head = symbol(document, own.span, own.choice.span, &own.choice.text, "further terms", SymbolKind::ENUM);
-            with(head, terms.collect())
+            with(head, terms(&own.terms))
         }
         Item::Subject(own) => named(&own.name, &own.title, SymbolKind::NAMESPACE),
         Item::Fact(own) => named(&own.name, &own.title, SymbolKind::FIELD),
@@ -107,13 +91,8 @@ fn instrument(own: &Instrument, document: &Document) -> DocumentSymbol {
             symbol(document, section.span, section.number.span, &section.number.text, title, SymbolKind::FUNCTION)
         }
         Clause::Power(power) => {
-            let word = match power.kind {
-                PowerKind::Preempts => "preempts",
-                PowerKind::Floor => "floor",
-                PowerKind::Ceiling => "ceiling",
-            };
             let targets: Vec<&str> = power.targets.iter().map(|target| &*target.text).collect();
-            let name = format!("{word} {}", targets.join(", "));
+            let name = format!("{} {}", power.kind.word(), targets.join(", "));
             symbol(document, power.span, power.span, &name, "", SymbolKind::OPERATOR)
         }
         Clause::Prevails(prevails) => {
@@ -139,14 +118,7 @@ fn text_clause(clause: &TextClause, document: &Document) -> Option<DocumentSymbo
             symbol(document, section.span, section.number.span, &section.number.text, title, SymbolKind::FUNCTION)
         }
         TextClause::Patch(patch) => {
-            let word = match patch.action {
-                Action::Replace => "replace",
-                Action::Add => "add",
-                Action::Delete => "delete",
-                Action::Except => "except",
-                Action::Reads => "reads",
-            };
-            let name = format!("{word} {}", patch.number.text);
+            let name = format!("{} {}", patch.action.word(), patch.number.text);
             symbol(document, patch.span, patch.number.span, &name, title_of(&patch.title), SymbolKind::FUNCTION)
         }
         TextClause::Renumber(line) => {

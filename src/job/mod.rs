@@ -12,6 +12,7 @@ pub(crate) mod model;
 mod node;
 mod problem;
 mod sheet;
+mod so_far;
 mod write;
 mod write_sheet;
 
@@ -21,6 +22,7 @@ mod tests;
 pub(crate) use json::read_json;
 pub(crate) use problem::JobProblem;
 pub(crate) use sheet::read_sheet;
+pub(crate) use so_far::Written;
 pub(crate) use write::to_json;
 pub(crate) use write_sheet::to_sheet;
 

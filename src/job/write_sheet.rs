@@ -3,6 +3,7 @@
 use super::Desk;
 use super::model::{Given, Job};
 use crate::glossary::model::{FieldId, Shape};
+use crate::syntax::words::quoted;
 use std::collections::BTreeMap;
 
 /// The text of a job sheet with what is known, by name in byte order. Reading
@@ -40,8 +41,7 @@ pub(crate) fn to_sheet(job: &Job, desk: Desk<'_>) -> String {
     }
     let mut text = format!("job\n    place {}\n", desk.gazetteer.path(job.place));
     if let Some(reference) = &job.reference {
-        let quoted = reference.replace('\\', "\\\\").replace('"', "\\\"");
-        text.push_str(&format!("    reference \"{quoted}\"\n"));
+        text.push_str(&format!("    reference {}\n", quoted(reference)));
     }
     for line in lines.values().flatten() {
         text.push_str(&format!("    {line}\n"));

@@ -88,6 +88,29 @@ pub(crate) struct Law {
 }
 
 impl Law {
+    /// A law of a place that says nothing yet.
+    pub(crate) fn empty(place: PlaceId) -> Law {
+        Law {
+            place,
+            nodes: Vec::new(),
+            questions: Vec::new(),
+            provisions: Vec::new(),
+            sources: Vec::new(),
+            codes: Vec::new(),
+            governed: Vec::new(),
+            presumed: Vec::new(),
+            notes: Vec::new(),
+            cautions: Vec::new(),
+            pending: Vec::new(),
+            spans: Vec::new(),
+            dating: Vec::new(),
+            first_day: None,
+            days: Vec::new(),
+            periods: Vec::new(),
+            code_choices: Vec::new(),
+        }
+    }
+
     /// The first span of the same instrument. Where two laws are one, each may date it
     /// otherwise, yet whether it has begun is one thing.
     pub(crate) fn begun(&self, span: usize) -> usize {

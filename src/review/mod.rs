@@ -24,6 +24,7 @@ mod no_source;
 mod no_table;
 mod overlap;
 mod same_day;
+pub(crate) mod show;
 mod stays;
 mod story;
 pub(crate) mod survey;

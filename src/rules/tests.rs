@@ -171,3 +171,17 @@ fn what_is_not_touched_is_shared() {
     assert!(!shared("AB-1") && !shared("AB-2"), "the file itself");
     assert!(!shared("NM-2"), "it names an instrument of the file");
 }
+
+#[test]
+fn one_file_more_makes_the_set_made_anew() {
+    let (files, first) = files();
+    let last = files.len() - 1;
+    let (name, text) = FILES[last - first];
+    let before = Rules::of(files[..last].to_vec());
+    let (after, file) = before.and(Source::new(name, text));
+    assert_eq!((file, after.hash()), (FileId(last as u32), Rules::of(files.clone()).hash()));
+    assert!(told(&after) == told(&Rules::of(files.clone())));
+    assert!((0..last).all(|at| Arc::ptr_eq(&after.files[at], &files[at])), "they are not read again");
+    let (again, known) = after.and(Source::new("other name.rule", text));
+    assert_eq!((known, again.hash()), (file, after.hash()));
+}

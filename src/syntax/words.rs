@@ -81,6 +81,11 @@ pub(crate) const SHAPES: &[&str] = &["code", "count", "date", "gauge", "name", "
 /// The words between a question and its answer.
 pub(crate) const ANSWERS: &[&str] = &["all", "at", "is", "none", "only"];
 
+/// A text in double quotes, as a rule file or a job sheet holds it.
+pub(crate) fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+}
+
 /// Whether a word of the author may not be this one.
 pub(crate) fn is_reserved(word: &str) -> bool {
     RESERVED.binary_search(&word).is_ok()

@@ -52,23 +52,10 @@ fn world(nodes: Vec<Node>) -> World {
         contrary: Vec::new(),
     });
     let law = Law {
-        place: crate::glossary::model::PlaceId(1),
         nodes: [Node::False, Node::True].into_iter().chain(nodes).collect(),
         questions: questions.collect(),
-        provisions: Vec::new(),
         sources: vec![source(0, "1"), source(1, "2"), source(1, "10")],
-        codes: Vec::new(),
-        governed: Vec::new(),
-        presumed: Vec::new(),
-        notes: Vec::new(),
-        cautions: Vec::new(),
-        pending: Vec::new(),
-        spans: Vec::new(),
-        dating: Vec::new(),
-        first_day: None,
-        days: Vec::new(),
-        periods: Vec::new(),
-        code_choices: Vec::new(),
+        ..Law::empty(crate::glossary::model::PlaceId(1))
     };
     let job = Job {
         place: law.place,

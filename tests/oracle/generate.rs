@@ -220,23 +220,10 @@ pub(crate) fn world(numbers: &[u16]) -> World {
         draft.spans.push(UnknownSpan { instrument: "X-1".into(), issuer: "Alder".into(), within });
     }
     let mut law = Law {
-        place: PlaceId(1),
-        nodes: Vec::new(),
-        questions: Vec::new(),
-        provisions: Vec::new(),
         sources: (0..3).map(source).collect(),
-        codes: Vec::new(),
-        governed: Vec::new(),
-        presumed: Vec::new(),
-        notes: Vec::new(),
-        cautions: Vec::new(),
-        pending: Vec::new(),
-        spans: Vec::new(),
         dating: if draft.tape.chance(50) { vec![APPLIED] } else { Vec::new() },
-        first_day: None,
-        days: Vec::new(),
-        periods: Vec::new(),
         code_choices: if draft.tape.chance(50) { vec!["AA".into(), "CC".into()] } else { Vec::new() },
+        ..Law::empty(PlaceId(1))
     };
     if draft.tape.chance(60) {
         let cond = draft.condition(Bounds { depth: 1, questions: 0, inside: None, presumed: false });

@@ -12,7 +12,6 @@ use crate::verdict::model::Outcome;
 use crate::verdict::paths::Told;
 use crate::verdict::{Matter, Plan, Scratch};
 use proptest::prelude::*;
-use proptest::test_runner::{Config, TestRunner};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
@@ -70,7 +69,7 @@ fn plain(world: &World, found: &Found) -> Result {
 }
 
 fn cases() -> u32 {
-    std::env::var("ORACLE_CASES").ok().and_then(|count| count.parse().ok()).unwrap_or(512)
+    super::cases(512)
 }
 
 /// The outcome that these results come to.
@@ -220,12 +219,7 @@ fn held(numbers: &[u16], tally: &mut Tally) -> std::result::Result<(), TestCaseE
 #[test]
 fn the_evaluator_agrees_with_trying_every_completion() {
     let tally = RefCell::new(Tally::default());
-    let mut runner = TestRunner::new(Config { cases: cases(), failure_persistence: None, ..Config::default() });
-    let outcome =
-        runner.run(&prop::collection::vec(any::<u16>(), 0..700), |numbers| held(&numbers, &mut tally.borrow_mut()));
-    if let Err(error) = outcome {
-        panic!("{error}");
-    }
+    super::holds(cases(), |numbers| held(numbers, &mut tally.borrow_mut()));
     let tally = tally.into_inner();
     println!("{tally:#?}");
     // The generator must go on making worlds of every kind that can be tried.

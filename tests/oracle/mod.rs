@@ -14,3 +14,19 @@ mod reads;
 mod review;
 mod tape;
 pub(crate) mod world;
+
+use proptest::prelude::*;
+use proptest::test_runner::{Config, TestRunner};
+
+/// How many cases are tried, where nothing else is asked for so many.
+fn cases(usual: u32) -> u32 {
+    std::env::var("ORACLE_CASES").ok().and_then(|count| count.parse().ok()).unwrap_or(usual)
+}
+
+/// Holds something against as many worlds, each drawn from a list of numbers.
+fn holds(cases: u32, held: impl Fn(&[u16]) -> Result<(), TestCaseError>) {
+    let mut runner = TestRunner::new(Config { cases, failure_persistence: None, ..Config::default() });
+    if let Err(error) = runner.run(&prop::collection::vec(any::<u16>(), 0..700), |numbers| held(&numbers)) {
+        panic!("{error}");
+    }
+}

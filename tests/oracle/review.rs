@@ -11,14 +11,13 @@ use crate::law::model::ProvisionId;
 use crate::verdict::survey::{Ground, Survey, Window};
 use crate::verdict::{Matter, Memo};
 use proptest::prelude::*;
-use proptest::test_runner::{Config, TestRunner};
 use std::cell::RefCell;
 
 /// The most completions of one question that are tried.
 const MOST: usize = 6_000;
 
 fn cases() -> u32 {
-    std::env::var("ORACLE_CASES").ok().and_then(|count| count.parse().ok()).unwrap_or(384)
+    super::cases(384)
 }
 
 /// How often each thing was held, and how often it was so.
@@ -128,12 +127,7 @@ fn held(numbers: &[u16], tally: &mut Tally) -> Result<(), TestCaseError> {
 #[test]
 fn a_review_agrees_with_trying_every_job() {
     let tally = RefCell::new(Tally::default());
-    let mut runner = TestRunner::new(Config { cases: cases(), failure_persistence: None, ..Config::default() });
-    let outcome =
-        runner.run(&prop::collection::vec(any::<u16>(), 0..700), |numbers| held(&numbers, &mut tally.borrow_mut()));
-    if let Err(error) = outcome {
-        panic!("{error}");
-    }
+    super::holds(cases(), |numbers| held(numbers, &mut tally.borrow_mut()));
     let tally = tally.into_inner();
     println!("{tally:#?}");
     // Each of these must go on coming about.

@@ -47,11 +47,6 @@ pub(crate) fn finish<'l>(
     let presumed = presumptions(&mut compiler);
     let cautions = cautions(&mut compiler, &mut level);
     let mut law = Law {
-        place: compiler.place,
-        nodes: Vec::new(),
-        questions: Vec::new(),
-        provisions: Vec::new(),
-        sources: Vec::new(),
         codes,
         governed,
         presumed,
@@ -61,13 +56,7 @@ pub(crate) fn finish<'l>(
             .map(|note| Note { guard: note.guard, text: note.text, source: note.source })
             .collect(),
         cautions,
-        pending: Vec::new(),
-        spans: Vec::new(),
-        dating: Vec::new(),
-        first_day: None,
-        days: Vec::new(),
-        periods: Vec::new(),
-        code_choices: Vec::new(),
+        ..Law::empty(compiler.place)
     };
     pending(&mut compiler, &mut law);
     dating(&compiler, &level, &mut law);

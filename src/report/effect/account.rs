@@ -7,9 +7,10 @@ use super::{Account, AnswerTold, Between, CaseTold, ChangeTold, Frame, Named, No
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
 use crate::report::json::value as as_json;
-use crate::report::screen::cautions::{STANDING, ages};
 use crate::report::screen::order;
 use crate::report::screen::words::{cite, value};
+use crate::report::sheet::closing::{ages, always};
+use crate::report::speech::Reader;
 use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Noted, Side};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::verdict::survey::Window;
@@ -273,7 +274,7 @@ fn jobs(frame: &Frame<'_>) -> String {
 fn cautions(frame: &Frame<'_>) -> Vec<String> {
     // Whoever reads an effect stands at no gas pipe: the cautions about the work itself
     // stay with the verdicts.
-    let mut told: Vec<String> = STANDING.iter().skip(2).map(|caution| (*caution).to_owned()).collect();
+    let mut told: Vec<String> = always(Reader::default()).into_iter().skip(2).collect();
     told.push(
         "Before and after are compared by the text of the rules alone: whether a rule is wise, lawful or enforced \
          is not asked."
@@ -287,7 +288,7 @@ fn cautions(frame: &Frame<'_>) -> Vec<String> {
         let own: Vec<PlaceId> = places.path(before.place).into_iter().filter(|place| !path.contains(place)).collect();
         path.extend(own);
     }
-    told.push(ages(&path, places, frame.today));
+    told.push(ages(&path, places, frame.today, Reader::default()));
     told
 }
 

@@ -8,6 +8,7 @@ use crate::law::model::Fate;
 use crate::report::screen::words::{cite, spoken};
 use crate::review::effect::{Bench, Side};
 use crate::review::examples::expectation;
+use crate::review::show::block;
 use crate::verdict::model::{Answered, Role, Verdict};
 use crate::verdict::{Matter, Scratch};
 
@@ -46,7 +47,7 @@ pub(super) fn witness(
     let (example, later) = judged(after, &second, question, scratch, |answer, verdict, _| {
         let sheet = crate::job::to_sheet(&second, after.rules.desk());
         let expected = expectation(answer).unwrap_or_else(|| format!("outcome {}", verdict.outcome.word()));
-        (example(about, &sheet, &expected), governing(answer))
+        (block(about, &sheet, &[expected]), governing(answer))
     })?;
     Some(Witness { example, by: [earlier, later] })
 }
@@ -88,15 +89,4 @@ fn governing(answer: &Answered<'_>) -> Vec<String> {
         texts.truncate(1);
     }
     texts
-}
-
-/// The text of an example with a job sheet and one expectation.
-fn example(name: &str, sheet: &str, expected: &str) -> String {
-    let name = name.replace('\\', "\\\\").replace('"', "\\\"");
-    let mut text = format!("example \"{name}\"\n");
-    for line in sheet.lines() {
-        text.push_str(&format!("    {line}\n"));
-    }
-    text.push_str(&format!("    verdict\n        {expected}\n"));
-    text
 }

@@ -1,8 +1,9 @@
 //! What is in force, as a page.
 
 use super::super::look::{Look, Page, Tone};
-use super::super::screen::cautions::ages;
 use super::super::screen::words::spoken;
+use super::super::sheet::closing::ages;
+use super::super::speech::Reader;
 use super::{Clause, InForce, Inquest, InstrumentLine, Standing};
 use crate::values::Date;
 
@@ -39,7 +40,7 @@ pub(crate) fn page(answer: &InForce, inquest: &Inquest<'_>, today: Date, look: L
 /// How old the rules are, and that the authority decides.
 pub(super) fn close(page: &mut Page, inquest: &Inquest<'_>, today: Date) {
     let path = inquest.library().places.path(inquest.matter.job.place);
-    page.hung(0, 2, &ages(&path, &inquest.library().places, today), Tone::Plain);
+    page.hung(0, 2, &ages(&path, &inquest.library().places, today, Reader::default()), Tone::Plain);
     page.hung(0, 2, "This is about written rules on a date; the authority having jurisdiction decides.", Tone::Plain);
 }
 

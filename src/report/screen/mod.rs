@@ -2,7 +2,6 @@
 //! answers in the order of the work, what to ask, and the cautions.
 
 mod answer;
-pub(crate) mod cautions;
 mod closing;
 mod head;
 pub(crate) mod order;
@@ -10,16 +9,10 @@ mod reasons;
 pub(crate) mod words;
 
 use super::look::{Look, Page};
-use crate::law::places::Places;
-use crate::values::Date;
-use crate::verdict::Matter;
-use crate::verdict::model::Verdict;
+use super::sheet::Sheet;
 
 /// What a page takes from outside the verdict.
 pub(crate) struct Frame<'a> {
-    pub(crate) places: &'a Places,
-    /// The day against which the age of rules is told.
-    pub(crate) today: Date,
     /// Whether all reasons are told.
     pub(crate) why: bool,
     /// Where the job was read, where there are several.
@@ -27,12 +20,10 @@ pub(crate) struct Frame<'a> {
 }
 
 /// The page on one job.
-pub(crate) fn verdict(verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>, look: Look) -> String {
+pub(crate) fn verdict(sheet: &Sheet, frame: &Frame<'_>, look: Look) -> String {
     let mut page = Page::new(look);
-    head::write(&mut page, verdict, matter, frame);
-    answer::write_all(&mut page, verdict, matter, frame);
-    closing::write(&mut page, verdict, matter, frame);
-    let path = frame.places.path(matter.job.place);
-    cautions::write(&mut page, &path, frame.places, frame.today);
+    head::write(&mut page, sheet, frame);
+    answer::write_all(&mut page, sheet, frame);
+    closing::write(&mut page, sheet);
     page.finish()
 }

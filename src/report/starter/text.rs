@@ -6,6 +6,7 @@
 use super::example::Example;
 use super::ground::{Ground, Standing};
 use crate::syntax::codes;
+use crate::syntax::words::quoted;
 use crate::values::{Date, Period};
 
 /// A line that sleeps begins with this.
@@ -61,11 +62,6 @@ impl Page {
         self.line(0, &format!("# {title} {rule}"));
         self.line(0, "");
     }
-}
-
-/// A text in double quotes.
-fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 fn head(page: &mut Page, ground: &Ground) {

@@ -9,8 +9,8 @@ use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::law::model::{Law, Source};
 use crate::law::places::IssuerKind;
-use crate::review::effect::{Bench, Joint, Side};
-use crate::review::survey::example;
+use crate::review::effect::{Alike, Bench, Joint, Side};
+use crate::review::show::example;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::Item;
@@ -103,10 +103,12 @@ fn at_place(before: &Rules, after: &Rules, place: PlaceId) -> Tellers {
     let side = |rules| Side { rules, place, on: None };
     let Ok(joint) = Joint::new(side(before), side(after)) else { return Tellers::Some(None) };
     let bench = Bench::new(&joint);
-    if bench.alike() == Some(true) {
-        return Tellers::None;
-    }
-    let example = bench.telling().and_then(|(question, job)| {
+    let told = match bench.alike() {
+        Alike::Yes => return Tellers::None,
+        Alike::No(told) => told,
+        Alike::NotDecided => None,
+    };
+    let example = told.and_then(|(question, job)| {
         let known = &bench.question(question)?.name;
         let own = before.library().glossary.question(known, Some(place), &before.library().places)?;
         let title = before.library().places.issuer(place).map_or("", |issuer| &*issuer.title);

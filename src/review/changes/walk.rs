@@ -196,14 +196,7 @@ fn text_clause(clause: &mut TextClause, of: &str, tape: &mut Tape<'_>) -> bool {
             false
         }
         TextClause::Patch(patch) => {
-            let word = match patch.action {
-                Action::Replace => "replace",
-                Action::Add => "add",
-                Action::Delete => "delete",
-                Action::Except => "except",
-                Action::Reads => "reads",
-            };
-            tape.enter(scope(format!("`{word} {}` of {of}", patch.number.text), patch.span));
+            tape.enter(scope(format!("`{} {}` of {of}", patch.action.word(), patch.number.text), patch.span));
             if tape.whole() {
                 return true;
             }

@@ -130,29 +130,10 @@ struct Origin<'s> {
 
 impl<'c> Copy<'c> {
     fn new(common: &'c Common) -> Copy<'c> {
-        let law = Law {
-            place: PlaceId(0),
-            nodes: Vec::new(),
-            questions: Vec::new(),
-            provisions: Vec::new(),
-            sources: Vec::new(),
-            codes: Vec::new(),
-            governed: Vec::new(),
-            presumed: Vec::new(),
-            notes: Vec::new(),
-            cautions: Vec::new(),
-            pending: Vec::new(),
-            spans: Vec::new(),
-            dating: Vec::new(),
-            first_day: None,
-            days: Vec::new(),
-            periods: Vec::new(),
-            code_choices: Vec::new(),
-        };
         Copy {
             common,
             arena: Arena::new(),
-            law,
+            law: Law::empty(PlaceId(0)),
             first: BTreeMap::new(),
             pairs: BTreeMap::new(),
             same: 0,

@@ -111,6 +111,16 @@ impl Held {
     }
 }
 
+/// Whether two laws are one to every job.
+#[derive(Debug)]
+pub(crate) enum Alike {
+    Yes,
+    /// The question that some job has answered differently, and the job; nothing where
+    /// none was found within the bound, or where something else differs.
+    No(Option<(QuestionId, Job)>),
+    NotDecided,
+}
+
 /// Two laws ready to be compared.
 #[derive(Debug)]
 pub(crate) struct Bench<'j> {
@@ -235,22 +245,25 @@ impl<'j> Bench<'j> {
         effect
     }
 
-    /// Whether both laws give every job the same answers and say the same beside them;
-    /// nothing where that is not decided. Which text gives an answer is not looked at.
-    pub(crate) fn alike(&self) -> Option<bool> {
-        if self.joint.notes.iter().enumerate().any(|(side, _)| !self.notes_missing(side).is_empty()) {
-            return Some(false);
-        }
-        let mut decided = self.same_beside();
+    /// Whether both laws give every job the same answers and say the same beside them.
+    /// Which text gives an answer is not looked at.
+    pub(crate) fn alike(&self) -> Alike {
+        let (mut same, mut decided) = (true, true);
         for pair in &self.joint.pairs {
-            let [Some(before), Some(after)] = pair.sides else { return Some(false) };
-            match self.differ(before, after) {
-                Ok(true) => return Some(false),
-                Ok(false) => {}
+            let [Some(before), Some(after)] = pair.sides else {
+                same = false;
+                continue;
+            };
+            match self.first_job(before, after) {
+                Ok(Some(job)) => return Alike::No(Some((pair.question, job))),
+                Ok(None) => {}
                 Err(TooMany) => decided = false,
             }
         }
-        decided.then_some(true)
+        if !same || (0..self.joint.notes.len()).any(|side| !self.notes_missing(side).is_empty()) {
+            return Alike::No(None);
+        }
+        if decided && self.same_beside() { Alike::Yes } else { Alike::NotDecided }
     }
 
     /// Whether all that is told beside answers and notes is told to the same jobs.
@@ -265,19 +278,7 @@ impl<'j> Bench<'j> {
             })
     }
 
-    fn differ(&self, before: usize, after: usize) -> Result<bool, TooMany> {
-        Ok(self.first_job(before, after)?.is_some())
-    }
-
-    /// A job with different answers, and the question; nothing where there is none, or
-    /// none was found within the bound.
-    pub(crate) fn telling(&self) -> Option<(QuestionId, Job)> {
-        self.joint.pairs.iter().find_map(|pair| match pair.sides {
-            [Some(before), Some(after)] => Some((pair.question, self.first_job(before, after).ok()??)),
-            _ => None,
-        })
-    }
-
+    /// A job that two questions answer differently; nothing where there is none.
     fn first_job(&self, before: usize, after: usize) -> Result<Option<Job>, TooMany> {
         let matter = self.ground.matter();
         let mut memo = Memo::default();

@@ -4,7 +4,6 @@
 use super::site::Site;
 use crate::glossary::Territory;
 use crate::law::instrument::{Instrument, Target};
-use crate::law::model::CondId;
 use crate::law::text::EditionId;
 use crate::review::story::edition_name;
 use crate::rules::Rules;
@@ -51,17 +50,9 @@ fn stands_somewhere(rules: &Rules, instrument: &Instrument, edition: EditionId) 
     places.extend(adopters.filter(|place| library.places.within(*place, instrument.issuer)));
     for place in places {
         let Ok(site) = Site::new(rules, place, Window::default()) else { return Ok(true) };
-        let law = site.law();
-        let mine = law.codes.iter().filter(|one| *one.code == *code && one.edition == about.year);
-        let reaches: Vec<CondId> = mine.map(|one| one.reach).collect();
-        for reach in reaches {
-            let happens = site.survey(&[], &[reach], |survey| {
-                let held = survey.condition(reach)?;
-                survey.somewhere(held)
-            })?;
-            if happens {
-                return Ok(true);
-            }
+        let mine = site.law().codes.iter().filter(|one| *one.code == *code && one.edition == about.year);
+        if site.some_job(mine.map(|one| one.reach))? {
+            return Ok(true);
         }
     }
     Ok(false)

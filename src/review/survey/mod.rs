@@ -12,8 +12,6 @@ mod lost;
 mod never_stands;
 mod orphaned;
 mod powers;
-mod show;
-pub(crate) use show::example;
 mod site;
 mod tell;
 mod texts;

@@ -4,7 +4,6 @@
 use super::site::Site;
 use crate::job::model::Given;
 use crate::law::instrument::{Adoption, Instrument};
-use crate::law::model::CondId;
 use crate::review::story::edition_name;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
@@ -55,26 +54,12 @@ pub(super) fn adoptions(site: &Site<'_>, own: &dyn Fn(FileId) -> bool) -> (Vec<D
 
 /// Whether an edition adopted by an instrument stands for some job on some subject.
 fn stands(site: &Site<'_>, instrument: &Instrument, adoption: &Adoption) -> Result<bool, TooMany> {
-    let law = site.law();
     let codes = &site.rules.library().codes;
     let Some(edition) = codes.edition(adoption.edition) else { return Ok(true) };
     let code = codes.code_of(edition).map_or("", |code| &*code.name);
-    let reaches: Vec<CondId> = law
-        .codes
-        .iter()
-        .filter(|one| *one.code == *code && one.edition == edition.year && *one.by == *instrument.id)
-        .map(|one| one.reach)
-        .collect();
-    for reach in reaches {
-        let happens = site.survey(&[], &[reach], |survey| {
-            let held = survey.condition(reach)?;
-            survey.somewhere(held)
-        })?;
-        if happens {
-            return Ok(true);
-        }
-    }
-    Ok(false)
+    let of_instrument = site.law().codes.iter().filter(|one| *one.by == *instrument.id);
+    let mine = of_instrument.filter(|one| *one.code == *code && one.edition == edition.year);
+    site.some_job(mine.map(|one| one.reach))
 }
 
 /// What stands in its way, as far as the instruments of the place show it.

@@ -1,7 +1,6 @@
 //! GR5208: amendments that end with the edition that they amend: from some day on
 //! another edition of the code stands at the place, and nobody carried them over.
 
-use super::show;
 use super::site::Site;
 use crate::glossary::model::PlaceId;
 use crate::job::model::{Given, Job};
@@ -9,6 +8,7 @@ use crate::law::Line;
 use crate::law::instrument::{InstrumentId, Patch, Target};
 use crate::law::model::CondId;
 use crate::law::text::EditionId;
+use crate::review::show;
 use crate::review::story::{Story, Text, edition_name, stories};
 use crate::review::times::Times;
 use crate::rules::Rules;

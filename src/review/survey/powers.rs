@@ -41,13 +41,9 @@ pub(super) fn idle(rules: &Rules, own: &dyn Fn(FileId) -> bool, window: Window) 
             if falls {
                 continue;
             }
-            let word = match power.kind {
-                PowerKind::Preempts => "preempts",
-                PowerKind::Floor => "floor",
-                PowerKind::Ceiling => "ceiling",
-            };
             let message = format!(
-                "this `{word}` of {} changes no answer at any of the {} places within that make law",
+                "this `{}` of {} changes no answer at any of the {} places within that make law",
+                power.kind.word(),
                 instrument.id,
                 within.len()
             );

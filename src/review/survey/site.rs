@@ -1,9 +1,9 @@
 //! One place under review: its law before all its jobs.
 
-use super::show;
 use crate::glossary::model::{PlaceId, QuestionId};
 use crate::job::model::Job;
 use crate::law::model::{CondId, Law};
+use crate::review::show;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Diagnostic;
 use crate::verdict::survey::{Ground, Survey, Window};
@@ -56,6 +56,23 @@ impl<'a> Site<'a> {
         let cone = self.ground.cone(questions.iter().copied(), conds.iter().copied());
         let mut survey = Survey::new(&matter, &mut memo, cone, self.window)?;
         work(&mut survey)
+    }
+
+    /// Whether one of these conditions, each looked at alone, holds for some job.
+    ///
+    /// # Errors
+    /// Where the jobs are too many to be told apart.
+    pub(super) fn some_job(&self, conds: impl IntoIterator<Item = CondId>) -> Result<bool, TooMany> {
+        for cond in conds {
+            let happens = self.survey(&[], &[cond], |survey| {
+                let held = survey.condition(cond)?;
+                survey.somewhere(held)
+            })?;
+            if happens {
+                return Ok(true);
+            }
+        }
+        Ok(false)
     }
 
     /// An example of a job at the place.

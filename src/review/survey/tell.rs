@@ -3,9 +3,9 @@
 //! none, GR5207 of demands that change no answer, GR5212 of what is not decided.
 
 use super::expected::Expected;
-use super::show;
 use super::texts::{Decides, Demanded, Found, Part, Texts, short};
 use crate::glossary::model::QuestionId;
+use crate::review::show;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, Location};

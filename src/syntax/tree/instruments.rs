@@ -173,6 +173,17 @@ pub enum PowerKind {
     Ceiling,
 }
 
+impl PowerKind {
+    /// The word that the clause begins with.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            PowerKind::Preempts => "preempts",
+            PowerKind::Floor => "floor",
+            PowerKind::Ceiling => "ceiling",
+        }
+    }
+}
+
 /// `preempts Q, Q [where C]`, `floor …`, `ceiling …`; a target is a question or a subject.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Power {

@@ -125,6 +125,19 @@ pub enum Action {
     Reads,
 }
 
+impl Action {
+    /// The word that a patch begins with.
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Action::Replace => "replace",
+            Action::Add => "add",
+            Action::Delete => "delete",
+            Action::Except => "except",
+            Action::Reads => "reads",
+        }
+    }
+}
+
 /// `replace N "title" …`, `add`, `delete`, `except`, `reads`.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Patch {

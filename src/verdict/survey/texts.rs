@@ -8,7 +8,7 @@ use crate::glossary::model::FieldId;
 use crate::job::model::{Given, Job};
 use crate::law::model::{CondId, Effect, ProvisionId};
 use crate::values::Date;
-use crate::verdict::answer::Answer;
+use crate::verdict::answer::{Answer, Form};
 use crate::verdict::cells::TooMany;
 use crate::verdict::complete::Session;
 use crate::verdict::diagram::Ref;
@@ -125,32 +125,26 @@ impl Survey<'_, '_> {
     ) -> Result<Ref, TooMany> {
         let form = self.session.matter.plan.asks.get(question).map(|ask| ask.form).ok_or(TooMany)?;
         let (answer, _) = self.session.settle_of(question, &|id| !left_out(id), &|_| true)?;
-        let Session { logic, answers, .. } = &mut self.session;
-        logic.diagrams.map(answer, &mut |at| match answers.get(at as usize) {
-            Some(answer) if answer.refer || !form.is_loosest(&answer.parts) => YES,
-            _ => NO,
-        })
+        self.where_answer(answer, |answer| answer.refer || !form.is_loosest(&answer.parts))
     }
 
     /// Where the law contradicts itself on a question: nothing is permitted, or both
     /// strict ends of contrary questions are asked.
     pub(crate) fn conflict(&mut self, question: usize) -> Result<Ref, TooMany> {
         let (answer, _) = self.session.settle_beside(question)?;
-        let Session { logic, answers, .. } = &mut self.session;
-        logic.diagrams.map(answer, &mut |at| match answers.get(at as usize) {
-            Some(answer) if answer.conflict => YES,
-            _ => NO,
-        })
+        self.where_answer(answer, |answer| answer.conflict)
     }
 
     /// Where the answer to a question, contradictions left aside, permits nothing.
     pub(crate) fn permits_nothing(&mut self, question: usize) -> Result<Ref, TooMany> {
         let (answer, _) = self.session.settle(question)?;
+        self.where_answer(answer, |answer| answer.conflict)
+    }
+
+    /// Where an answer is such a one.
+    fn where_answer(&mut self, of: Ref, such: impl Fn(&Answer) -> bool) -> Result<Ref, TooMany> {
         let Session { logic, answers, .. } = &mut self.session;
-        logic.diagrams.map(answer, &mut |at| match answers.get(at as usize) {
-            Some(answer) if answer.conflict => YES,
-            _ => NO,
-        })
+        logic.diagrams.map(of, &mut |at| if answers.get(at as usize).is_some_and(&such) { YES } else { NO })
     }
 
     /// A least set of these provisions that leaves nothing permitted; all of them
@@ -181,18 +175,19 @@ impl Survey<'_, '_> {
         least
     }
 
+    /// What a question comes to where a provision alone demands; nothing where it
+    /// demands nothing of it.
+    fn alone(&self, question: usize, id: ProvisionId) -> Option<(Form, Answer)> {
+        let form = self.session.matter.plan.asks.get(question)?.form;
+        let Effect::Demand(demand) = &self.session.matter.law.provision(id)?.effect else { return None };
+        let mut answer = form.loosest();
+        form.add(&mut answer, demand);
+        Some((form, answer))
+    }
+
     /// Whether a provision alone asks for the strict end of its question's ladder.
     pub(crate) fn asks_strictest(&self, question: usize, id: ProvisionId) -> bool {
-        let form = self.session.matter.plan.asks.get(question).map(|ask| ask.form);
-        let effect = self.session.matter.law.provision(id).map(|provision| &provision.effect);
-        match (form, effect) {
-            (Some(form), Some(Effect::Demand(demand))) => {
-                let mut answer = form.loosest();
-                form.add(&mut answer, demand);
-                form.at_strict_end(&answer.parts)
-            }
-            _ => false,
-        }
+        self.alone(question, id).is_some_and(|(form, answer)| form.at_strict_end(&answer.parts))
     }
 
     /// Whether a provision that binds makes another one on its question idle: it asks
@@ -215,16 +210,7 @@ impl Survey<'_, '_> {
 
     /// Whether a provision asks for no more than the loosest answer.
     pub(crate) fn asks_nothing(&self, question: usize, id: ProvisionId) -> bool {
-        let form = self.session.matter.plan.asks.get(question).map(|ask| ask.form);
-        let effect = self.session.matter.law.provision(id).map(|provision| &provision.effect);
-        match (form, effect) {
-            (Some(form), Some(Effect::Demand(demand))) => {
-                let mut answer = form.loosest();
-                form.add(&mut answer, demand);
-                form.is_loosest(&answer.parts)
-            }
-            _ => false,
-        }
+        self.alone(question, id).is_some_and(|(form, answer)| form.is_loosest(&answer.parts))
     }
 
     /// Where it holds whichever instruments are in force of which that is not known.

@@ -573,7 +573,7 @@ fn can_be_said_in(count: usize, wanted: &[&Truths], others: &[&Truths]) -> bool 
 }
 
 fn cases() -> u32 {
-    std::env::var("ORACLE_CASES").ok().and_then(|count| count.parse().ok()).unwrap_or(48)
+    crate::oracle::cases(48)
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use super::{holds, laid};
 use crate::syntax::diagnostic::FileId;
 use crate::syntax::layout::tokens::Tokens;
+use crate::syntax::tree::Item;
 use crate::syntax::{Kind, parse};
 
 /// A file in which something of most forms stands.
@@ -25,7 +26,7 @@ fn with(text: &str, number: usize, put: &str) -> String {
 fn at_each_token(text: &str, kind: Kind) {
     let items = parse(FileId(0), text, kind).tree.items;
     let mut tried = 0;
-    for span in items.iter().map(super::span) {
+    for span in items.iter().map(Item::span) {
         let item = &text[span.start as usize..span.end as usize];
         for number in 0..Tokens::of(item).list.len() {
             let text = with(item, number, PUT[(number + tried) % PUT.len()]);

@@ -17,7 +17,7 @@ mod scramble;
 
 use super::lay_out;
 use crate::syntax::diagnostic::FileId;
-use crate::syntax::tree::{File, Item, Span};
+use crate::syntax::tree::File;
 use crate::syntax::{Kind, parse};
 use serde_json::Value;
 
@@ -41,26 +41,6 @@ fn clear(value: &mut Value) {
         Value::Object(members) => members.values_mut().for_each(clear),
         Value::Array(list) => list.iter_mut().for_each(clear),
         _ => {}
-    }
-}
-
-/// Where an item begins and ends.
-fn span(item: &Item) -> Span {
-    match item {
-        Item::Choice(item) => item.span,
-        Item::Subject(item) => item.span,
-        Item::Fact(item) => item.span,
-        Item::Group(item) => item.span,
-        Item::Question(item) => item.span,
-        Item::Definition(item) => item.span,
-        Item::Extend(item) => item.span,
-        Item::Code(item) => item.span,
-        Item::Edition(item) => item.span,
-        Item::Place(item) => item.span,
-        Item::Issuer(item) => item.span,
-        Item::Instrument(item) => item.span,
-        Item::Example(item) => item.span,
-        Item::Job(item) => item.span,
     }
 }
 

@@ -131,6 +131,8 @@ fn amendments() {
         })
         .collect();
     assert_eq!(actions, [Action::Replace, Action::Add, Action::Delete, Action::Except, Action::Reads]);
+    let words: Vec<&str> = actions.iter().map(|action| action.word()).collect();
+    assert_eq!(words, ["replace", "add", "delete", "except", "reads"]);
 }
 
 #[test]
@@ -151,6 +153,7 @@ fn powers_priority_and_ends() {
     for (text, kind) in
         [("preempts", PowerKind::Preempts), ("floor", PowerKind::Floor), ("ceiling", PowerKind::Ceiling)]
     {
+        assert_eq!(kind.word(), text);
         let Clause::Power(power) = clause(&format!("{text} direct-bond, fuel-gas where a is yes")) else { panic!() };
         assert_eq!((power.kind, power.targets.len(), power.scope.is_some()), (kind, 2, true));
     }

@@ -5,6 +5,7 @@ use crate::job::model::Job;
 use crate::job::to_sheet;
 use crate::review::examples::expectation;
 use crate::rules::Rules;
+use crate::syntax::words::quoted;
 use crate::verdict::Scratch;
 
 /// How wide a block is.
@@ -22,16 +23,18 @@ pub(crate) fn example(rules: &Rules, job: &Job, name: &str, questions: &[Questio
         lines.extend(expectation(answer));
     }
     lines.push(format!("outcome {}", verdict.outcome.word()));
-    let name = name.replace('\\', "\\\\").replace('"', "\\\"");
-    let mut text = format!("example \"{name}\"\n");
-    for line in to_sheet(job, rules.desk()).lines() {
-        broken(&format!("    {line}"), &mut text);
-    }
-    text.push_str("    verdict\n");
-    for line in lines {
-        broken(&format!("        {line}"), &mut text);
-    }
+    let mut text = String::new();
+    block(name, &to_sheet(job, rules.desk()), &lines).lines().for_each(|line| broken(line, &mut text));
     Some(text)
+}
+
+/// The text of an example with a job sheet and what is expected, a line for each.
+pub(crate) fn block(name: &str, sheet: &str, expected: &[String]) -> String {
+    let mut text = format!("example {}\n", quoted(name));
+    sheet.lines().for_each(|line| text.push_str(&format!("    {line}\n")));
+    text.push_str("    verdict\n");
+    expected.iter().for_each(|line| text.push_str(&format!("        {line}\n")));
+    text
 }
 
 /// A line over several where it is long; blanks and line ends are the same to the

@@ -1,0 +1,17 @@
+//! The pages of the counter: what stands on each, laid out by the templates
+//! beside it.
+//!
+//! This module refuses to know requests and answers: it is given rules and a job,
+//! and the link that carries the job, and gives HTML.
+
+pub(crate) mod frame;
+pub(crate) mod job;
+pub(crate) mod link;
+pub(crate) mod problems;
+pub(crate) mod verdict;
+
+/// How all pages look.
+pub(crate) const STYLE: &str = include_str!("counter.css");
+
+/// The one script: the verdict beside the questions changes as facts arrive.
+pub(crate) const SCRIPT: &str = include_str!("counter.js");
