@@ -3,6 +3,7 @@
 use super::options::{As, JobOptions, RulesOptions};
 use super::status::Status;
 use super::{jobs, screen};
+use crate::report::cures;
 use crate::report::finding::{Files, Finding};
 use crate::report::screen::{Frame, verdict};
 use crate::report::speech::Reader;
@@ -29,6 +30,9 @@ pub(crate) struct Verdict {
     /// Tell all reasons: what governs, what was weaker or set aside, by whom, where it was read.
     #[arg(long, alias = "reasons")]
     why: bool,
+    /// Lay the lawful ways side by side instead, for a bid: every choice of piping that the job leaves open.
+    #[arg(long, conflicts_with = "why")]
+    ways: bool,
 }
 
 impl Verdict {
@@ -59,7 +63,14 @@ impl Verdict {
             let matter = rules.matter(&given.job).map_err(no_law)?;
             let found = rules.weighed(&matter, &mut scratch);
             worst = worst.max(found.outcome);
-            if self.form == As::Json {
+            if self.ways {
+                let told = cures::ways(&matter, &mut scratch, Reader::default());
+                if self.form == As::Json {
+                    objects.push(told.to_value());
+                } else {
+                    pages.push(cures::page(&told, screen::look(), Reader::default()));
+                }
+            } else if self.form == As::Json {
                 objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
             } else {
                 let frame = Frame { why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };

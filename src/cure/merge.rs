@@ -54,7 +54,7 @@ pub(crate) fn merge(bench: &Bench<'_, '_>, all: &[Moves]) -> Vec<Block> {
 }
 
 /// The widest blocks of rows: all combinations of a block are rows.
-fn widest(rows: &BTreeSet<Vec<usize>>) -> Vec<Vec<BTreeSet<usize>>> {
+pub(super) fn widest(rows: &BTreeSet<Vec<usize>>) -> Vec<Vec<BTreeSet<usize>>> {
     let mut blocks: Vec<Vec<BTreeSet<usize>>> = Vec::new();
     for row in rows {
         let mut block: Vec<BTreeSet<usize>> = row.iter().map(|cell| BTreeSet::from([*cell])).collect();

@@ -27,6 +27,7 @@ use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::{Given, Job};
 use crate::verdict::cone::Cone;
 use crate::verdict::found::Found;
+use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
 use crate::verdict::{Matter, Memo, Scratch, Show, TooMany};
@@ -142,6 +143,17 @@ pub(crate) fn cures(matter: &Matter<'_>, found: &[Found], scratch: &mut Scratch)
         (question, proven(cures, matter, &aim, scratch))
     });
     all.collect()
+}
+
+/// The cures of every question of a verdict that is not met, referred or contradictory.
+pub(crate) fn of(verdict: &Verdict<'_>, matter: &Matter<'_>) -> Vec<(usize, Cures)> {
+    let mut answers: Vec<_> = verdict.answers.iter().collect();
+    answers.sort_by_key(|answer| answer.number);
+    if answers.len() != matter.law.questions.len() {
+        return Vec::new();
+    }
+    let found: Vec<Found> = answers.into_iter().map(|answer| answer.found.clone()).collect();
+    cures(matter, &found, &mut Scratch::default())
 }
 
 /// The fewest choices after which nothing in the whole job is not met, referred or

@@ -43,6 +43,8 @@ pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<
         who,
         reasons: reasons::all(answer, matter, reader),
         costs: answer.question.costs.as_deref().map(str::to_owned),
+        mends: Vec::new(),
+        no_mend: None,
     }
 }
 
