@@ -3,6 +3,7 @@
 use super::options::{JobOptions, RulesOptions, Sheet};
 use super::status::Status;
 use super::{jobs, screen};
+use crate::report::cures;
 use crate::report::finding::{Files, Finding};
 use crate::report::papers::{self, Drawn, Paper};
 use crate::report::screen::{Frame, verdict};
@@ -32,6 +33,9 @@ pub(crate) struct Verdict {
     /// Tell all reasons: what governs, what was weaker or set aside, by whom, where it was read.
     #[arg(long, alias = "reasons")]
     why: bool,
+    /// Lay the lawful ways side by side instead, for a bid: every choice of piping that the job leaves open.
+    #[arg(long, conflicts_with = "why")]
+    ways: bool,
     /// Which paper, for html; without it the reasoned answer.
     #[arg(long, value_name = "NAME", value_parser = names(&Paper::ALL.map(Paper::name)).try_map(paper))]
     paper: Option<Paper>,
@@ -108,6 +112,9 @@ impl Verdict {
         if self.units.is_some() && self.form == Sheet::Json {
             return Some(("figures in JSON stay as they were written", "leave `--units` out"));
         }
+        if self.ways && html {
+            return Some(("the ways side by side are no paper", "leave `--ways` or `--as html` out"));
+        }
         if self.why && html {
             return Some(("a paper is told in full anyway", "leave `--why` out; the paper `answer` has all reasons"));
         }
@@ -130,10 +137,14 @@ impl Verdict {
             worst = worst.max(found.outcome);
             let spelled = |all| rules.sheet(&found, &matter, screen::today(), reader, all);
             match self.form {
+                Sheet::Json if self.ways => objects.push(cures::ways(&matter, &mut scratch, reader).to_value()),
                 Sheet::Json => objects.push(rules.told_of(&found, &matter, &mut scratch).to_value()),
                 Sheet::Html => {
                     let sheet = spelled(true);
                     drawn.push((found, matter, sheet));
+                }
+                Sheet::Text | Sheet::Plain if self.ways => {
+                    pages.push(cures::page(&cures::ways(&matter, &mut scratch, reader), screen::look(), reader));
                 }
                 Sheet::Text | Sheet::Plain => {
                     let frame = Frame { why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };

@@ -5,6 +5,7 @@
 //! clock and no network.
 
 pub(crate) mod coverage;
+pub(crate) mod cures;
 pub(crate) mod effect;
 pub(crate) mod finding;
 pub(crate) mod glossary;

@@ -6,6 +6,7 @@
 
 use super::Drawn;
 use super::clause::clause;
+use crate::report::cures::MendTold;
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -108,15 +109,29 @@ fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
     })
 }
 
-/// What would mend it, as far as the answer itself tells.
+/// The choices that would mend it, the smallest first; where none is found what the answer
+/// itself tells.
 fn mends(line: &Line, reader: Reader) -> Vec<String> {
-    let mut mends: Vec<String> = line.needs.iter().cloned().collect();
-    if line.measured && line.mark == "not-met" {
-        mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
+    let mut mends: Vec<String> = line.mends.iter().map(|mend| choice(mend, reader)).collect();
+    if line.mark == "not-met" && mends.is_empty() {
+        mends.extend(line.no_mend.clone());
+        mends.extend(line.needs.clone());
+        if line.measured {
+            mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
+        }
     }
     mends.extend(line.referrals.iter().cloned());
     mends.extend(line.cases.shared.iter().chain(&line.cases.each).cloned());
     mends
+}
+
+/// One choice, with what it mends beside and what it leaves.
+fn choice(mend: &MendTold, reader: Reader) -> String {
+    let mut text = mend.text.clone();
+    if !mend.mends.is_empty() {
+        text.push_str(&format!("; {}", reader.say_with("papers-mends-too", &[("titles", &mend.mends.join("; "))])));
+    }
+    text
 }
 
 fn again(line: &Line, reader: Reader) -> String {

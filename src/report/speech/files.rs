@@ -21,4 +21,4 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("pages"), area!("papers"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] = &[area!("cures"), area!("pages"), area!("papers"), area!("sheet"), area!("value")];

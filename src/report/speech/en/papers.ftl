@@ -282,6 +282,7 @@ papers-notice-appeal = If you read the section otherwise, say so in writing to t
 papers-job-says = { $fact }: { $value }
 papers-not-said = the job does not say { $facts }
 papers-mend-measured = change it to what is asked: { $value }
+papers-mends-too = this mends also: { $titles }
 papers-again-all = Everything above is open to view, and the clamp can be reached.
 papers-again-uncovered = Nothing that belongs to the bond is covered before it was looked at again.
 papers-again-leak = Where a clamp or a joint was moved, the record of the leak check is there.

@@ -282,6 +282,7 @@ papers-notice-appeal = Si usted lee la sección de otro modo, dígalo por escrit
 papers-job-says = { $fact }: { $value }
 papers-not-said = el trabajo no dice { $facts }
 papers-mend-measured = cámbielo por lo que se pide: { $value }
+papers-mends-too = esto corrige también: { $titles }
 papers-again-all = Todo lo de arriba está a la vista, y se alcanza la abrazadera.
 papers-again-uncovered = Nada del puente de unión se cubre antes de la nueva revisión.
 papers-again-leak = Donde se movió una abrazadera o una unión, está el registro de la prueba de fugas.
