@@ -12,5 +12,6 @@ pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod schema;
 pub(crate) mod screen;
+pub(crate) mod speech;
 pub(crate) mod starter;
 pub(crate) mod visible;

@@ -1,13 +1,13 @@
 //! Answers, facts and citations in words.
 
-use crate::glossary::model::{FieldId, Shape};
+use crate::glossary::model::FieldId;
 use crate::job::model::Given;
 use crate::law::model::{Provenance, Source};
+use crate::report::speech::Reader;
 use crate::values::Date;
 use crate::verdict::Lexicon;
-use crate::verdict::Way;
 use crate::verdict::model::Edition;
-use crate::verdict::value::{Item, Items, Value};
+use crate::verdict::value::Value;
 
 /// A name of the glossary as it is read aloud: `rigid-pipe` is a rigid pipe, the
 /// mark `UL-467` stays as it is printed.
@@ -19,60 +19,14 @@ pub(crate) fn spoken(name: &str) -> String {
     words.join(" ")
 }
 
-fn list(names: &[&str]) -> String {
-    names.iter().map(|name| spoken(name)).collect::<Vec<_>>().join(", ")
-}
-
 /// An answer's value.
 pub(crate) fn value(value: &Value<'_>) -> String {
-    let limit = if value.way == Way::AtMost { "at most " } else { "at least " };
-    match &value.items {
-        Items::One(item) => match item {
-            Item::Limit(Some(figure)) => format!("{limit}{figure}"),
-            other => one(other),
-        },
-        Items::PerTerm(terms) => {
-            let lead = if terms.iter().any(|(_, item)| matches!(item, Item::Limit(Some(_)))) { limit } else { "" };
-            let parts: Vec<String> =
-                terms.iter().map(|(term, item)| format!("{} {}", one(item), spoken(term))).collect();
-            format!("{lead}{}", parts.join(", "))
-        }
-    }
-}
-
-fn one(item: &Item<'_>) -> String {
-    match item {
-        Item::Rung(rung) => spoken(rung),
-        Item::Limit(Some(figure)) => figure.to_string(),
-        Item::Limit(None) => "no limit".to_owned(),
-        Item::Any => "no restriction".to_owned(),
-        Item::Only { names, but } if names.is_empty() && but.is_empty() => "nothing is permitted".to_owned(),
-        Item::Only { names, but } if but.is_empty() => format!("only {}", list(names)),
-        Item::Only { names, but } => format!("only {}, but not {}", list(names), list(but)),
-        Item::NoneOf(names) => format!("anything but {}", list(names)),
-        Item::AllOf(names) if names.is_empty() => "none asked for".to_owned(),
-        Item::AllOf(names) => list(names),
-    }
+    Reader::default().value(value)
 }
 
 /// What a job says of a fact; nothing where it says nothing.
 pub(crate) fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Option<String> {
-    let shape = lexicon.field(field)?.shape;
-    let term = |number: u16| {
-        let choice = lexicon.choice(lexicon.choice_of(field)?)?;
-        choice.terms.get(usize::from(number)).map(|term| spoken(&term.name))
-    };
-    Some(match given {
-        Given::Unknown => return None,
-        Given::NoDate => "none".to_owned(),
-        Given::Date(date) => date.to_string(),
-        Given::Term(number) if shape == Shape::YesNo => if *number == 1 { "yes" } else { "no" }.to_owned(),
-        Given::Term(number) => term(*number)?,
-        Given::Set(terms) if terms.is_empty() => "none".to_owned(),
-        Given::Set(terms) => terms.iter().filter_map(term).collect::<Vec<_>>().join(", "),
-        Given::Measure(measure) => measure.shown.to_string(),
-        Given::Name(name) => name.to_string(),
-    })
+    Reader::default().given(given, field, lexicon)
 }
 
 /// Where a text stands, with the instrument that made it law:

@@ -1,0 +1,12 @@
+value-yes = yes
+value-no = no
+value-none = none
+value-at-most = at most { $figure }
+value-at-least = at least { $figure }
+value-no-limit = no limit
+value-any = no restriction
+value-nothing-permitted = nothing is permitted
+value-only = only { $names }
+value-only-but = only { $names }, but not { $but }
+value-none-of = anything but { $names }
+value-none-asked = none asked for

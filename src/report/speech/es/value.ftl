@@ -1,0 +1,12 @@
+value-yes = sí
+value-no = no
+value-none = ninguno
+value-at-most = como máximo { $figure }
+value-at-least = como mínimo { $figure }
+value-no-limit = sin límite
+value-any = sin restricción
+value-nothing-permitted = no se permite nada
+value-only = solo { $names }
+value-only-but = solo { $names }, pero no { $but }
+value-none-of = cualquiera menos { $names }
+value-none-asked = no se pide ninguno

@@ -1,0 +1,62 @@
+//! Pages from templates: every text in them is escaped, and the tool's own words
+//! are asked for by key with `say`.
+
+use super::{Language, Reader, Units};
+use crate::report::visible;
+use minijinja::syntax::SyntaxConfig;
+use minijinja::value::{Kwargs, Serde};
+use minijinja::{Environment, Error, State, UndefinedBehavior, Value, context};
+use serde::Serialize;
+use std::sync::LazyLock;
+
+/// The templates of all pages, by name. Names end in `.html`, so that what is put
+/// in is escaped.
+const TEMPLATES: &[(&str, &str)] = &[];
+
+static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
+    let mut all = Environment::new();
+    all.set_undefined_behavior(UndefinedBehavior::Strict);
+    if let Ok(syntax) = SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build() {
+        all.set_syntax(syntax);
+    }
+    all.add_function("say", say);
+    all.add_function("amount", |state: &State<'_, '_>, figure: String| reader(state).amount(&figure));
+    all.add_filter("visible", |text: String| visible::lines(&text));
+    for (name, text) in TEMPLATES {
+        // A test renders each; what cannot be read is an error where it is used.
+        let _ = all.add_template(name, text);
+    }
+    all
+});
+
+/// A page of a template and what is put in; the template sees it as `it`, and the
+/// reader as `language` and `units`.
+///
+/// # Errors
+/// Where the template does not fit what is put in, which a test of the page shows.
+pub(crate) fn render(name: &str, it: impl Serialize, reader: Reader) -> Result<String, Error> {
+    let template = TEMPLATES_READ.get_template(name)?;
+    template.render(context! {
+        it => Value::from(Serde(it)),
+        language => reader.language.tag(),
+        units => reader.units.name(),
+    })
+}
+
+fn reader(state: &State<'_, '_>) -> Reader {
+    let found = |name| state.lookup(name).map(|value| value.to_string()).unwrap_or_default();
+    Reader {
+        language: Language::find(&found("language")).unwrap_or_default(),
+        units: Units::find(&found("units")).unwrap_or_default(),
+    }
+}
+
+fn say(state: &State<'_, '_>, key: String, parts: Kwargs) -> Result<String, Error> {
+    let mut given: Vec<(String, String)> = Vec::new();
+    for name in parts.args() {
+        given.push((name.to_owned(), parts.get::<Value>(name)?.to_string()));
+    }
+    parts.assert_all_used()?;
+    let given: Vec<(&str, &str)> = given.iter().map(|(name, part)| (&**name, &**part)).collect();
+    Ok(reader(state).say_with(&key, &given))
+}
