@@ -1,11 +1,13 @@
 //! `groundrule verdict`: what the rules in force ask of a job, and how it stands.
 
-use super::options::{As, JobOptions, RulesOptions};
+use super::options::{Drawing, JobOptions, RulesOptions};
 use super::status::Status;
+use super::trouble::Trouble;
 use super::{jobs, screen};
-use crate::report::finding::{Files, Finding};
+use crate::report::finding::Files;
+use crate::report::picture::{self, Kind};
 use crate::report::screen::{Frame, verdict};
-use crate::rules::Rules;
+use crate::report::speech::Reader;
 use crate::verdict::Scratch;
 use crate::verdict::model::Outcome;
 use clap::Args;
@@ -24,7 +26,10 @@ pub(crate) struct Verdict {
     job: JobOptions,
     /// In which form to answer.
     #[arg(long = "as", value_enum, default_value_t)]
-    form: As,
+    form: Drawing,
+    /// With --as svg: the bond alone, larger, with measures and the texts that ask for it.
+    #[arg(long)]
+    detail: bool,
     /// Tell all reasons: what governs, what was weaker or set aside, by whom, where it was read.
     #[arg(long, alias = "reasons")]
     why: bool,
@@ -33,22 +38,23 @@ pub(crate) struct Verdict {
 impl Verdict {
     /// Answers for every job; the worst outcome is the status.
     pub(crate) fn run(self) -> Status {
-        let Some(rules) = self.rules.load_or_tell(self.form) else { return Status::Unusable };
-        match self.answer(&rules) {
+        match self.answer() {
             Ok((text, outcome)) => {
                 screen::print(&text);
                 outcome.into()
             }
-            Err(findings) => {
-                screen::report(&findings, self.form);
-                Status::Unusable
-            }
+            Err(trouble) => trouble.tell(self.form.findings()),
         }
     }
 
-    fn answer(&self, rules: &Rules) -> Result<(String, Outcome), Vec<Finding>> {
-        let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
+    fn answer(&self) -> Result<(String, Outcome), Trouble> {
+        self.fits()?;
+        let rules = &self.rules.load()?;
+        let defaults = self.job.defaults(rules)?;
         let jobs = jobs::read(&self.files, rules, &defaults)?;
+        if self.form == Drawing::Svg && jobs.len() != 1 {
+            return Err(one_picture());
+        }
         let mut scratch = Scratch::default();
         let mut worst = Outcome::Complies;
         let mut objects: Vec<Value> = Vec::new();
@@ -58,17 +64,18 @@ impl Verdict {
             let matter = rules.matter(&given.job).map_err(no_law)?;
             let found = rules.weighed(&matter, &mut scratch);
             worst = worst.max(found.outcome);
-            if self.form == As::Json {
-                objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
-            } else {
-                let places = &rules.library().places;
-                let frame = Frame {
-                    places,
-                    today: screen::today(),
-                    why: self.why,
-                    from: (jobs.len() > 1).then_some(&*given.from),
-                };
-                pages.push(verdict(&found, &matter, &frame, screen::look()));
+            let places = &rules.library().places;
+            match self.form {
+                Drawing::Json => objects.push(rules.told_of(&found, &matter, &mut scratch).to_value()),
+                Drawing::Svg => {
+                    let kind = if self.detail { Kind::Detail } else { Kind::Picture };
+                    pages.push(picture::sheet(kind, &found, &matter, Reader::default(), places, screen::today()));
+                }
+                Drawing::Text | Drawing::Plain => {
+                    let from = (jobs.len() > 1).then_some(&*given.from);
+                    let frame = Frame { places, today: screen::today(), why: self.why, from };
+                    pages.push(verdict(&found, &matter, &frame, screen::look()));
+                }
             }
         }
         let text = match objects.as_slice() {
@@ -78,4 +85,20 @@ impl Verdict {
         };
         Ok((text, worst))
     }
+
+    /// Whether the arguments make sense together, as far as they can tell by themselves.
+    fn fits(&self) -> Result<(), Trouble> {
+        match self.form {
+            Drawing::Svg if self.files.len() > 1 => Err(one_picture()),
+            Drawing::Svg => Ok(()),
+            _ if self.detail => {
+                Err(Trouble::usage("--detail is for a drawing", "add --as svg, or leave --detail out"))
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+fn one_picture() -> Trouble {
+    Trouble::usage("a picture shows one job", "draw each job by itself, into a file of its own")
 }

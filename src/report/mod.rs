@@ -10,6 +10,8 @@ pub(crate) mod finding;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod markup;
+pub(crate) mod picture;
 pub(crate) mod schema;
 pub(crate) mod screen;
 pub(crate) mod speech;

@@ -50,6 +50,6 @@ pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan};
 pub(crate) use quick::quick;
-pub(crate) use truth::{Matter, Memo};
+pub(crate) use truth::{Mark, Matter, Memo};
 pub(crate) use weigh::Scratch;
 pub(crate) use words::{condition as in_words, whole as condition};

@@ -21,4 +21,4 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("value")];
+pub(super) const AREAS: &[Area] = &[area!("picture"), area!("value")];
