@@ -91,9 +91,7 @@ impl Verdict {
         match self.form {
             Drawing::Svg if self.files.len() > 1 => Err(one_picture()),
             Drawing::Svg => Ok(()),
-            _ if self.detail => {
-                Err(Trouble::usage("--detail is for a drawing", "add --as svg, or leave --detail out"))
-            }
+            _ if self.detail => Err(Trouble::usage("--detail is for a drawing", "add --as svg, or leave --detail out")),
             _ => Ok(()),
         }
     }

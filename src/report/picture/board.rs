@@ -116,6 +116,8 @@ pub(super) enum Glyph {
     /// The fitting at an end of tubing.
     Fitting,
     Clamp,
+    /// A clamp on a pipe that stands upright.
+    ClampUpright,
     /// A clamp that is not surely here.
     ClampUnknown,
     Splice,
@@ -138,12 +140,28 @@ pub(super) enum Glyph {
 pub(super) enum Shape {
     Text(Text),
     /// Piping from left to right.
-    Pipe { material: Material, from: Point, to: i32 },
-    Line { points: Vec<Point>, stroke: Stroke },
-    Box { room: Rect, look: Look },
-    Glyph { glyph: Glyph, at: Point },
+    Pipe {
+        material: Material,
+        from: Point,
+        to: i32,
+    },
+    Line {
+        points: Vec<Point>,
+        stroke: Stroke,
+    },
+    Box {
+        room: Rect,
+        look: Look,
+    },
+    Glyph {
+        glyph: Glyph,
+        at: Point,
+    },
     /// A measured distance with an arrow at each end.
-    Dimension { from: Point, to: i32 },
+    Dimension {
+        from: Point,
+        to: i32,
+    },
 }
 
 /// The paper.
@@ -187,7 +205,13 @@ impl Board {
         let mut y = at.y + HEAD;
         for words in &lines {
             let at = Point { x: at.x, y };
-            self.shapes.push(Shape::Text(Text { at, anchor: Anchor::Start, size: HEAD, bold: true, words: words.clone() }));
+            self.shapes.push(Shape::Text(Text {
+                at,
+                anchor: Anchor::Start,
+                size: HEAD,
+                bold: true,
+                words: words.clone(),
+            }));
             y += step;
         }
         step * count(&lines)
@@ -237,7 +261,8 @@ impl Block {
     }
 
     pub(super) fn plain(texts: &[String], most: i32) -> Block {
-        let of = |text: &String| wrap(text, SIZE, false, most).into_iter().map(|line| (false, line)).collect::<Vec<_>>();
+        let of =
+            |text: &String| wrap(text, SIZE, false, most).into_iter().map(|line| (false, line)).collect::<Vec<_>>();
         Block { lines: texts.iter().flat_map(of).collect() }
     }
 

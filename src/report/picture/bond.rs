@@ -157,8 +157,7 @@ fn required(verdict: &Verdict<'_>) -> bool {
 fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
     let reader = facts.reader;
     let (on, place) = (facts.term("jumper.attached-to"), facts.term("jumper.position"));
-    let kinds =
-        ["supplier-side", "rigid-pipe", "pipe-fitting", "manifold", "csst-fitting", "csst-tubing", "appliance"];
+    let kinds = ["supplier-side", "rigid-pipe", "pipe-fitting", "manifold", "csst-fitting", "csst-tubing", "appliance"];
     let kind = on.told().map(|on| on.among(&kinds).unwrap_or("other"));
     let places = ["gas-entry", "before-first-csst", "after-first-csst"];
     let along = match place.told().and_then(|place| place.among(&places)) {

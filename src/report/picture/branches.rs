@@ -23,12 +23,14 @@ pub(super) enum Material {
     /// One that this library does not ship.
     Other,
     Unknown,
+    /// Piping of which the picture shows that it is there, and not of what.
+    Untold,
 }
 
 impl Material {
     /// Every one.
     #[cfg(test)]
-    pub(super) const ALL: [Material; 11] = [
+    pub(super) const ALL: [Material; 12] = [
         Material::Steel,
         Material::CsstPlain,
         Material::CsstArc,
@@ -40,6 +42,7 @@ impl Material {
         Material::Connector,
         Material::Other,
         Material::Unknown,
+        Material::Untold,
     ];
 
     /// The printed label; nothing of its own for a material of other rule files.
@@ -55,7 +58,7 @@ impl Material {
             Material::Plastic => reader.say("picture-line-plastic"),
             Material::Connector => reader.say("picture-line-connector"),
             Material::Other => reader.say("picture-line-other"),
-            Material::Unknown => reader.say("picture-line-unknown"),
+            Material::Unknown | Material::Untold => reader.say("picture-line-unknown"),
         }
     }
 
@@ -207,7 +210,12 @@ fn appliances(facts: Facts<'_, '_>) -> (Vec<Appliance>, bool) {
             |name| capital(&spoken(name)),
         );
         let powered = row.yes("powered");
-        Appliance { label: vec![shown, circuit(reader, &powered, row.words("circuit"))], name, powered, sight: Sight::Known }
+        Appliance {
+            label: vec![shown, circuit(reader, &powered, row.words("circuit"))],
+            name,
+            powered,
+            sight: Sight::Known,
+        }
     };
     (rows.iter().enumerate().map(one).collect(), more)
 }
@@ -222,7 +230,7 @@ fn circuit(reader: Reader, powered: &Known<bool>, rating: Option<String>) -> Str
 }
 
 /// A text that begins with a capital letter.
-fn capital(text: &str) -> String {
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
@@ -279,8 +287,7 @@ fn together(runs: Vec<Run>, mut appliances: Vec<Appliance>, loose: Joined) -> Ve
             .iter()
             .position(|tail| run.end.is_some() && (tail.start == run.end || tail.end == run.end))
             .map(|at| tails.remove(at));
-        let ends: Vec<&str> =
-            tail.iter().chain(std::iter::once(&run)).filter_map(|run| run.end.as_deref()).collect();
+        let ends: Vec<&str> = tail.iter().chain(std::iter::once(&run)).filter_map(|run| run.end.as_deref()).collect();
         let served = appliances
             .iter()
             .position(|appliance| appliance.name.as_deref().is_some_and(|name| ends.contains(&name)))
@@ -294,7 +301,13 @@ fn together(runs: Vec<Run>, mut appliances: Vec<Appliance>, loose: Joined) -> Ve
     }
     for tail in tails {
         let run = Some(tail);
-        branches.push(Branch { run, from_header: Known::Given(false), tail: None, joined: Joined::Apart, appliance: None });
+        branches.push(Branch {
+            run,
+            from_header: Known::Given(false),
+            tail: None,
+            joined: Joined::Apart,
+            appliance: None,
+        });
     }
     // Beside a run whose end is not said stands an appliance that no run is said to serve.
     let mut rest = appliances.into_iter();

@@ -8,8 +8,12 @@ use super::scene::{Entry, Scene};
 pub(super) fn describe(scene: &Scene) -> String {
     let reader = scene.reader;
     let mut sentences = vec![scene.building.clone()];
-    let along: Vec<String> =
-        scene.stations.iter().filter(|station| !station.label.is_empty()).map(|station| station.label.join(" – ")).collect();
+    let along: Vec<String> = scene
+        .stations
+        .iter()
+        .filter(|station| !station.label.is_empty())
+        .map(|station| station.label.join(" – "))
+        .collect();
     sentences.push(reader.say_with("picture-desc-line", &[("things", &along.join("; "))]));
     if !scene.header.label.is_empty() {
         sentences.push(reader.say_with("picture-desc-header", &[("header", &scene.header.label.join(" – "))]));
@@ -20,6 +24,14 @@ pub(super) fn describe(scene: &Scene) -> String {
     if scene.branches.is_empty() {
         sentences.push(reader.say("picture-desc-no-runs"));
     }
+    sentences.extend(bond(scene));
+    told(&sentences)
+}
+
+/// The sentences on the jumper, the electrical side and how each part stands.
+pub(super) fn bond(scene: &Scene) -> Vec<String> {
+    let reader = scene.reader;
+    let mut sentences = Vec::new();
     if let Some(jumper) = &scene.jumper {
         let name = jumper.name(reader);
         if jumper.stated() {
@@ -45,6 +57,11 @@ pub(super) fn describe(scene: &Scene) -> String {
         sentences.push(reader.say_with("picture-desc-ground", &[("things", &ground.join("; "))]));
     }
     sentences.extend(scene.legend.iter().enumerate().map(|(at, entry)| stands(scene, at + 1, entry)));
+    sentences
+}
+
+/// Sentences one after the other, each with its full stop.
+pub(super) fn told(sentences: &[String]) -> String {
     sentences.iter().map(|sentence| ended(sentence)).collect::<Vec<_>>().join(" ")
 }
 

@@ -4,6 +4,7 @@
 use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count};
 use super::bond::{Presence, Spot};
 use super::branches::Material;
+use super::describe;
 use super::facts::Known;
 use super::layout::{Columns, Laid, MARGIN};
 use super::legend;
@@ -13,8 +14,13 @@ use super::spots::{Leave, Stretch};
 use super::supply::Thing;
 use super::wiring::{self, Ends, Measured, Plan};
 
+/// What the list below the drawing tells of.
+pub(super) const PARTS: &[Part] = &[Part::Clamp, Part::Wire, Part::Landing, Part::Electrodes];
+
 /// The room for a stretch.
-const CELL: i32 = 128;
+const CELL: i32 = 132;
+/// Within it the room for the clamp.
+const CLAMP: i32 = 30;
 
 /// What the drawing is called.
 pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
@@ -25,30 +31,28 @@ pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
 }
 
 /// Lays the drawing out.
-pub(super) fn detail(
-    scene: &Scene,
-    spots: &[(Stretch, Leave)],
-    title: &str,
-    head: &[String],
-    foot: &[String],
-) -> Laid {
+pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, head: &[String], foot: &[String]) -> Laid {
     let mut board = Board::default();
     let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
-    let width = (2 * MARGIN + CELL * count(&cells)).max(980) + if scene.power.other.is_some() { 210 } else { 0 };
-    let right = if scene.power.other.is_some() { width - 210 - MARGIN } else { width - MARGIN };
+    let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
+    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(&scene.power)).max(wiring::ground(scene));
+    let (right, width) = (MARGIN + wide, 2 * MARGIN + wide + beside);
     let mut y = MARGIN;
     y += board.heading(at(MARGIN, y), width - 2 * MARGIN, title) + 4;
     y += board.block(at(MARGIN, y), Anchor::Start, &Block::plain(head, width - 2 * MARGIN));
     let note = [scene.reader.say("picture-detail-note")];
     y += board.block(at(MARGIN, y + 4), Anchor::Start, &Block::plain(&note, width - 2 * MARGIN)) + 16;
     let step = (right - MARGIN) / count(&cells).max(1);
-    let labels: Vec<Block> = cells.iter().map(|(stretch, _)| label(scene, *stretch, step - 14)).collect();
-    let leaves: Vec<Block> = cells.iter().map(|(_, leave)| words(scene, *leave, step - 14)).collect();
+    let labels: Vec<Block> =
+        cells.iter().map(|(stretch, _)| Block::titled(&name(scene, *stretch), step - CLAMP - 6)).collect();
+    let leaves: Vec<Block> =
+        cells.iter().map(|(_, leave)| Block::plain(&[words(scene, *leave)], step - CLAMP - 6)).collect();
     let line = y + labels.iter().map(Block::height).max().unwrap_or(0) + 34;
-    let below = line + 40;
+    let below = line + 48;
     for (number, (((stretch, leave), label), words)) in cells.iter().zip(&labels).zip(&leaves).enumerate() {
         let left = MARGIN + step * i32::try_from(number).unwrap_or(0);
-        let middle = left + step / 2;
+        // The clamp stands at the beginning of a stretch, the words beside it.
+        let middle = left + CLAMP + (step - CLAMP) / 2;
         board.block(at(middle, line - 30 - label.height()), Anchor::Middle, label);
         piece(&mut board, scene, *stretch, at(left, line), step);
         let mark = match leave {
@@ -61,8 +65,8 @@ pub(super) fn detail(
         };
         if let Some(mark) = mark {
             // What is crossed out is crossed on the pipe itself.
-            let away = if *leave == Leave::MayNot { 0 } else { 28 };
-            board.glyph(mark, at(middle - if away == 0 { 0 } else { 0 }, line + away));
+            let away = if *leave == Leave::MayNot { 0 } else { 34 };
+            board.glyph(mark, at(middle, line + away));
         }
         board.block(at(middle, below), Anchor::Middle, words);
     }
@@ -74,7 +78,7 @@ pub(super) fn detail(
         measures: measures(scene),
         entry: entry.map(|number| MARGIN + step * i32::try_from(number).unwrap_or(0) + step / 2),
         // The landing stands away from the clamp, so that the wire has its length.
-        far: ends.is_some_and(|ends| ends.from.x < width / 2),
+        first: if ends.is_some_and(|ends| ends.from.x < width / 2) { right - 340 } else { MARGIN },
     };
     let (_, lowest) = wiring::draw(&mut board, scene, &columns, ends, bottom, &plan);
     let height = legend::draw(&mut board, scene, width, lowest + 26, true);
@@ -119,7 +123,8 @@ fn there(scene: &Scene, stretch: Stretch) -> bool {
     }
 }
 
-fn label(scene: &Scene, stretch: Stretch, most: i32) -> Block {
+/// What a stretch is called, and what of it is not known.
+fn name(scene: &Scene, stretch: Stretch) -> Vec<String> {
     let reader = scene.reader;
     let words = match stretch {
         Stretch::Supplier => reader.say("picture-stretch-supplier"),
@@ -135,26 +140,39 @@ fn label(scene: &Scene, stretch: Stretch, most: i32) -> Block {
     if stretch == Stretch::Manifold && scene.header.manifold == Known::Unknown {
         texts.push(reader.say("picture-not-known"));
     }
-    Block::titled(&texts, most)
+    texts
 }
 
-fn words(scene: &Scene, leave: Leave, most: i32) -> Block {
+/// Whether a clamp may go there, in words.
+fn words(scene: &Scene, leave: Leave) -> String {
     let reader = scene.reader;
-    let words = match leave {
+    match leave {
         Leave::May => reader.say("picture-clamp-may"),
         Leave::MayNot => reader.say("picture-clamp-may-not"),
         Leave::Open => reader.say("picture-clamp-open"),
         Leave::Refer => reader.say("picture-clamp-refer"),
         Leave::Conflict => reader.say("picture-clamp-conflict"),
         Leave::Unasked => reader.say("picture-clamp-unasked"),
-    };
-    Block::plain(&[words], most)
+    }
+}
+
+/// The drawing in sentences.
+pub(super) fn describe(scene: &Scene, spots: &[(Stretch, Leave)]) -> String {
+    let stretches: Vec<String> = spots
+        .iter()
+        .filter(|(stretch, _)| there(scene, *stretch))
+        .map(|(stretch, leave)| format!("{} – {}", name(scene, *stretch).join(" – "), words(scene, *leave)))
+        .collect();
+    let along = scene.reader.say_with("picture-desc-line", &[("things", &stretches.join("; "))]);
+    let mut sentences = vec![along];
+    sentences.extend(describe::bond(scene));
+    describe::told(&sentences)
 }
 
 /// One stretch of piping.
 fn piece(board: &mut Board, scene: &Scene, stretch: Stretch, from: Point, step: i32) {
     let Point { x, y } = from;
-    let middle = x + step / 2;
+    let middle = x + CLAMP + (step - CLAMP) / 2;
     let tubing = scene
         .branches
         .iter()
@@ -164,7 +182,7 @@ fn piece(board: &mut Board, scene: &Scene, stretch: Stretch, from: Point, step: 
         .unwrap_or(Material::CsstUnknown);
     match stretch {
         Stretch::Supplier => {
-            board.pipe(Material::Steel, from, x + step);
+            board.pipe(Material::Untold, from, x + step);
             board.glyph(Glyph::Flow, at(x + 16, y));
             board.glyph(Glyph::Delivery, at(x + step, y));
         }

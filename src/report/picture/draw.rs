@@ -140,7 +140,8 @@ fn pipe(sheet: &mut Sheet, material: Material, from: Point, to: i32) {
     let Point { x, y } = from;
     let two = |apart: i32| format!("M{x} {} H{to} M{x} {} H{to}", y - apart, y + apart);
     match material {
-        Material::Steel => path(sheet, &two(4), "1.4", ""),
+        Material::Steel => path(sheet, &two(4), "1.4", " stroke-linecap=\"butt\""),
+        Material::Untold => path(sheet, &format!("M{x} {y} H{to}"), "2.2", " stroke-linecap=\"butt\""),
         Material::CsstPlain => wave(sheet, from, to),
         Material::CsstArc => {
             wave(sheet, from, to);
@@ -194,6 +195,10 @@ fn wave(sheet: &mut Sheet, from: Point, to: i32) {
 
 fn dimension(sheet: &mut Sheet, from: Point, to: i32) {
     let Point { x, y } = from;
-    let way = format!("M{x} {} v12 M{to} {} v12 M{x} {y} H{to} M{x} {y} l8 -3 M{x} {y} l8 3 M{to} {y} l-8 -3 M{to} {y} l-8 3", y - 6, y - 6);
+    let way = format!(
+        "M{x} {} v12 M{to} {} v12 M{x} {y} H{to} M{x} {y} l8 -3 M{x} {y} l8 3 M{to} {y} l-8 -3 M{to} {y} l-8 3",
+        y - 6,
+        y - 6
+    );
     path(sheet, &way, "0.8", "");
 }

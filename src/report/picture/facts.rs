@@ -153,7 +153,8 @@ impl<'m, 'a> Facts<'m, 'a> {
         else {
             return Vec::new();
         };
-        let of = |name: &str| (0u16..).zip(&choice.terms).find(|(_, term)| *term.name == *name).map(|(number, _)| number);
+        let of =
+            |name: &str| (0u16..).zip(&choice.terms).find(|(_, term)| *term.name == *name).map(|(number, _)| number);
         names.iter().copied().filter(|name| of(name).is_some_and(|number| set.has(number))).collect()
     }
 

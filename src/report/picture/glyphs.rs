@@ -65,8 +65,16 @@ fn draw_thing(sheet: &mut Sheet, glyph: Glyph) {
             sheet.raw("<path d=\"M-6 -7 H3 L6 -4 V4 L3 7 H-6 Z\" fill=\"currentColor\" fill-opacity=\"0.18\" stroke=\"currentColor\" stroke-width=\"1.2\"/>\n");
         }
         Glyph::Clamp => {
-            sheet.raw("<path d=\"M-8 -11 H8 V-6 H-8 Z M-8 6 H8 V11 H-8 Z M-3 11 H3 V17 H-3 Z\" fill=\"currentColor\"/>\n");
+            sheet.raw(
+                "<path d=\"M-8 -11 H8 V-6 H-8 Z M-8 6 H8 V11 H-8 Z M-3 11 H3 V17 H-3 Z\" fill=\"currentColor\"/>\n",
+            );
             path(sheet, "M-10 -8 V8 M10 -8 V8", "1.6", "");
+        }
+        Glyph::ClampUpright => {
+            sheet.raw(
+                "<path d=\"M-11 -8 V8 H-6 V-8 Z M6 -8 V8 H11 V-8 Z M11 -3 V3 H17 V-3 Z\" fill=\"currentColor\"/>\n",
+            );
+            path(sheet, "M-8 -10 H8 M-8 10 H8", "1.6", "");
         }
         Glyph::ClampUnknown => {
             path(sheet, "M-12 -13 H12 V13 H-12 Z", "1.3", " stroke-dasharray=\"4 3\"");
@@ -106,9 +114,7 @@ fn draw_number(sheet: &mut Sheet, number: usize) {
 /// the authority, two arrows against each other, an empty circle.
 fn draw_mark(sheet: &mut Sheet, mark: Mark) {
     let (color, class) = tone(mark);
-    let solid = |way: &str| {
-        format!("<path class=\"{class}\" d=\"{way}\" fill=\"{color}\" fill-rule=\"evenodd\"/>\n")
-    };
+    let solid = |way: &str| format!("<path class=\"{class}\" d=\"{way}\" fill=\"{color}\" fill-rule=\"evenodd\"/>\n");
     let ink = |way: &str, width: &str| {
         format!("<path class=\"{class}\" d=\"{way}\" stroke=\"{color}\" stroke-width=\"{width}\"/>\n")
     };

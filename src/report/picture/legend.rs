@@ -26,7 +26,7 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, wide: i32, top: i32, cited:
     board.line(Stroke::Thin, &[at(MARGIN, top), at(wide - MARGIN, top)]);
     let mut y = top + 10;
     y += board.heading(at(MARGIN, y), wide - 2 * MARGIN, &reader.say("picture-legend")) + 8;
-    let columns = if wide >= 900 { 2 } else { 1 };
+    let columns = if wide >= 900 && scene.legend.len() > 1 { 2 } else { 1 };
     let column = (wide - 2 * MARGIN - GAP * (columns - 1)) / columns;
     let told: Vec<Told> = scene
         .legend
@@ -34,17 +34,24 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, wide: i32, top: i32, cited:
         .enumerate()
         .map(|(at, entry)| Told::new(at + 1, entry, column - 34, reader, cited))
         .collect();
-    let half = told.iter().map(|one| one.height).sum::<i32>() / 2;
-    let (mut ends, mut x, mut down) = (y, MARGIN, y);
-    for one in &told {
-        if x == MARGIN && columns > 1 && down - y >= half - one.height / 2 && down > y {
-            (x, down) = (MARGIN + column + GAP, y);
+    let split = if columns > 1 { even(&told) } else { told.len() };
+    let (mut ends, mut down) = (y, y);
+    for (number, one) in told.iter().enumerate() {
+        if number == split {
+            down = y;
         }
-        one.draw(board, x, down);
+        one.draw(board, if number < split { MARGIN } else { MARGIN + column + GAP }, down);
         down += one.height;
         ends = ends.max(down);
     }
     ends
+}
+
+/// After how many elements the second column begins, so that neither is much the longer.
+fn even(told: &[Told]) -> usize {
+    let high = |part: &[Told]| part.iter().map(|one| one.height).sum::<i32>();
+    let longer = |at: &usize| told.split_at_checked(*at).map_or(i32::MAX, |(one, other)| high(one).max(high(other)));
+    (1..=told.len()).min_by_key(longer).unwrap_or(told.len())
 }
 
 impl Told {
@@ -86,7 +93,11 @@ pub(super) fn foot(board: &mut Board, wide: i32, top: i32, paragraphs: &[String]
     board.line(Stroke::Thin, &[at(MARGIN, y), at(wide - MARGIN, y)]);
     y += 8;
     for paragraph in paragraphs {
-        y += board.block(at(MARGIN, y), Anchor::Start, &Block::plain(std::slice::from_ref(paragraph), wide - 2 * MARGIN));
+        y += board.block(
+            at(MARGIN, y),
+            Anchor::Start,
+            &Block::plain(std::slice::from_ref(paragraph), wide - 2 * MARGIN),
+        );
         y += 4;
     }
     y

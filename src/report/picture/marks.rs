@@ -22,8 +22,7 @@ pub(super) enum Mark {
 impl Mark {
     /// Every one.
     #[cfg(test)]
-    pub(super) const ALL: [Mark; 6] =
-        [Mark::Nothing, Mark::Met, Mark::Open, Mark::Refer, Mark::Conflict, Mark::NotMet];
+    pub(super) const ALL: [Mark; 6] = [Mark::Nothing, Mark::Met, Mark::Open, Mark::Refer, Mark::Conflict, Mark::NotMet];
 
     /// Its words.
     pub(super) fn words(self, reader: Reader) -> String {
@@ -140,7 +139,11 @@ fn line(mark: Mark, answer: &Answered<'_>, verdict: &Verdict<'_>, facts: Facts<'
     let reader = facts.reader;
     let question = answer.question;
     let title = if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() };
+    let form = facts.matter.plan.asks.get(answer.number).map(|ask| &ask.form);
+    let loosest = answer.found.value.as_ref().zip(form).is_some_and(|(parts, form)| form.is_loosest(parts));
     let asks = match (&answer.value, &answer.between) {
+        // What is left to the authority is not free because nothing else is asked.
+        (Some(_), _) if answer.found.state == State::Referred && loosest => None,
         (Some(value), _) => Some(reader.value(value)),
         (None, Some((low, high))) if low == high => Some(reader.value(low)),
         (None, Some((low, high))) => {

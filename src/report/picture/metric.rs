@@ -14,15 +14,22 @@ pub(super) const HEAD: i32 = 18;
 /// The width of a letter per thousand of the size.
 fn letter(c: char) -> i32 {
     match c {
-        'i' | 'j' | 'l' | '\'' => 280,
+        'i' | 'j' | 'l' | '\'' | '’' | '‘' => 320,
         ' ' | '.' | ',' | '\u{a0}' => 320,
         'f' | 't' | 'I' | 'J' | ':' | ';' | '/' | '|' | '!' | '(' | ')' | '-' | '[' | ']' => 400,
-        'r' | '"' => 460,
+        'r' | '"' | '“' | '”' | '°' => 520,
         'm' | 'w' | 'W' | 'M' | '%' | '@' | '—' | '…' => 1000,
-        'a'..='z' | '–' | '·' => 640,
+        '·' => 330,
+        'a'..='z' | '–' => 640,
         '0'..='9' => 640,
         'A'..='Z' => 780,
-        c if ('\u{c0}'..'\u{250}').contains(&c) => if c.is_uppercase() { 800 } else { 660 },
+        c if ('\u{c0}'..'\u{250}').contains(&c) => {
+            if c.is_uppercase() {
+                800
+            } else {
+                660
+            }
+        }
         // Letters that are not of Latin may stand in a square, and pictures in more.
         c if c < '\u{1f000}' => 1050,
         _ => 1450,
@@ -69,10 +76,14 @@ mod tests {
 
     #[test]
     fn no_line_is_wider_than_asked_and_nothing_is_lost() {
-        for text in ["one two three four", "Größe – 75 ft", "averyveryverylongwordindeed", "", "  blanks   between  "] {
+        for text in ["one two three four", "Größe – 75 ft", "averyveryverylongwordindeed", "", "  blanks   between  "]
+        {
             for most in [30, 60, 120] {
                 let lines = wrap(text, SIZE, true, most);
-                assert!(lines.iter().all(|line| width(line, SIZE, true) <= most || line.chars().count() == 1), "{lines:?}");
+                assert!(
+                    lines.iter().all(|line| width(line, SIZE, true) <= most || line.chars().count() == 1),
+                    "{lines:?}"
+                );
                 let kept: String = lines.concat().split_whitespace().collect();
                 assert_eq!(kept, text.split_whitespace().collect::<String>());
             }

@@ -32,6 +32,7 @@ use crate::report::speech::Reader;
 use crate::values::Date;
 use crate::verdict::Matter;
 use crate::verdict::model::Verdict;
+use layout::Laid;
 use scene::Scene;
 
 /// Which of the two drawings.
@@ -77,27 +78,46 @@ fn drawn(
     let (mut head, mut foot): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
     if let Some((places, today)) = alone {
         let path = places.path(matter.job.place);
-        let titles: Vec<&str> = path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
+        let titles: Vec<&str> =
+            path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
         head.push(titles.join(", "));
         foot.extend(STANDING.iter().map(|caution| (*caution).to_owned()));
         foot.push(ages(&path, places, today));
     }
-    let (laid, title) = match kind {
-        Kind::Picture => (layout::picture(&scene, &head, &foot), scene.title.clone()),
-        Kind::Detail => {
-            let spots = spots::spots(verdict, matter, reader);
-            let title = detail::title(&scene, verdict.reference);
-            (detail::detail(&scene, &spots, &title, &head, &foot), title)
-        }
-    };
-    let mut description = describe::describe(&scene);
-    for line in head.iter().rev() {
-        description = format!("{line}. {description}");
+    let (laid, title, described) = laid(kind, scene, verdict, matter, &head, &foot);
+    let mut description = String::new();
+    for line in &head {
+        description.push_str(&format!("{line}. "));
     }
+    description.push_str(&described);
     for line in &foot {
         description.push(' ');
         description.push_str(line);
     }
     let about = draw::About { reader, title: &title, description: &description, alone: alone.is_some() };
     draw::svg(&laid, &about)
+}
+
+/// What stands where, with the title and the sentences that say the same.
+fn laid(
+    kind: Kind,
+    scene: Scene,
+    verdict: &Verdict<'_>,
+    matter: &Matter<'_>,
+    head: &[String],
+    foot: &[String],
+) -> (Laid, String, String) {
+    match kind {
+        Kind::Picture => {
+            let described = describe::describe(&scene);
+            (layout::picture(&scene, head, foot), scene.title, described)
+        }
+        Kind::Detail => {
+            let scene = scene.only(detail::PARTS);
+            let spots = spots::spots(verdict, matter, scene.reader);
+            let title = detail::title(&scene, verdict.reference);
+            let described = detail::describe(&scene, &spots);
+            (detail::detail(&scene, &spots, &title, head, foot), title, described)
+        }
+    }
 }

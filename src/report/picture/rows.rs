@@ -33,10 +33,7 @@ impl Rows {
             let wide = columns.run_end - columns.run;
             let (own, rest) = if branch.tail.is_some() { (wide * 11 / 20, wide * 9 / 20) } else { (wide, 0) };
             let of = |run: &super::branches::Run, most: i32| {
-                (
-                    Block::titled(std::slice::from_ref(&run.heading), most - 10),
-                    Block::plain(&run.notes, most - 10),
-                )
+                (Block::titled(std::slice::from_ref(&run.heading), most - 10), Block::plain(&run.notes, most - 10))
             };
             let (heading, notes) = branch.run.as_ref().map(|run| of(run, own)).unwrap_or_default();
             let tail = branch.tail.as_ref().map(|run| of(run, rest));
@@ -70,6 +67,11 @@ impl Rows {
         line + self.rows.last().map_or(0, |row| row.y)
     }
 
+    /// Where the last line's texts end, when the first line is here.
+    pub(super) fn bottom(&self, line: i32) -> i32 {
+        line + self.rows.last().map_or(20, |row| row.y + row.down)
+    }
+
     /// How far below the main line the first tubing is.
     pub(super) fn first_tubing(&self, scene: &Scene) -> Option<i32> {
         self.find(scene, |branch| branch.run.as_ref().is_some_and(|run| run.material.corrugated()))
@@ -92,12 +94,15 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &R
     let x = columns.header;
     match &scene.header.manifold {
         Known::Given(true) | Known::Presumed(true) => {
-            board.frame(Look::Plain, Rect { x: x - 9, y: line - 14, w: 18, h: last - line + 28 });
+            // Long enough for a clamp at its end, where there is one.
+            let clamped = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Spot::Manifold);
+            let h = 14 + if clamped { rows.bottom(line) + 28 - line } else { last - line + 14 };
+            board.frame(Look::Plain, Rect { x: x - 9, y: line - 14, w: 18, h });
         }
         Known::Unknown => board.frame(Look::Unknown, Rect { x: x - 13, y: line - 16, w: 26, h: last - line + 32 }),
         // No manifold: the runs branch off at tees.
         Known::Given(false) | Known::Presumed(false) => {
-            board.pipe(Material::Steel, at(x - 9, line), x + 9);
+            board.pipe(Material::Untold, at(x - 9, line), x + 9);
             if last > line {
                 board.frame(Look::Plain, Rect { x: x - 4, y: line, w: 8, h: last - line });
             }
@@ -170,7 +175,13 @@ fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row
             Known::Unknown => board.glyph(Glyph::Question, at(room.x + 18, y)),
         }
         if branch.joined == Joined::Unknown {
-            let from = if branch.run.is_some() { columns.run_end + if behind { 44 } else { 0 } } else { columns.run_end };
+            if branch.run.is_none() {
+                let words = scene.reader.say("picture-run-unknown");
+                let block = Block::plain(&[words], columns.run_end - columns.run - 10);
+                board.block(at(columns.run + 6, y - block.height() / 2 - 1), Anchor::Start, &block);
+            }
+            let from =
+                if branch.run.is_some() { columns.run_end + if behind { 44 } else { 0 } } else { columns.run_end };
             board.line(Stroke::Dashed, &[at(from, y), at(columns.appliance, y)]);
             board.glyph(Glyph::Question, at(from.midpoint(columns.appliance), y));
         }

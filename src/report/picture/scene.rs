@@ -1,8 +1,8 @@
 //! What is there to be drawn: the facts and findings of one job, in words, with
 //! nothing assumed. Where it stands on the paper is no matter here.
 
-use super::branches::{self, Branch};
 use super::bond::{self, Jumper};
+use super::branches::{self, Branch};
 use super::facts::{Facts, Known};
 use super::marks::{self, Line, Mark, Part};
 use super::power::{self, Power};
@@ -78,6 +78,12 @@ impl Scene {
             None => reader.say("picture-title"),
         };
         Scene { reader, title, building: power::building(facts), stations, header, branches, jumper, power, legend }
+    }
+
+    /// The same with a legend of these elements alone.
+    pub(super) fn only(mut self, parts: &[Part]) -> Scene {
+        self.legend.retain(|entry| parts.contains(&entry.part));
+        self
     }
 
     /// The number and the mark of an element that has a place in the legend.
@@ -171,6 +177,8 @@ pub(super) fn told(facts: Facts<'_, '_>, paths: &[&str]) -> Vec<String> {
             (None, _) => missing.push(title),
         }
     }
+    // One after the other on a line: a list of lines would be longer than the drawing.
+    let mut known = if known.is_empty() { Vec::new() } else { vec![known.join(" · ")] };
     if !missing.is_empty() {
         known.push(reader.say_with("picture-facts-unknown", &[("names", &missing.join("; "))]));
     }

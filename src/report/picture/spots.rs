@@ -77,7 +77,13 @@ fn leave(verdict: &Verdict<'_>, facts: Facts<'_, '_>, question: &str, path: &str
             let one = found.value.as_ref().and_then(|parts| parts.part(0));
             let between = found.between.as_ref().and_then(|(loose, strict)| Some((loose.part(0)?, strict.part(0)?)));
             match (one, between) {
-                (Some(set), _) if found.state == State::Settled => if has(set) { Leave::May } else { Leave::MayNot },
+                (Some(set), _) if found.state == State::Settled => {
+                    if has(set) {
+                        Leave::May
+                    } else {
+                        Leave::MayNot
+                    }
+                }
                 // What even the loosest answer leaves out is never permitted.
                 (_, Some((loose, _))) if !has(loose) => Leave::MayNot,
                 (_, Some((_, strict))) if has(strict) && !found.may_refer && !found.may_conflict => Leave::May,

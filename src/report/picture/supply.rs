@@ -2,7 +2,7 @@
 //! and regulators, the point of delivery, the wall, rigid pipe, the manifold.
 
 use super::bond::{Jumper, Spot};
-use super::branches::Run;
+use super::branches::{Material, Run, capital};
 use super::facts::{Facts, Known, Term};
 use super::scene::Sight;
 use crate::report::screen::words::spoken;
@@ -167,7 +167,7 @@ pub(super) fn stations(facts: Facts<'_, '_>, main: Main, jumper: Option<&Jumper>
 fn supplier(facts: Facts<'_, '_>) -> Station {
     let reader = facts.reader;
     let mut label = vec![reader.say("picture-supplier")];
-    label.extend(facts.words("gas-supplier").map(|name| spoken(&name)));
+    label.extend(facts.words("gas-supplier").map(|name| capital(&spoken(&name))));
     Station { thing: Thing::Supplier, label, sight: Sight::Known }
 }
 
@@ -202,4 +202,34 @@ fn header(facts: Facts<'_, '_>, jumper: Option<&Jumper>) -> Header {
         Known::Unknown => vec![reader.say("picture-manifold"), reader.say("picture-not-known")],
     };
     Header { manifold, label }
+}
+
+impl Station {
+    /// Of what its piping is where it begins and ends; nothing where it is no piping.
+    pub(super) fn own(&self) -> Option<(Material, Material)> {
+        let (Thing::Yard(runs) | Thing::Pipe(runs)) = &self.thing else { return None };
+        Some(match (runs.first(), runs.last()) {
+            (Some(first), Some(last)) => (first.material, last.material),
+            _ if self.sight == Sight::Unknown => (Material::Unknown, Material::Unknown),
+            // It has no name where the runs that branch off begin at the meter.
+            _ if self.label.is_empty() => (Material::Untold, Material::Untold),
+            // The clamp says that there is rigid pipe.
+            _ => (Material::Steel, Material::Steel),
+        })
+    }
+}
+
+/// Of what the piping is just before a station and just behind it, as far as the runs of
+/// the main line say so. What the supplier's piping is made of is never said.
+pub(super) fn piping(stations: &[Station], number: usize) -> (Material, Material) {
+    let delivery = stations.iter().position(|station| station.thing == Thing::Delivery).unwrap_or(0);
+    let ahead = |from: usize| stations.iter().skip(from).find_map(Station::own).map(|(first, _)| first);
+    let back = |to: usize| stations.iter().take(to).rev().find_map(Station::own).map(|(_, last)| last);
+    let drawn = |material: Option<Material>| match material {
+        None | Some(Material::Unknown) => Material::Untold,
+        Some(known) => known,
+    };
+    let before = if number <= delivery { None } else { back(number).or_else(|| ahead(number)) };
+    let after = if number < delivery { None } else { ahead(number + 1).or_else(|| back(number)) };
+    (drawn(before), drawn(after))
 }

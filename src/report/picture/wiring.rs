@@ -27,8 +27,8 @@ pub(super) struct Plan {
     pub(super) measures: Vec<Measured>,
     /// Where the gas enters the building.
     pub(super) entry: Option<i32>,
-    /// Whether the electrical side stands at the far end.
-    pub(super) far: bool,
+    /// Where the electrical side begins, if there is room for it from there on.
+    pub(super) first: i32,
 }
 
 /// The room for a distance.
@@ -39,6 +39,25 @@ const ITEM: i32 = 170;
 const APART: i32 = 44;
 /// The room for an electrode.
 const ELECTRODE: i32 = 146;
+/// Left of the fixtures, where the wire goes down to what is below them.
+const DOWN: i32 = 190;
+/// The width of another building.
+pub(super) const OTHER: i32 = ITEM + 36;
+
+/// The room that the electrical side needs, from wall to wall.
+pub(super) fn needs(power: &Power) -> i32 {
+    free(power) + (ITEM + APART) * count(&power.items) + 20
+}
+
+/// The room that the electrodes need, with their mark.
+pub(super) fn ground(scene: &Scene) -> i32 {
+    let tag = scene.tag(Part::Electrodes).map_or(0, |(_, mark)| tag_width(mark, scene.reader) + 10);
+    ELECTRODE * count(&scene.power.electrodes) + 20 + tag
+}
+
+fn free(power: &Power) -> i32 {
+    if power.on_conductor || electrode_landing(power) { DOWN } else { 46 }
+}
 
 /// Where the things of the electrical side stand.
 struct Places {
@@ -71,28 +90,29 @@ pub(super) fn draw(
     let label_high = label.as_ref().map_or(0, |(block, ..)| block.height() + TAG + 10);
     let lane = above + 16 + label_high + MEASURE * count(&plan.measures);
     let blocks: Vec<Block> = power.items.iter().map(item_block).collect();
-    let other = power.other.as_ref().map(|(building, item)| {
-        (Block::titled(std::slice::from_ref(building), ITEM), item_block(item))
-    });
+    let other = power
+        .other
+        .as_ref()
+        .map(|(building, item)| (Block::titled(std::slice::from_ref(building), ITEM), item_block(item)));
     let high = blocks.iter().chain(other.iter().map(|(_, block)| block)).map(Block::height).max().unwrap_or(0);
     let high = if power.items.is_empty() && other.is_none() { 0 } else { (high + 20).max(60) };
     let top = lane + 40;
     let bottom = top + high;
     let ground = bottom + 64;
-    let free = if matches!(landing(scene), Some(Landing::Conductor)) || electrode_landing(power) { 190 } else { 46 };
-    let near = columns.wall + free + ITEM / 2;
-    let room = (ITEM + APART) * count(&power.items);
-    let first = if plan.far { near.max(columns.right - room - 20 + ITEM / 2) } else { near };
-    let places = Places {
-        lane,
-        top,
-        bottom,
-        ground,
-        bus: ground + 22,
-        items: (0..count(&power.items)).map(|at| first + at * (ITEM + APART)).collect(),
-        other: other.as_ref().map(|_| columns.right + 20 + ITEM / 2),
-        electrodes: (0..count(&power.electrodes)).map(|at| columns.wall + 80 + at * ELECTRODE).collect(),
-    };
+    let near = columns.wall + free(power) + ITEM / 2;
+    let room = (ITEM + APART) * count(&power.items) - APART;
+    let first = (plan.first + ITEM / 2).min(columns.right - 20 - room + ITEM / 2).max(near);
+    let items: Vec<i32> = (0..count(&power.items)).map(|at| first + at * (ITEM + APART)).collect();
+    let other_at = other.as_ref().map(|_| match (columns.left, power.service) {
+        (false, _) => columns.right + 20 + ITEM / 2,
+        // What is joined shares the wall.
+        (true, Service::Beside) => columns.wall - OTHER / 2,
+        (true, _) => columns.wall - OTHER / 2 - 24,
+    });
+    let mut places =
+        Places { lane, top, bottom, ground, bus: ground + 22, items, other: other_at, electrodes: Vec::new() };
+    let source = source(power, &places);
+    places.electrodes = stand(scene, columns, ends, first, source);
     if let Some(label) = label {
         jumper_label(board, scene, label, above + 8);
     }
@@ -101,12 +121,11 @@ pub(super) fn draw(
     }
     if let (Some((building, block)), Some((_, item)), Some(x)) = (&other, &power.other, places.other) {
         let frame_top = top - building.height() - 16;
-        let room = Rect { x: columns.right, y: frame_top, w: ITEM + 40, h: ground - frame_top };
+        let room = Rect { x: x - OTHER / 2, y: frame_top, w: OTHER, h: ground - frame_top };
         board.frame(Look::Frame, room);
         board.block(at(x, frame_top + 6), Anchor::Middle, building);
         fixture(board, item, block, x, &places);
     }
-    let source = source(power, &places);
     feeder(board, power, &places);
     earth(board, columns.width, ground);
     let lowest = electrodes(board, scene, &places, source);
@@ -117,8 +136,20 @@ pub(super) fn draw(
     (ground, lowest)
 }
 
-fn landing(scene: &Scene) -> Option<Landing> {
-    scene.jumper.as_ref().map(|jumper| jumper.landing)
+/// Where each electrode stands: below the service; where the jumper lands on one of
+/// them, that one stands left of it, so that the wire comes down straight.
+fn stand(scene: &Scene, columns: &Columns, ends: Option<Ends>, first: i32, source: Option<i32>) -> Vec<i32> {
+    let number = count(&scene.power.electrodes);
+    let least = columns.wall.min(source.unwrap_or(columns.wall)) + 80;
+    let start = if electrode_landing(&scene.power) {
+        let beside = first - ITEM / 2 - DOWN + 30;
+        let below = ends.map(|ends| ends.from.x).filter(|x| (x - beside).abs() < 60 && *x > columns.wall + 60);
+        below.unwrap_or(beside)
+    } else {
+        source.unwrap_or(first) - ELECTRODE * (number - 1).max(0) / 2
+    };
+    let start = start.min(columns.width - MARGIN - ground(scene) + ELECTRODE / 2).max(least);
+    (0..number).map(|at| start + at * ELECTRODE).collect()
 }
 
 fn electrode_landing(power: &Power) -> bool {
@@ -198,7 +229,8 @@ fn feeder(board: &mut Board, power: &Power, places: &Places) {
     let y = places.top.midpoint(places.bottom);
     match (places.other, of(Fixture::Service)) {
         (Some(other), _) => {
-            board.line(Stroke::Conductor, &[at(panel + ITEM / 2, y), at(other - ITEM / 2, y)]);
+            let (left, right) = (panel.min(other) + ITEM / 2, panel.max(other) - ITEM / 2);
+            board.line(Stroke::Conductor, &[at(left, y), at(right, y)]);
         }
         (None, Some(service)) => {
             board.line(Stroke::Conductor, &[at(service + ITEM / 2, y), at(panel - ITEM / 2, y)]);
@@ -257,9 +289,13 @@ fn electrodes(board: &mut Board, scene: &Scene, places: &Places, source: Option<
 }
 
 /// Where the wire comes to its landing, and from where it comes.
-fn way(scene: &Scene, jumper: &Jumper, places: &Places, source: Option<i32>) -> Vec<Point> {
+fn way(scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Option<i32>) -> Vec<Point> {
     let power = &scene.power;
-    let down = |x: i32| vec![at(x, places.lane), at(x, places.top)];
+    let down = |x: i32| {
+        // Straight down where the fixture is below the clamp.
+        let x = if (ends.from.x - x).abs() <= ITEM / 2 - 20 { ends.from.x } else { x };
+        vec![at(x, places.lane), at(x, places.top)]
+    };
     let electrode = |(_, x): (&Electrode, &i32)| vec![at(*x, places.lane), at(*x, places.bus)];
     if let Some(found) = power.electrodes.iter().zip(&places.electrodes).find(|(electrode, _)| electrode.landing) {
         return electrode(found);
@@ -269,7 +305,10 @@ fn way(scene: &Scene, jumper: &Jumper, places: &Places, source: Option<i32>) -> 
     }
     let other = power.other.as_ref().zip(places.other);
     if let Some((_, x)) = other.as_ref().filter(|((_, item), _)| item.landing) {
-        return down(*x);
+        // From the side, past the words of the other building.
+        let toward = if ends.from.x > *x { 1 } else { -1 };
+        let (beside, y) = (x + toward * (OTHER / 2 + 14), places.top + 16);
+        return vec![at(beside, places.lane), at(beside, y), at(x + toward * ITEM / 2, y)];
     }
     match (jumper.landing, source) {
         (Landing::Conductor, Some(x)) => {
@@ -284,7 +323,7 @@ fn way(scene: &Scene, jumper: &Jumper, places: &Places, source: Option<i32>) -> 
 fn wire(board: &mut Board, scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Option<i32>) {
     let sure = jumper.presence == Presence::Stated;
     let stroke = if sure { Stroke::Wire } else { Stroke::WireDashed };
-    let way = way(scene, jumper, places, source);
+    let way = way(scene, jumper, ends, places, source);
     let mut points = vec![ends.from, at(ends.from.x, places.lane)];
     points.extend(way.iter().copied());
     let lane_to = way.first().map_or(ends.from.x, |point| point.x);
@@ -316,8 +355,12 @@ fn wire(board: &mut Board, scene: &Scene, jumper: &Jumper, ends: Ends, places: &
             Landing::Electrode | Landing::Lightning | Landing::AddedTied | Landing::AddedAlone => {
                 board.tag(at(end.x + 12, places.top + 14), tag, scene.reader);
             }
+            _ if end.x > beside => {
+                let wide = tag_width(tag.1, scene.reader);
+                board.tag(at(beside - 12 - wide, places.top - 18), tag, scene.reader);
+            }
             _ => {
-                board.tag(at(end.x + 12, places.top - 18), tag, scene.reader);
+                board.tag(at(beside + 12, places.top - 18), tag, scene.reader);
             }
         }
     }
@@ -333,7 +376,7 @@ fn measure(
     source: Option<i32>,
     plan: &Plan,
 ) {
-    let Some(to) = way(scene, jumper, places, source).first().map(|point| point.x) else { return };
+    let Some(to) = way(scene, jumper, ends, places, source).first().map(|point| point.x) else { return };
     let mut y = places.lane - 14;
     for measured in plan.measures.iter().rev() {
         let from = if measured.from_entry { plan.entry.unwrap_or(ends.from.x) } else { ends.from.x };

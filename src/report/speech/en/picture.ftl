@@ -143,3 +143,4 @@ picture-desc-jumper = { $jumper }: { $facts }; it lands on: { $landing }
 picture-desc-power = On the electrical side: { $things }
 picture-desc-ground = In the ground: { $things }
 picture-desc-part = Number { $number }, { $name }, { $mark }
+picture-run-unknown = run to it: not known

@@ -143,3 +143,4 @@ picture-desc-jumper = { $jumper }: { $facts }; se conecta a: { $landing }
 picture-desc-power = En el lado eléctrico: { $things }
 picture-desc-ground = En la tierra: { $things }
 picture-desc-part = Número { $number }, { $name }, { $mark }
+picture-run-unknown = el tramo que llega: no se sabe
