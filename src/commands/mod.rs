@@ -16,6 +16,7 @@ mod schema;
 mod screen;
 mod starter;
 mod status;
+mod trouble;
 mod verdict;
 
 use clap::{Parser, Subcommand};

@@ -54,6 +54,6 @@ pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan, Show};
 pub(crate) use quick::quick;
 pub(crate) use stop::Stop;
-pub(crate) use truth::{Matter, Memo};
+pub(crate) use truth::{Mark, Matter, Memo};
 pub(crate) use weigh::Scratch;
 pub(crate) use words::{condition as in_words, whole as condition};

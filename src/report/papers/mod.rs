@@ -8,6 +8,7 @@
 mod answer;
 mod checklist;
 mod clause;
+mod detail;
 mod drawn;
 mod facts;
 mod materials;
@@ -36,6 +37,7 @@ pub(crate) enum Paper {
     #[default]
     Answer,
     PlanNotes,
+    Detail,
     Materials,
     WorkSplit,
     Checklist,
@@ -45,9 +47,10 @@ pub(crate) enum Paper {
 
 impl Paper {
     /// Every one, in the order of the work.
-    pub(crate) const ALL: [Paper; 7] = [
+    pub(crate) const ALL: [Paper; 8] = [
         Paper::Answer,
         Paper::PlanNotes,
+        Paper::Detail,
         Paper::Materials,
         Paper::WorkSplit,
         Paper::Checklist,
@@ -60,6 +63,7 @@ impl Paper {
         match self {
             Paper::Answer => "answer",
             Paper::PlanNotes => "plan-notes",
+            Paper::Detail => "detail",
             Paper::Materials => "materials",
             Paper::WorkSplit => "work-split",
             Paper::Checklist => "checklist",
@@ -78,6 +82,7 @@ impl Paper {
         match self {
             Paper::Answer => reader.say("papers-answer"),
             Paper::PlanNotes => reader.say("papers-plan-notes"),
+            Paper::Detail => reader.say("papers-detail"),
             Paper::Materials => reader.say("papers-materials"),
             Paper::WorkSplit => reader.say("papers-work-split"),
             Paper::Checklist => reader.say("papers-checklist"),
@@ -91,6 +96,7 @@ impl Paper {
         match self {
             Paper::Answer => reader.say("papers-answer-lead"),
             Paper::PlanNotes => reader.say("papers-plan-notes-lead"),
+            Paper::Detail => reader.say("papers-detail-lead"),
             Paper::Materials => reader.say("papers-materials-lead"),
             Paper::WorkSplit => reader.say("papers-work-split-lead"),
             Paper::Checklist => reader.say("papers-checklist-lead"),
@@ -103,7 +109,7 @@ impl Paper {
     fn signed(self, reader: Reader) -> Vec<String> {
         match self {
             Paper::Answer | Paper::Materials => Vec::new(),
-            Paper::PlanNotes => vec![reader.say("papers-sign-prepared")],
+            Paper::PlanNotes | Paper::Detail => vec![reader.say("papers-sign-prepared")],
             Paper::WorkSplit => vec![reader.say("papers-sign-gas"), reader.say("papers-sign-electrical")],
             Paper::Checklist => vec![reader.say("papers-sign-rough"), reader.say("papers-sign-final")],
             Paper::Notice => vec![reader.say("papers-sign-inspector"), reader.say("papers-sign-received")],
@@ -116,6 +122,7 @@ impl Paper {
         match self {
             Paper::Answer => ("answer.html", Value::from(Serde(answer::body(drawn)))),
             Paper::PlanNotes => ("plan_notes.html", Value::from(Serde(plan_notes::body(drawn, reader)))),
+            Paper::Detail => ("detail.html", Value::from(Serde(detail::body(drawn, reader)))),
             Paper::Materials => ("materials.html", Value::from(Serde(materials::body(drawn, reader)))),
             Paper::WorkSplit => ("work_split.html", Value::from(Serde(work_split::body(drawn, reader)))),
             Paper::Checklist => ("checklist.html", Value::from(Serde(checklist::body(drawn, reader)))),

@@ -90,7 +90,8 @@ pub(super) fn concerns_a_jumper(drawn: &Drawn<'_, '_>, reader: Reader) -> bool {
     !drawn.is("direct-bond", "not-required") || drawn.facts(reader).yes("jumper.present") == Some(true)
 }
 
-fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
+/// The bond as it will be built, fact by fact; nothing where it concerns none.
+pub(super) fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     if !concerns_a_jumper(drawn, reader) {
         return Vec::new();
     }

@@ -21,4 +21,5 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("cures"), area!("pages"), area!("papers"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] =
+    &[area!("cures"), area!("pages"), area!("papers"), area!("picture"), area!("sheet"), area!("value")];

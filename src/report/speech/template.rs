@@ -16,6 +16,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("paper.html", include_str!("../papers/paper.html")),
     ("answer.html", include_str!("../papers/answer.html")),
     ("plan_notes.html", include_str!("../papers/plan_notes.html")),
+    ("detail.html", include_str!("../papers/detail.html")),
     ("materials.html", include_str!("../papers/materials.html")),
     ("work_split.html", include_str!("../papers/work_split.html")),
     ("checklist.html", include_str!("../papers/checklist.html")),
