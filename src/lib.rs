@@ -3,6 +3,7 @@
 //! what is still unknown.
 
 mod commands;
+mod cure;
 mod editor;
 mod engine;
 mod glossary;

@@ -17,6 +17,7 @@ mod schema;
 mod screen;
 mod starter;
 mod status;
+mod trouble;
 mod verdict;
 mod walk_through;
 

@@ -6,13 +6,17 @@
 
 pub(crate) mod compare;
 pub(crate) mod coverage;
+pub(crate) mod cures;
 pub(crate) mod effect;
 pub(crate) mod finding;
 pub(crate) mod glossary;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod markup;
 pub(crate) mod pages;
+pub(crate) mod papers;
+pub(crate) mod picture;
 pub(crate) mod places;
 pub(crate) mod schema;
 pub(crate) mod screen;

@@ -13,12 +13,13 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("law", &["syntax", "values", "glossary"]),
     ("job", &["syntax", "values", "glossary"]),
     ("verdict", &["syntax", "values", "glossary", "law", "job"]),
+    ("cure", &["values", "glossary", "job", "verdict"]),
     // A set of rules is usable when nothing is wrong in it, and `review` says so.
     ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
     ("interview", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
-    ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "interview"]),
-    ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
+    ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "cure", "rules", "review", "interview"]),
+    ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "cure", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
     (
         "web",

@@ -26,6 +26,20 @@ pub(crate) struct Told {
     pub(crate) summary: Option<String>,
     /// Whose text it is, in force when, where it was read.
     pub(crate) source: Option<String>,
+    pub(crate) text: Text,
+}
+
+/// The text that a reason rests on, part by part.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(crate) struct Text {
+    /// How far in its issuer stands: places from the outermost, then makers and suppliers.
+    pub(crate) layer: u32,
+    pub(crate) issuer: String,
+    /// What kind of instrument it is, and when it is in force.
+    pub(crate) kind: String,
+    pub(crate) when: String,
+    /// Where it was read.
+    pub(crate) seen: String,
 }
 
 /// What governs and what was weaker, advice, then what was set aside and by whom.
@@ -96,6 +110,13 @@ pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> 
                 reader.provenance(&source.provenance)
             )
         }),
+        text: Text {
+            layer: source.depth,
+            issuer: source.issuer.to_string(),
+            kind: source.kind.to_string(),
+            when: when(source, reader),
+            seen: reader.provenance(&source.provenance),
+        },
     }
 }
 

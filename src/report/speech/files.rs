@@ -21,5 +21,14 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] =
-    &[area!("compare"), area!("pages"), area!("sheet"), area!("time-line"), area!("value"), area!("walk")];
+pub(super) const AREAS: &[Area] = &[
+    area!("compare"),
+    area!("cures"),
+    area!("pages"),
+    area!("papers"),
+    area!("picture"),
+    area!("sheet"),
+    area!("time-line"),
+    area!("value"),
+    area!("walk"),
+];
