@@ -2,10 +2,11 @@
 //!
 //! This module refuses to read files, the clock and the network.
 
+use crate::cure;
 use crate::job::{self, Defaults};
 use crate::report::sheet::{self, Sheet};
 use crate::report::speech::Reader;
-use crate::report::{compare, json};
+use crate::report::{compare, cures, json};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};
@@ -159,7 +160,10 @@ impl Rules {
     ) -> Sheet {
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let places = &self.library().places;
-        Sheet::new(told, matter, &sheet::Frame { places, today, reader, all, library: self.hash(), rests_on })
+        let frame = sheet::Frame { places, today, reader, all, library: self.hash(), rests_on };
+        let mut sheet = Sheet::new(told, matter, &frame);
+        sheet.mend(cures::told(&cure::of(told, matter), matter, reader));
+        sheet
     }
 
     /// A verdict ready to be written as JSON.
@@ -175,7 +179,7 @@ impl Rules {
             path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let frame = json::Frame { place: names, library: self.hash(), rests_on };
-        json::verdict(told, matter, scratch, frame)
+        json::verdict(told, matter, scratch, frame, &cure::of(told, matter))
     }
 }
 

@@ -4,6 +4,7 @@
 
 mod atlas;
 mod commands;
+mod cure;
 mod editor;
 mod engine;
 mod glossary;

@@ -181,7 +181,7 @@ impl Compare {
         let told = |problems: Vec<JobProblem>| -> Vec<Finding> {
             problems.into_iter().map(|problem| Finding::of_json(problem, &text.name)).collect()
         };
-        sides(axes, defaults, text.names_its_place(), rules.desk(), one, told)
+        sides(axes, defaults, text.says_its_place() == Some(true), rules.desk(), one, told)
     }
 }
 

@@ -72,20 +72,29 @@ impl Text {
         read(&self.name, &self.bytes, rules, defaults)
     }
 
-    /// Whether the first job of it says where it is; what cannot be read says nothing.
-    pub(crate) fn names_its_place(&self) -> bool {
+    /// Whether the first job of it says where it is; nothing where it holds no job that can be read.
+    pub(crate) fn says_its_place(&self) -> Option<bool> {
         if !self.json {
-            let tree = parse_bytes(FileId::default(), &self.bytes, Kind::Job).tree;
-            let mut entries = tree.items.iter().flat_map(|item| match item {
-                Item::Job(sheet) => sheet.entries.as_slice(),
-                _ => &[],
+            let parsed = parse_bytes(FileId::default(), &self.bytes, Kind::Job);
+            let first = parsed.tree.items.iter().find_map(|item| match item {
+                Item::Job(sheet) => Some(sheet),
+                _ => None,
             });
-            return entries.any(|entry| matches!(entry, JobEntry::Place(_)));
+            let said = first?.entries.iter().any(|entry| matches!(entry, JobEntry::Place(_)));
+            return parsed.diagnostics.is_empty().then_some(said);
         }
-        let whole: Value = serde_json::from_slice(&self.bytes).unwrap_or_default();
-        let job = whole.as_array().and_then(|jobs| jobs.first()).unwrap_or(&whole);
-        job.get("place").is_some_and(|place| !place.is_null())
+        let whole: Value = serde_json::from_slice(&self.bytes).ok()?;
+        let job = whole.as_array().map_or(Some(&whole), |jobs| jobs.first())?;
+        job.is_object().then(|| job.get("place").is_some_and(|place| !place.is_null()))
     }
+}
+
+/// Whether the first job of a file can be read and says no place.
+///
+/// # Errors
+/// Where the file cannot be read.
+pub(crate) fn lacks_place(path: &str) -> Result<bool, Vec<Finding>> {
+    Ok(text(path)?.says_its_place() == Some(false))
 }
 
 /// A name tells the form; where it tells nothing, the first letter does.

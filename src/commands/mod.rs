@@ -17,7 +17,9 @@ mod schema;
 mod screen;
 mod starter;
 mod status;
+mod trouble;
 mod verdict;
+mod walk_through;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -35,6 +37,7 @@ enum Command {
     Verdict(verdict::Verdict),
     Compare(compare::Compare),
     InForce(in_force::InForce),
+    WalkThrough(walk_through::WalkThrough),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
     Layout(layout::Layout),
@@ -52,6 +55,7 @@ pub fn run() -> ExitCode {
         Command::Verdict(command) => command.run(),
         Command::Compare(command) => command.run(),
         Command::InForce(command) => command.run(),
+        Command::WalkThrough(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Layout(command) => command.run(),

@@ -50,6 +50,33 @@ impl Sheet {
     }
 }
 
+/// In which form a command answers whose answer can also be drawn, or laid out on paper.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Drawing {
+    /// For people.
+    #[default]
+    Text,
+    /// For people, findings in whole sentences, one a paragraph.
+    Plain,
+    /// For programs.
+    Json,
+    /// For people, as a picture of the job, or with --detail of its bond alone.
+    Svg,
+    /// For people, as a paper to look at in a browser and to print; --paper says which.
+    Html,
+}
+
+impl Drawing {
+    /// The form of what is found wrong.
+    pub(crate) fn findings(self) -> As {
+        match self {
+            Drawing::Text | Drawing::Svg | Drawing::Html => As::Text,
+            Drawing::Plain => As::Plain,
+            Drawing::Json => As::Json,
+        }
+    }
+}
+
 /// Which rules are loaded.
 #[derive(Args, Clone, Debug, Default)]
 pub(crate) struct RulesOptions {

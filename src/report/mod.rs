@@ -6,6 +6,7 @@
 
 pub(crate) mod compare;
 pub(crate) mod coverage;
+pub(crate) mod cures;
 pub(crate) mod effect;
 pub(crate) mod finding;
 pub(crate) mod glossary;
@@ -13,7 +14,10 @@ pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
 pub(crate) mod map;
+pub(crate) mod markup;
 pub(crate) mod pages;
+pub(crate) mod papers;
+pub(crate) mod picture;
 pub(crate) mod places;
 pub(crate) mod schema;
 pub(crate) mod screen;
@@ -22,3 +26,4 @@ pub(crate) mod speech;
 pub(crate) mod starter;
 pub(crate) mod timeline;
 pub(crate) mod visible;
+pub(crate) mod walk;

@@ -56,6 +56,7 @@ fn weighed<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: Option<&[bool
     }
     let memo = &mut scratch.memo;
     let codes = codes(matter, memo);
+    let ungoverned = ungoverned(matter, memo);
     let notes = notes(matter, memo, &answers);
     Verdict {
         outcome,
@@ -65,6 +66,7 @@ fn weighed<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: Option<&[bool
         pending: pending(matter),
         files: files(matter, &answers, &codes, &notes),
         codes,
+        ungoverned,
         notes,
         answers,
     }
@@ -194,6 +196,20 @@ fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
         (one.0, one.1, one.2, one.3) == (two.0, two.1, two.2, two.3)
     });
     codes
+}
+
+/// The subjects of which it is open whether a code governs them.
+fn ungoverned<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<(&'a str, Phrase)> {
+    let mut open = Vec::new();
+    for (subject, cond) in &matter.law.governed {
+        if over_all(matter, memo, *cond) == Mark::Open
+            && let Some(subject) = matter.lexicon.subject(*subject)
+        {
+            let title = if subject.title.is_empty() { &*subject.name } else { &*subject.title };
+            open.push((title, residue(memo, matter, *cond, true, None)));
+        }
+    }
+    open
 }
 
 /// Whether a condition holds over all completions: nothing where it holds in

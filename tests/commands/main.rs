@@ -11,6 +11,7 @@
 
 mod boundaries;
 mod changes;
+mod compare;
 mod coverage;
 mod effect;
 mod files;
@@ -29,6 +30,7 @@ mod schema;
 mod starter;
 mod told_in_full;
 mod verdict;
+mod walk_through;
 
 use assert_cmd::Command;
 use std::path::PathBuf;

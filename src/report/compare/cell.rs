@@ -23,7 +23,7 @@ pub(crate) struct Cell {
     pub(crate) value: Option<Value>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) between: Option<[Value; 2]>,
-    /// The answer in words.
+    /// The answer in words, whether it is asked or not.
     pub(crate) words: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) finding: Option<&'static str>,
@@ -53,10 +53,16 @@ pub(crate) struct Cell {
 }
 
 impl Cell {
+    /// Whether it answers what is not asked of this job.
+    pub(super) fn is_idle(&self) -> bool {
+        !self.asked && self.not_applicable.is_none() && !matches!(self.state, "silent" | "absent")
+    }
+
     /// Whether another column says the same to the job, by whatever text.
     pub(super) fn says_the_same(&self, other: &Cell) -> bool {
         self.state == other.state
             && self.words == other.words
+            && self.asked == other.asked
             && self.finding == other.finding
             && self.not_applicable == other.not_applicable
             && self.may_change == other.may_change
@@ -96,8 +102,6 @@ pub(super) fn cell(
     let mut words = in_words(reader, answer, verdict, matter);
     if banned {
         words = reader.say_with("compare-banned", &[("answer", &words)]);
-    } else if !found.asked && found.state != State::Silent {
-        words = reader.say_with("compare-idle", &[("answer", &words)]);
     }
     let texts = governing(answer, verdict);
     let instead = (texts.is_empty() && found.state == State::Settled)

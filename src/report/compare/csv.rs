@@ -61,7 +61,7 @@ pub(crate) fn csv(comparison: &Comparison, reader: Reader) -> String {
                 cell.hangs_on.join("; ")
             };
             record.extend([
-                cell.words.clone(),
+                super::answer_words(cell, row, reader),
                 super::finding_words(cell, reader).unwrap_or_default(),
                 strictest,
                 hangs,

@@ -46,6 +46,8 @@ pub(super) enum Kind {
     Otherwise,
     /// The columns of these numbers ask it and answer alike; the others do not ask it.
     OnlyIn(Vec<usize>),
+    /// Columns answer otherwise what none of them asks of this job.
+    Idle,
     /// All columns answer alike.
     Alike,
     /// No text known speaks of it in any column.
@@ -58,6 +60,9 @@ pub(super) fn kind(row: &Row) -> Kind {
         let silent = row.cells.iter().all(|cell| cell.state == "silent" && cell.unranked == Some("silent"));
         // What advises is worth telling though nothing binds.
         return if silent && !row.advised { Kind::Silent } else { Kind::Alike };
+    }
+    if row.idle() {
+        return Kind::Idle;
     }
     if row.conditional {
         let asking: Vec<(usize, &Cell)> =

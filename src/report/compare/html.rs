@@ -3,6 +3,7 @@
 
 use super::super::sheet::facts::Echo;
 use super::super::speech::{Reader, template};
+use super::cell::Cell;
 use super::column::Column;
 use super::groups::{Kind, groups, kind};
 use super::{Comparison, Row};
@@ -13,10 +14,12 @@ use serde::Serialize;
 const BESIDE: usize = 5;
 
 /// How every page of this kind looks, and what this one adds.
-const STYLE: &str = concat!(include_str!("../effect/page.css"), include_str!("compare.css"));
+const STYLE: &str =
+    concat!(include_str!("../effect/page.css"), "body { max-width: 64rem; }\n", include_str!("compare.css"));
 
+/// What stands on the file, and on the page of the counter.
 #[derive(Serialize)]
-struct Sheet<'c> {
+pub(crate) struct Sheet<'c> {
     style: &'static str,
     headline: String,
     reference: Option<&'c str>,
@@ -58,12 +61,12 @@ struct RowView<'c> {
     title: &'c str,
     ranking: Option<String>,
     /// One for each column, or one for each answer.
-    cells: Vec<CellView<'c>>,
+    cells: Vec<CellView>,
 }
 
 #[derive(Serialize)]
-struct CellView<'c> {
-    words: &'c str,
+struct CellView {
+    words: String,
     finding: Option<String>,
     grave: bool,
     strictest: bool,
@@ -81,7 +84,8 @@ pub(crate) fn html(comparison: &Comparison, reader: Reader) -> String {
     template::render("compare.html", &sheet, reader).unwrap_or_else(|problem| problem.to_string())
 }
 
-fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
+/// The comparison ready for a template.
+pub(crate) fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
     let beside = comparison.columns.len() <= BESIDE;
     let columns = &comparison.columns;
     let layout = if beside { "beside" } else { "grouped" };
@@ -93,12 +97,14 @@ fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
         folded: true,
         rows: Vec::new(),
     };
+    let mut idle = Section { head: reader.say("compare-idle-head"), layout, folded: false, rows: Vec::new() };
     let mut only: Vec<(Vec<usize>, Section<'_>)> = Vec::new();
     let mut silent = Vec::new();
     for row in &comparison.rows {
         match kind(row) {
             Kind::Otherwise => otherwise.rows.push(view(row, columns, layout, reader)),
             Kind::Alike => alike.rows.push(view(row, columns, alike.layout, reader)),
+            Kind::Idle => idle.rows.push(view(row, columns, layout, reader)),
             Kind::Silent => silent.push(&*row.title),
             Kind::OnlyIn(some) => {
                 let mut told = view(row, columns, "grouped", reader);
@@ -118,7 +124,7 @@ fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
     }
     let sections = std::iter::once(otherwise)
         .chain(only.into_iter().map(|(_, section)| section))
-        .chain([alike])
+        .chain([idle, alike])
         .filter(|section| !section.rows.is_empty())
         .collect();
     Sheet {
@@ -154,21 +160,21 @@ fn view<'c>(row: &'c Row, columns: &[Column], layout: &str, reader: Reader) -> R
             .iter()
             .map(|cell| {
                 let texts: Vec<&str> = cell.texts.iter().chain(&cell.instead).map(String::as_str).collect();
-                cell_view(cell, &texts, String::new(), reader)
+                cell_view(cell, row, &texts, String::new(), reader)
             })
             .collect()
     } else {
         groups(row)
             .into_iter()
-            .map(|group| cell_view(group.cell, &group.texts, super::labels(columns, &group.columns), reader))
+            .map(|group| cell_view(group.cell, row, &group.texts, super::labels(columns, &group.columns), reader))
             .collect()
     };
     RowView { title: &row.title, ranking: super::ranking_words(row, columns, reader), cells }
 }
 
-fn cell_view<'c>(cell: &'c super::cell::Cell, texts: &[&str], columns: String, reader: Reader) -> CellView<'c> {
+fn cell_view(cell: &Cell, row: &Row, texts: &[&str], columns: String, reader: Reader) -> CellView {
     CellView {
-        words: &cell.words,
+        words: super::answer_words(cell, row, reader),
         finding: super::finding_words(cell, reader),
         grave: cell.finding == Some("not-met"),
         strictest: cell.strictest,

@@ -12,10 +12,12 @@ mod groups;
 mod html;
 mod rank;
 mod sides;
+#[cfg(test)]
+mod tests;
 mod text;
 
 pub(crate) use csv::csv;
-pub(crate) use html::html;
+pub(crate) use html::{Sheet, html, sheet};
 pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 
@@ -237,6 +239,13 @@ fn row(question: &Question, known: Vec<(usize, Cell, Stand)>, width: usize, read
     }
 }
 
+impl Row {
+    /// Whether no column asks it of this job, and some answers it all the same.
+    fn idle(&self) -> bool {
+        self.cells.iter().all(|cell| !cell.asked) && self.cells.iter().any(Cell::is_idle)
+    }
+}
+
 impl Comparison {
     /// The comparison as a JSON value; every name in it is a text, so that writing it does not
     /// fail.
@@ -292,11 +301,21 @@ fn finding_words(cell: &Cell, reader: Reader) -> Option<String> {
     })
 }
 
-/// The answer of a cell with its finding and its mark.
-fn cell_words(cell: &Cell, reader: Reader) -> String {
+/// The answer of a cell; what is not asked of the job there is said beside, where other columns
+/// ask it.
+fn answer_words(cell: &Cell, row: &Row, reader: Reader) -> String {
+    if cell.is_idle() && !row.idle() {
+        return reader.say_with("compare-idle", &[("answer", &cell.words)]);
+    }
+    cell.words.clone()
+}
+
+/// The same with its finding and its mark.
+fn cell_words(cell: &Cell, row: &Row, reader: Reader) -> String {
+    let answer = answer_words(cell, row, reader);
     let words = match finding_words(cell, reader) {
-        Some(finding) => format!("{finding}: {}", cell.words),
-        None => cell.words.clone(),
+        Some(finding) => format!("{finding}: {answer}"),
+        None => answer,
     };
     if cell.strictest { format!("{words} ({})", reader.say("compare-strictest")) } else { words }
 }

@@ -18,8 +18,10 @@ pub(crate) fn page(comparison: &Comparison, reader: Reader, look: Look) -> Strin
     sheet.head();
     sheet.columns();
     let kinds: Vec<(&Row, Kind)> = comparison.rows.iter().map(|row| (row, kind(row))).collect();
-    sheet.otherwise(&kinds);
+    let head = reader.say("compare-answered-otherwise");
+    sheet.otherwise(&kinds, &Kind::Otherwise, &head);
     sheet.only_in(&kinds);
+    sheet.otherwise(&kinds, &Kind::Idle, &reader.say("compare-idle-head"));
     sheet.alike(&kinds);
     sheet.notes();
     sheet.cautions();
@@ -70,20 +72,21 @@ impl Sheet<'_> {
         self.beside(columns.iter().map(|column| facts(column, reader)).collect(), Tone::Plain);
     }
 
-    fn otherwise(&mut self, kinds: &[(&Row, Kind)]) {
-        let rows: Vec<&Row> = kinds.iter().filter(|(_, kind)| *kind == Kind::Otherwise).map(|(row, _)| *row).collect();
+    /// The rows of a kind, each with its answers.
+    fn otherwise(&mut self, kinds: &[(&Row, Kind)], wanted: &Kind, head: &str) {
+        let rows: Vec<&Row> = kinds.iter().filter(|(_, kind)| kind == wanted).map(|(row, _)| *row).collect();
         if rows.is_empty() {
             return;
         }
         self.page.blank();
-        self.page.paragraph(0, &self.reader.say("compare-answered-otherwise"), Tone::Strong);
+        self.page.paragraph(0, head, Tone::Strong);
         for row in rows {
             self.page.blank();
             self.page.paragraph(0, &row.title, Tone::Strong);
             if row.cells.len() > BESIDE {
                 self.grouped(row);
             } else {
-                let cells = row.cells.iter().map(|cell| self.lines(cell)).collect();
+                let cells = row.cells.iter().map(|cell| self.lines(cell, row)).collect();
                 self.beside(cells, Tone::Plain);
             }
             if let Some(words) = super::ranking_words(row, &self.comparison.columns, self.reader) {
@@ -95,7 +98,7 @@ impl Sheet<'_> {
     /// The answers of a row, each with the columns that have it.
     fn grouped(&mut self, row: &Row) {
         for group in groups(row) {
-            self.page.hung(2, 4, &super::cell_words(group.cell, self.reader), Tone::Plain);
+            self.page.hung(2, 4, &super::cell_words(group.cell, row, self.reader), Tone::Plain);
             let texts = if group.texts.is_empty() { String::new() } else { format!(" [{}]", group.texts.join("; ")) };
             self.page.hung(4, 6, &format!("{}{texts}", self.labels(&group.columns)), Tone::Plain);
             if let Some(hangs) = super::hangs_words(group.cell, self.reader) {
@@ -109,8 +112,8 @@ impl Sheet<'_> {
     }
 
     /// The lines of one cell.
-    fn lines(&self, cell: &Cell) -> Vec<String> {
-        let mut lines = vec![super::cell_words(cell, self.reader)];
+    fn lines(&self, cell: &Cell, row: &Row) -> Vec<String> {
+        let mut lines = vec![super::cell_words(cell, row, self.reader)];
         let texts: Vec<&str> = cell.texts.iter().chain(&cell.instead).map(String::as_str).collect();
         if !texts.is_empty() {
             lines.push(format!("[{}]", texts.join("; ")));
@@ -140,7 +143,7 @@ impl Sheet<'_> {
                     .into_iter()
                     .find(|group| group.columns.contains(first))
                     .map_or_else(String::new, |group| format!(" [{}]", group.texts.join("; ")));
-                let words = format!("{}: {}{texts}", row.title, super::cell_words(cell, self.reader));
+                let words = format!("{}: {}{texts}", row.title, super::cell_words(cell, row, self.reader));
                 self.page.hung(2, 4, &words, Tone::Plain);
             }
         }

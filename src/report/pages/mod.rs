@@ -4,6 +4,7 @@
 //! This module refuses to know requests and answers: it is given rules and a job,
 //! and the link that carries the job, and gives HTML.
 
+pub(crate) mod compare;
 pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;

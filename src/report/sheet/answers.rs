@@ -43,6 +43,11 @@ pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<
         who,
         reasons: reasons::all(answer, matter, reader),
         costs: answer.question.costs.as_deref().map(str::to_owned),
+        asked: found.asked,
+        loosest: found.state == State::Settled && loosest(answer, matter),
+        measured: answer.question.measures.is_some(),
+        mends: Vec::new(),
+        no_mend: None,
     }
 }
 

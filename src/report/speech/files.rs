@@ -21,5 +21,15 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] =
-    &[area!("compare"), area!("map"), area!("pages"), area!("sheet"), area!("time-line"), area!("value")];
+pub(super) const AREAS: &[Area] = &[
+    area!("compare"),
+    area!("cures"),
+    area!("map"),
+    area!("pages"),
+    area!("papers"),
+    area!("picture"),
+    area!("sheet"),
+    area!("time-line"),
+    area!("value"),
+    area!("walk"),
+];

@@ -13,7 +13,18 @@ use std::sync::LazyLock;
 /// in is escaped.
 const TEMPLATES: &[(&str, &str)] = &[
     ("base.html", include_str!("../pages/base.html")),
+    ("compare-body.html", include_str!("../compare/compare-body.html")),
+    ("compare-page.html", include_str!("../pages/compare.html")),
     ("compare.html", include_str!("../compare/compare.html")),
+    ("paper.html", include_str!("../papers/paper.html")),
+    ("answer.html", include_str!("../papers/answer.html")),
+    ("plan_notes.html", include_str!("../papers/plan_notes.html")),
+    ("detail.html", include_str!("../papers/detail.html")),
+    ("materials.html", include_str!("../papers/materials.html")),
+    ("work_split.html", include_str!("../papers/work_split.html")),
+    ("checklist.html", include_str!("../papers/checklist.html")),
+    ("notice.html", include_str!("../papers/notice.html")),
+    ("owners_letter.html", include_str!("../papers/owners_letter.html")),
     ("job.html", include_str!("../pages/job.html")),
     ("map.html", include_str!("../pages/map.html")),
     ("parts.html", include_str!("../pages/parts.html")),

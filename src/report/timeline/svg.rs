@@ -81,8 +81,9 @@ pub(super) fn drawn(line: &TimeLine, reader: Reader, name: &str) -> Drawing {
     y = foot(&mut body, line, bottom, reader, name);
     let mut sheet = Drawing::default();
     open(&mut sheet, line, y, reader, name);
-    axis(&mut sheet, &years, top, bottom);
+    axis(&mut sheet, &years, top, bottom, false);
     mark(&mut sheet, line, &years, bottom);
+    axis(&mut sheet, &years, top, bottom, true);
     sheet.out.push_str(&body.out);
     sheet.texts.extend(body.texts);
     sheet.raw("</svg>");
@@ -108,8 +109,9 @@ fn open(sheet: &mut Drawing, line: &TimeLine, high: f64, reader: Reader, name: &
     sheet.raw("</defs>");
 }
 
-/// The years: a line each where there is room, else for every second, fifth and so on.
-fn axis(sheet: &mut Drawing, years: &Years, top: f64, bottom: f64) {
+/// The years: a line each where there is room, else for every second, fifth and so on; first the
+/// lines, then the numbers.
+fn axis(sheet: &mut Drawing, years: &Years, top: f64, bottom: f64, numbers: bool) {
     let count = years.last.saturating_sub(years.first).max(1);
     let room = (WIDE - LEFT - RIGHT) / f64::from(count);
     let step = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000].into_iter().find(|step| f64::from(*step) * room >= YEAR);
@@ -119,44 +121,88 @@ fn axis(sheet: &mut Drawing, years: &Years, top: f64, bottom: f64) {
             continue;
         }
         let x = years.x(first_of(year));
-        sheet.upright(x, top + LINE, bottom, "year", 1.0, "");
-        sheet.text(x, top + SIZE, SIZE, Anchor::Middle, "year", &year.to_string());
+        if numbers {
+            sheet.text(x, top + SIZE, SIZE, Anchor::Middle, "year", &year.to_string());
+        } else {
+            sheet.upright(x, top + LINE, bottom, "year", 1.0, "");
+        }
     }
 }
 
-/// In which row above the years each mark is told, so that none stands on another.
-fn placed(line: &TimeLine, years: &Years) -> Vec<(usize, f64, Anchor)> {
-    let mut ends: Vec<Vec<(f64, f64)>> = Vec::new();
-    let mut found = Vec::new();
-    for mark in &line.marks {
-        let (x, wide) = (years.x(mark.on), width(&mark.label, SIZE));
-        let (anchor, left) = if x + wide + 8.0 < WIDE { (Anchor::Start, x) } else { (Anchor::End, x - wide) };
-        let free = |row: &Vec<(f64, f64)>| row.iter().all(|(from, to)| left > to + 8.0 || left + wide + 8.0 < *from);
-        let at = ends.iter().position(free).unwrap_or(ends.len());
-        match ends.get_mut(at) {
-            Some(row) => row.push((left, left + wide)),
-            None => ends.push(vec![(left, left + wide)]),
+/// A mark with its place above the years.
+struct Placed {
+    row: usize,
+    x: f64,
+    anchor: Anchor,
+    left: f64,
+    right: f64,
+}
+
+impl Placed {
+    /// Whether one label stands on the other, or a line goes through one of them.
+    fn meets(&self, other: &Placed) -> bool {
+        let within = |x: f64, of: &Placed| of.left - 6.0 < x && x < of.right + 6.0 && x != of.x;
+        match self.row.cmp(&other.row) {
+            std::cmp::Ordering::Equal => self.left < other.right + 8.0 && other.left < self.right + 8.0,
+            std::cmp::Ordering::Less => within(self.x, other),
+            std::cmp::Ordering::Greater => within(other.x, self),
         }
-        found.push((at, x, anchor));
+    }
+}
+
+/// Where each mark is told, so that no label stands on another and no line goes through one.
+fn placed(line: &TimeLine, years: &Years) -> Vec<Placed> {
+    let mut found: Vec<Placed> = Vec::with_capacity(line.marks.len());
+    for mark in &line.marks {
+        let (x, wide) = (years.x(mark.on), width(&mark.label, SIZE) + 3.0);
+        let (anchor, left) = if x + wide + 8.0 < WIDE { (Anchor::Start, x) } else { (Anchor::End, x - wide) };
+        found.push(Placed { row: 0, x, anchor, left, right: left + wide });
+    }
+    // Labels that go to the right are laid from the left, those that go to the left from the
+    // right, so that a line begins below the labels that it would cross.
+    let mut order: Vec<usize> = (0..found.len()).collect();
+    order.sort_by(|one, two| {
+        let key = |at: &usize| {
+            found.get(*at).map_or((false, 0.0), |mark| match mark.anchor {
+                Anchor::End => (true, -mark.x),
+                Anchor::Start | Anchor::Middle => (false, mark.x),
+            })
+        };
+        let (one, two) = (key(one), key(two));
+        one.0.cmp(&two.0).then_with(|| one.1.total_cmp(&two.1))
+    });
+    let mut laid: Vec<usize> = Vec::new();
+    for at in order {
+        for row in 0..=laid.len() {
+            if let Some(mark) = found.get_mut(at) {
+                mark.row = row;
+            }
+            let meets = |other: &usize| found.get(at).zip(found.get(*other)).is_some_and(|(one, two)| one.meets(two));
+            if !laid.iter().any(meets) {
+                break;
+            }
+        }
+        laid.push(at);
     }
     found
 }
 
 fn marks_rows(line: &TimeLine, years: &Years) -> usize {
-    placed(line, years).into_iter().map(|(row, ..)| row + 1).max().unwrap_or(0)
+    placed(line, years).into_iter().map(|mark| mark.row + 1).max().unwrap_or(0)
 }
 
+/// The marked days: lines first, so that every text stands on top of them.
 fn mark(sheet: &mut Drawing, line: &TimeLine, years: &Years, bottom: f64) {
-    for (mark, (row, x, anchor)) in line.marks.iter().zip(placed(line, years)) {
-        let y = row as f64 * LINE + SIZE;
-        let (class, thick, dashes) = if mark.today { ("today", 1.5, "") } else { ("day", 1.5, "5 3") };
-        sheet.upright(x, y + 3.0, bottom, class, thick, dashes);
-        let shift = match anchor {
-            Anchor::Start => 3.0,
-            Anchor::Middle => 0.0,
-            Anchor::End => -3.0,
-        };
-        sheet.text(x + shift, y, SIZE, anchor, class, &mark.label);
+    let placed = placed(line, years);
+    let foot = |mark: &Placed| mark.row as f64 * LINE + SIZE;
+    let class = |today: bool| if today { "today" } else { "day" };
+    for (mark, at) in line.marks.iter().zip(&placed) {
+        let dashes = if mark.today { "" } else { "5 3" };
+        sheet.upright(at.x, foot(at) + 3.0, bottom, class(mark.today), 1.5, dashes);
+    }
+    for (mark, at) in line.marks.iter().zip(&placed) {
+        let shift = if matches!(at.anchor, Anchor::End) { -3.0 } else { 3.0 };
+        sheet.text(at.x + shift, foot(at), SIZE, at.anchor, class(mark.today), &mark.label);
     }
 }
 
@@ -183,9 +229,10 @@ fn row(body: &mut Drawing, bar: &Bar, kind: &str, years: &Years, y: f64, reader:
             How::InForce => "#3d3d3d".to_owned(),
             How::Elective => format!("url(#{name}-elective)"),
             How::NotKnown => format!("url(#{name}-not-known)"),
-            How::Suspended => "none".to_owned(),
+            How::Suspended => "#ffffff".to_owned(),
         };
-        body.bar(from, y, (to - from).max(2.0), BAR, class(span.how), &fill);
+        let (top, high) = box_of(span.how, y);
+        body.bar(from, top, (to - from).max(2.0), high, class(span.how), &fill);
     }
     days(body, bar, kind, years, y, &end, reader);
     body.raw("</g>");
@@ -219,6 +266,11 @@ fn days(
         let class = if kind == "advice" { "days" } else { "inside" };
         body.text(left + 6.0, foot, SIZE, Anchor::Start, class, &words);
     }
+}
+
+/// The top and the height of a bar: what is suspended is a thin line between bars.
+fn box_of(how: How, y: f64) -> (f64, f64) {
+    if how == How::Suspended { (y + BAR / 2.0 - 1.5, 3.0) } else { (y, BAR) }
 }
 
 fn class(how: How) -> &'static str {
@@ -258,11 +310,24 @@ fn foot(body: &mut Drawing, line: &TimeLine, mut y: f64, reader: Reader, name: &
             How::InForce => "#3d3d3d".to_owned(),
             How::Elective => format!("url(#{name}-elective)"),
             How::NotKnown => format!("url(#{name}-not-known)"),
-            How::Suspended => "none".to_owned(),
+            How::Suspended => "#ffffff".to_owned(),
         };
-        body.bar(x, y, 28.0, BAR, class(how), &fill);
+        let (top, high) = box_of(how, y);
+        body.bar(x, top, 28.0, high, class(how), &fill);
         body.text(x + 34.0, y + SIZE - 0.5, SIZE, Anchor::Start, "legend", &words);
         x += wide;
+    }
+    let bars = || line.lanes.iter().flat_map(|lane| &lane.bars);
+    let mut signs: Vec<String> = Vec::new();
+    if bars().any(|bar| bar.ended_by.is_some()) {
+        signs.push(reader.say("time-line-repealed"));
+    }
+    if bars().any(|bar| bar.end_not_known) {
+        signs.push(format!("? {}", reader.say("time-line-end-not-known")));
+    }
+    if !signs.is_empty() {
+        y += ROW;
+        body.text(8.0, y + SIZE, SIZE, Anchor::Start, "legend", &signs.join("; "));
     }
     y += ROW;
     body.text(8.0, y + SIZE, SIZE, Anchor::Start, "legend", &reader.say("time-line-caution"));

@@ -80,7 +80,7 @@ fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
 }
 
 /// So many places are offered while one types; of more the name has to be written.
-const OFFERED: usize = 500;
+pub(super) const OFFERED: usize = 500;
 
 /// The places by their paths, with their printed names.
 fn places(state: &Server) -> Vec<(String, String)> {

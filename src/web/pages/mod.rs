@@ -1,5 +1,6 @@
 //! The pages for people. The link carries the whole job; nothing of it is kept.
 
+mod compare;
 mod files;
 mod job;
 mod map;
@@ -23,8 +24,12 @@ pub(super) fn router() -> Router<Shared> {
         .route("/job.job", get(files::sheet))
         .route("/job.json", get(files::json))
         .route("/verdict.json", get(files::verdict))
+        .route("/compare", get(compare::compare))
+        .route("/compare.html", get(compare::print))
+        .route("/compare.csv", get(compare::table))
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
+        .route("/static/compare.css", get(|| fixed("text/css; charset=utf-8", pages::compare::STYLE)))
         .route("/static/counter.js", get(|| fixed("text/javascript; charset=utf-8", pages::SCRIPT)))
         .layer(CompressionLayer::new())
 }

@@ -51,6 +51,8 @@ test("a contractor's whole way: place, facts, unknown, verdict, why, files", asy
   await page.waitForURL(/material=csst/);
   await page.getByRole("group", { name: "Jacket" }).getByRole("radio", { name: /^plain/ }).check();
   await page.waitForURL(/jacket=plain/);
+  await page.getByRole("group", { name: "What the run is for" }).getByRole("radio", { name: /^distribution/ }).check();
+  await page.waitForURL(/role=distribution/);
   const beside = page.locator("#beside");
   await beside.getByRole("row", { name: /Direct bond to the grounding electrode system/ }).waitFor();
   assert.match(await beside.innerText(), /Direct bond to the grounding electrode system\s+required/);

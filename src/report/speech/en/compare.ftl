@@ -4,10 +4,11 @@ compare-headline = One job at { $places ->
     }{ $days ->
         [one] {""}
        *[other] {" "}on { $days } days
-    }: { $some } of { $all } questions { $some ->
-        [one] is
-       *[other] are
-    } answered otherwise
+    }: { $some ->
+        [0] all { $all } questions are answered alike
+        [one] { $some } of { $all } questions is answered otherwise
+       *[other] { $some } of { $all } questions are answered otherwise
+    }
 compare-job = Job
 compare-code = { $edition } by { $by } ({ $subjects })
 compare-code-perhaps = perhaps { $edition } by { $by } ({ $subjects })
@@ -69,3 +70,4 @@ compare-finding-hangs-on = whether it is met hangs on { $facts }
 compare-caption-beside = Each question with its answer in each column
 compare-caption-grouped = Each answer with the places and days that give it
 compare-caption-single = Each question with its answer
+compare-idle-head = For a jumper that is put in all the same

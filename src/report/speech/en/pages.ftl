@@ -90,3 +90,16 @@ pages-sample-new-house = a new house with plain tubing
 pages-sample-jacket = a house where the jacket on the tubing is not known
 pages-sample-long-wire = a bonding wire that is too long
 pages-sample-shop = a detached shop that is fed from the house
+
+# Comparing.
+pages-compare-title = Compare this job
+pages-compare-choose = Choose places and days
+pages-compare-places = Places
+pages-compare-days = Days
+pages-compare-days-help = Days with commas between them, such as 2018-06-01, 2026-04-20; each stands for every date that the job leaves unsaid. Empty means the job's own dates.
+pages-compare-button = Compare
+pages-compare-two = tick at least two places, or write at least two days
+pages-compare-many = { $count } columns are asked for, and at most { $most } are laid side by side
+pages-wrong-day = it is no day that exists
+pages-file-print = This comparison as a sheet to print
+pages-file-csv = This comparison for a spreadsheet (CSV)

@@ -23,3 +23,4 @@ time-line-today = today, { $day }
 time-line-asked = asked, { $day }
 time-line-caution = Written rules as known here; every date of a job is taken to be the day. The authority having jurisdiction decides.
 time-line-where = where { $condition }
+time-line-repealed = × repealed

@@ -4,10 +4,11 @@ compare-headline = Un trabajo en { $places ->
     }{ $days ->
         [one] {""}
        *[other] {" "}en { $days } fechas
-    }: { $some } de { $all } preguntas { $some ->
-        [one] tiene
-       *[other] tienen
-    } otra respuesta
+    }: { $some ->
+        [0] las { $all } preguntas tienen la misma respuesta
+        [one] { $some } de { $all } preguntas tiene otra respuesta
+       *[other] { $some } de { $all } preguntas tienen otra respuesta
+    }
 compare-job = Trabajo
 compare-code = { $edition } por { $by } ({ $subjects })
 compare-code-perhaps = quizás { $edition } por { $by } ({ $subjects })
@@ -69,3 +70,4 @@ compare-finding-hangs-on = que se cumpla depende de { $facts }
 compare-caption-beside = Cada pregunta con su respuesta en cada columna
 compare-caption-grouped = Cada respuesta con los lugares y fechas que la dan
 compare-caption-single = Cada pregunta con su respuesta
+compare-idle-head = Para un puente de unión que se instale de todos modos

@@ -90,3 +90,16 @@ pages-sample-new-house = una casa nueva con tubería corrugada simple
 pages-sample-jacket = una casa donde no se conoce la cubierta de la tubería
 pages-sample-long-wire = un cable de unión demasiado largo
 pages-sample-shop = un taller separado que se alimenta desde la casa
+
+# Comparing.
+pages-compare-title = Comparar este trabajo
+pages-compare-choose = Elegir lugares y días
+pages-compare-places = Lugares
+pages-compare-days = Días
+pages-compare-days-help = Días separados por comas, como 2018-06-01, 2026-04-20; cada uno vale para todas las fechas que el trabajo no dice. Vacío significa las fechas del trabajo.
+pages-compare-button = Comparar
+pages-compare-two = marque al menos dos lugares, o escriba al menos dos días
+pages-compare-many = se piden { $count } columnas, y se ponen como máximo { $most } una junto a otra
+pages-wrong-day = no es un día que exista
+pages-file-print = Esta comparación como hoja para imprimir
+pages-file-csv = Esta comparación para una hoja de cálculo (CSV)

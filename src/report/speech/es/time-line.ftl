@@ -23,3 +23,4 @@ time-line-today = hoy, { $day }
 time-line-asked = consultado, { $day }
 time-line-caution = Normas escritas, según se conocen aquí; toda fecha de un trabajo se toma como ese día. Decide la autoridad competente.
 time-line-where = donde { $condition }
+time-line-repealed = × derogado
