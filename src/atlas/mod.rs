@@ -91,6 +91,7 @@ impl Atlas {
     }
 
     /// Every area, in the order of the places.
+    #[cfg(test)]
     pub(crate) fn areas(&self) -> &[Area] {
         &self.areas
     }

@@ -64,12 +64,12 @@ fn crossing(ring: &[Coord<f64>]) -> Option<Coord<f64>> {
                 // Neighbours share an end, and nothing but that.
                 Some(LineIntersection::SinglePoint { .. }) if neighbours => {}
                 Some(LineIntersection::SinglePoint { intersection, .. }) => return Some(intersection),
-                Some(LineIntersection::Collinear { intersection }) => {
-                    if !neighbours || intersection.start != intersection.end {
-                        return Some(intersection.start);
-                    }
+                Some(LineIntersection::Collinear { intersection })
+                    if !neighbours || intersection.start != intersection.end =>
+                {
+                    return Some(intersection.start);
                 }
-                None => {}
+                Some(LineIntersection::Collinear { .. }) | None => {}
             }
         }
     }

@@ -73,8 +73,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
+/// Files by their paths.
+type Areas<'p> = Vec<(&'p str, Vec<u8>)>;
+
 /// The boundaries that places name, as they are; a test of the library reads what they say.
-fn areas_read(paths: &[String]) -> Result<Vec<(&str, Vec<u8>)>, Box<dyn Error>> {
+fn areas_read(paths: &[String]) -> Result<Areas<'_>, Box<dyn Error>> {
     let read = |path: &String| -> Result<Vec<u8>, Box<dyn Error>> {
         std::fs::read(path).map_err(|problem| format!("the boundary {path}: {problem}").into())
     };
