@@ -10,6 +10,7 @@ pub(crate) mod job;
 pub(crate) mod link;
 pub(crate) mod problems;
 pub(crate) mod verdict;
+pub(crate) mod ways;
 
 /// How all pages look.
 pub(crate) const STYLE: &str = include_str!("counter.css");

@@ -27,6 +27,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("owners_letter.html", include_str!("../papers/owners_letter.html")),
     ("job.html", include_str!("../pages/job.html")),
     ("parts.html", include_str!("../pages/parts.html")),
+    ("ways.html", include_str!("../pages/ways.html")),
     ("verdict.html", include_str!("../pages/verdict.html")),
 ];
 

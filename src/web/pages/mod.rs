@@ -4,6 +4,7 @@ mod compare;
 mod files;
 mod job;
 mod open;
+mod papers;
 mod wrong;
 
 use super::state::Shared;
@@ -25,6 +26,9 @@ pub(super) fn router() -> Router<Shared> {
         .route("/compare", get(compare::compare))
         .route("/compare.html", get(compare::print))
         .route("/compare.csv", get(compare::table))
+        .route("/ways", get(papers::ways))
+        .route("/paper/{name}", get(papers::paper))
+        .route("/picture.svg", get(papers::picture))
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
         .route("/static/compare.css", get(|| fixed("text/css; charset=utf-8", pages::compare::STYLE)))
