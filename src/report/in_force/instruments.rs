@@ -10,7 +10,7 @@ use crate::values::Date;
 
 impl Inquest<'_> {
     /// The instruments of the place's path, in the order of time.
-    pub(super) fn instruments(&self) -> Vec<(InstrumentId, &Instrument)> {
+    pub(in crate::report) fn instruments(&self) -> Vec<(InstrumentId, &Instrument)> {
         let path = self.library().places.path(self.matter.job.place);
         let ids = path.iter().flat_map(|place| self.library().of_issuer(*place));
         let mut all: Vec<(InstrumentId, &Instrument)> =
@@ -20,7 +20,7 @@ impl Inquest<'_> {
     }
 
     /// How an instrument stands on the day, and by whom it ended.
-    pub(super) fn standing(&self, id: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
+    pub(in crate::report) fn standing(&self, id: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
         let own_days = by_time(own, self.on);
         if !own_days.holds() {
             return (own_days, None);
@@ -92,7 +92,7 @@ impl Inquest<'_> {
 }
 
 /// The standing by the days of the instrument alone.
-fn by_time(own: &Instrument, on: Date) -> Standing {
+pub(in crate::report) fn by_time(own: &Instrument, on: Date) -> Standing {
     match own.status {
         Some(Status::Proposed) => return Standing::Proposed,
         Some(Status::Enacted) => return Standing::Enacted,
@@ -150,7 +150,7 @@ fn adopts(library: &Library, adoption: &Adoption) -> String {
 }
 
 /// Whether a scope holds for every job.
-fn always(scope: &Expr) -> bool {
+pub(in crate::report) fn always(scope: &Expr) -> bool {
     match scope {
         Expr::Constant(holds) => *holds,
         Expr::And(parts) => parts.iter().all(always),

@@ -6,6 +6,7 @@
 
 pub(crate) mod frame;
 pub(crate) mod link;
+pub(crate) mod rules;
 
 /// How all pages look.
 pub(crate) const STYLE: &str = include_str!("counter.css");

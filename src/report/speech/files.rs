@@ -21,4 +21,4 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("pages"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] = &[area!("browse"), area!("pages"), area!("sheet"), area!("value")];

@@ -11,7 +11,26 @@ use std::sync::LazyLock;
 
 /// The templates of all pages, by name. Names end in `.html`, so that what is put
 /// in is escaped.
-const TEMPLATES: &[(&str, &str)] = &[("base.html", include_str!("../pages/base.html"))];
+const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("../pages/base.html")),
+    ("rules/blocks.html", include_str!("../pages/rules/blocks.html")),
+    ("rules/clause.html", include_str!("../pages/rules/clause.html")),
+    ("rules/code.html", include_str!("../pages/rules/code.html")),
+    ("rules/demand.html", include_str!("../pages/rules/demand.html")),
+    ("rules/edition.html", include_str!("../pages/rules/edition.html")),
+    ("rules/effect.html", include_str!("../pages/rules/effect.html")),
+    ("rules/form.html", include_str!("../pages/rules/form.html")),
+    ("rules/index.html", include_str!("../pages/rules/index.html")),
+    ("rules/instrument.html", include_str!("../pages/rules/instrument.html")),
+    ("rules/lines.html", include_str!("../pages/rules/lines.html")),
+    ("rules/place.html", include_str!("../pages/rules/place.html")),
+    ("rules/power.html", include_str!("../pages/rules/power.html")),
+    ("rules/section.html", include_str!("../pages/rules/section.html")),
+    ("rules/taken.html", include_str!("../pages/rules/taken.html")),
+    ("rules/trail.html", include_str!("../pages/rules/trail.html")),
+    ("rules/word.html", include_str!("../pages/rules/word.html")),
+    ("rules/words.html", include_str!("../pages/rules/words.html")),
+];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
     let mut all = Environment::new();
