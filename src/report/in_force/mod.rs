@@ -13,11 +13,13 @@ mod section;
 mod section_text;
 mod text;
 
+pub(in crate::report) use changes::How;
 pub(in crate::report) use clauses::{Key, Line};
 pub(crate) use collect::collect;
 pub(in crate::report) use collect::codes;
 pub(in crate::report) use instruments::{always, by_time};
 pub(in crate::report) use numbers::numbers;
+pub(in crate::report) use section::Remark;
 pub(crate) use section::{NoSection, section};
 pub(crate) use section_text::section_page;
 pub(crate) use text::page;

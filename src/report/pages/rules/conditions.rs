@@ -111,7 +111,7 @@ impl Teller<'_, '_> {
             }
             _ => self.say(part, true),
         });
-        told.collect::<Vec<_>>().join(&format!(" {word} "))
+        told.collect::<Vec<_>>().join(&format!("; {word} "))
     }
 
     fn entries(&self, some: bool, group: GroupId, with: &Expr) -> String {

@@ -3,7 +3,11 @@
 
 use super::asked::{self, Form, no_inquest};
 use super::desk::{Desk, Pointer};
-use crate::report::in_force::{Line, NoSection, inquire, section};
+use super::times;
+use crate::law::instrument::Instrument;
+use crate::law::model::Fate;
+use crate::report::in_force::{How, Line, NoSection, Remark, inquire, section};
+use crate::report::sheet::reasons::became;
 use serde::Serialize;
 
 /// The answer to the form of the page.
@@ -34,10 +38,12 @@ struct Block {
     section: Pointer,
     edition: String,
     title: String,
-    author: String,
-    in_force: String,
+    /// The instrument by which it is law, and whose that is.
+    by: Pointer,
+    issuer: String,
+    span: String,
     adopted_by: Option<String>,
-    fate: String,
+    fate: Option<String>,
     summary: String,
     provenance: String,
     says: Vec<String>,
@@ -86,7 +92,7 @@ pub(super) fn stands(desk: &Desk<'_>, code: &str, number: &str) -> Stands {
     let changes = found.changes.iter().map(|change| Before {
         section: change.section.clone(),
         on: change.on.clone(),
-        how: change.how.join("; "),
+        how: change.how.iter().map(|how| done(desk, how)).collect::<Vec<_>>().join("; "),
         gone: !found.standing.contains(&change.key),
         said: blocks(desk, code, &change.before),
     });
@@ -97,7 +103,7 @@ pub(super) fn stands(desk: &Desk<'_>, code: &str, number: &str) -> Stands {
         stands: blocks(desk, code, &found.stands),
         before: changes.collect(),
         aside: blocks(desk, code, aside),
-        remarks: found.remarks.clone(),
+        remarks: found.remarks.iter().map(|remark| remarked(desk, remark)).collect(),
     };
     Stands { form, none: None, here: Some(here) }
 }
@@ -115,26 +121,83 @@ fn blocks<'l>(desk: &Desk<'_>, code: &str, lines: impl IntoIterator<Item = &'l L
             says = desk.reader.say_with("browse-says-for-jobs", &[("what", &says), ("where", &line.reaches)]);
         }
         let edition = format!("{code} {}", line.edition);
+        let fate = line.bare.fate.as_ref().map(|(fate, by)| set_aside(desk, *fate, by.as_deref()));
         let same = |last: &&mut Block| {
-            (&last.section.words, &last.edition, &last.author, &last.fate)
-                == (&line.section, &edition, &line.author, &line.fate)
+            (&last.section.words, &last.edition, &last.by.words, &last.issuer, &last.fate)
+                == (&line.section, &edition, &line.bare.instrument, &line.bare.issuer, &fate)
         };
         if let Some(last) = blocks.last_mut().filter(same) {
             last.says.push(says);
             continue;
         }
+        let own = instrument(desk, &line.bare.instrument, &line.bare.issuer);
+        let bare = Pointer { words: line.bare.instrument.clone(), href: desk.to(&[]) };
         blocks.push(Block {
             section: desk.section(code, &line.section),
             edition,
             title: line.title.clone(),
-            author: line.author.clone(),
-            in_force: line.in_force.clone(),
-            adopted_by: line.adopted_by.clone(),
-            fate: line.fate.clone(),
+            by: own.map_or(bare, |own| desk.instrument(own)),
+            issuer: line.bare.issuer.clone(),
+            span: own.map_or_else(|| line.in_force.clone(), |own| times::span(desk, own)),
+            adopted_by: line.adopted_by.as_ref().map(|by| desk.reader.say_with("browse-edition-by", &[("by", by)])),
+            fate,
             summary: line.summary.clone(),
-            provenance: line.provenance.clone(),
+            provenance: desk.reader.provenance(&line.bare.provenance),
             says: vec![says],
         });
     }
     blocks
+}
+
+/// The instrument that a line names, by its id and whose it is.
+fn instrument<'a>(desk: &Desk<'a>, id: &str, issuer: &str) -> Option<&'a Instrument> {
+    let library = desk.library();
+    let of = |own: &Instrument| library.places.issuer(own.issuer).is_some_and(|known| *known.title == *issuer);
+    library.instruments.iter().find(|own| *own.id == *id && of(own))
+}
+
+fn set_aside(desk: &Desk<'_>, fate: Fate, by: Option<&str>) -> String {
+    let word = became(fate, desk.reader);
+    match by {
+        Some(by) => desk.reader.say_with("browse-standing-by", &[("word", &word), ("by", by)]),
+        None => word,
+    }
+}
+
+/// What was done to a section, in the reader's words.
+fn done(desk: &Desk<'_>, how: &How) -> String {
+    let reader = desk.reader;
+    let (said, beside) = match how {
+        How::SetAside(fate, by) => (set_aside(desk, *fate, by.as_deref()), false),
+        How::Excepted { by } => (reader.say_with("browse-how-excepted", &[("by", by)]), false),
+        How::ExceptionEnded { by } => (reader.say_with("browse-how-exception-ended", &[("by", by)]), false),
+        How::TookPlace { new, by, old } => {
+            (reader.say_with("browse-how-took-place", &[("new", new), ("by", by), ("old", old)]), false)
+        }
+        How::NoSuchSection { new, by } => {
+            (reader.say_with("browse-how-no-such", &[("new", new), ("by", by)]), false)
+        }
+        How::Ended { by } => (reader.say_with("browse-how-ended", &[("by", by)]), false),
+        How::Added { by, beside } => (reader.say_with("browse-how-added", &[("by", by)]), *beside),
+        How::Came { new, by, beside } => {
+            (reader.say_with("browse-how-came", &[("new", new), ("by", by)]), *beside)
+        }
+    };
+    if beside { reader.say_with("browse-how-beside", &[("how", &said)]) } else { said }
+}
+
+fn remarked(desk: &Desk<'_>, remark: &Remark) -> String {
+    let reader = desk.reader;
+    match remark {
+        Remark::LeftOut { edition, number, why } => {
+            reader.say_with("browse-remark-left-out", &[("edition", edition), ("number", number), ("why", why)])
+        }
+        Remark::NotInForce { section, editions } => {
+            let named = editions
+                .iter()
+                .map(|(edition, by)| reader.say_with("browse-remark-edition", &[("edition", edition), ("by", by)]));
+            let editions = named.collect::<Vec<_>>().join("; ");
+            reader.say_with("browse-remark-not-in-force", &[("section", section), ("editions", &editions)])
+        }
+    }
 }
