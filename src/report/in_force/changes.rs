@@ -17,17 +17,37 @@ use std::fmt;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(in crate::report) enum How {
     SetAside(Fate, Option<String>),
-    Excepted { by: String },
+    Excepted {
+        by: String,
+    },
     /// An exception came to its end.
-    ExceptionEnded { by: String },
+    ExceptionEnded {
+        by: String,
+    },
     /// Another edition took its place.
-    TookPlace { new: String, by: String, old: String },
+    TookPlace {
+        new: String,
+        by: String,
+        old: String,
+    },
     /// The edition now in force has no such section.
-    NoSuchSection { new: String, by: String },
+    NoSuchSection {
+        new: String,
+        by: String,
+    },
     /// The instrument that said it is no longer in force.
-    Ended { by: String },
-    Added { by: String, beside: bool },
-    Came { new: String, by: String, beside: bool },
+    Ended {
+        by: String,
+    },
+    Added {
+        by: String,
+        beside: bool,
+    },
+    Came {
+        new: String,
+        by: String,
+        beside: bool,
+    },
 }
 
 impl fmt::Display for How {

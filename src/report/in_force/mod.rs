@@ -15,8 +15,8 @@ mod text;
 
 pub(in crate::report) use changes::How;
 pub(in crate::report) use clauses::{Key, Line};
-pub(crate) use collect::collect;
 pub(in crate::report) use collect::codes;
+pub(crate) use collect::collect;
 pub(in crate::report) use instruments::{always, by_time};
 pub(in crate::report) use numbers::numbers;
 pub(in crate::report) use section::Remark;

@@ -80,12 +80,16 @@ pub(super) fn target(desk: &Desk<'_>, target: &Target) -> Pointer {
 pub(super) fn change(desk: &Desk<'_>, amend: &Amend, patch: &Patch) -> Change {
     let text = text_of(desk, &amend.target);
     let of = text.map(|(code, edition)| (code, edition.year));
+    let mut said = (patch.action != Action::Delete).then(|| said(desk, &patch.section, of));
+    if let Some(said) = &mut said {
+        said.lifts = patch.action == Action::Except && patch.section.demands.is_empty();
+    }
     Change {
         does: does(desk, patch.action),
         section: text.map(|(code, _)| desk.section(code, &patch.number)),
         number: patch.number.to_string(),
         under: patch.and_under,
-        said: (patch.action != Action::Delete).then(|| said(desk, &patch.section, of)),
+        said,
     }
 }
 
@@ -156,8 +160,7 @@ fn amended(desk: &Desk<'_>, own: &Instrument, amend: &Amend, patch: &Patch) -> A
 pub(super) fn added_numbers<'a>(desk: &Desk<'a>, code: &str) -> Vec<&'a str> {
     let all = desk.library().instruments.iter().flat_map(|own| &own.amends);
     let of_code = all.filter(|amend| text_of(desk, &amend.target).is_some_and(|(of, _)| of == code));
-    let mut numbers: Vec<&str> =
-        of_code.flat_map(|amend| &amend.patches).map(|patch| &*patch.number).collect();
+    let mut numbers: Vec<&str> = of_code.flat_map(|amend| &amend.patches).map(|patch| &*patch.number).collect();
     numbers.sort_unstable();
     numbers.dedup();
     numbers

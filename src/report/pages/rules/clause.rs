@@ -17,6 +17,8 @@ pub(super) struct Said {
     wheres: Vec<String>,
     /// Each lifts the demands by itself.
     excepts: Vec<String>,
+    /// Whether it is an exception that asks nothing instead.
+    pub(super) lifts: bool,
     demands: Vec<Demand>,
     cases: Vec<Case>,
     table: Option<Printed>,
@@ -47,6 +49,7 @@ pub(super) fn said(desk: &Desk<'_>, section: &Section, of: Option<(&str, i32)>) 
         subjects: subjects.collect(),
         wheres: conditions::parts(desk, &section.wheres),
         excepts: section.excepts.iter().map(|except| conditions::whole(desk, except)).collect(),
+        lifts: false,
         demands: demands::demands(desk, &section.demands, of),
         cases: cases.collect(),
         table: demands::table(desk, section),

@@ -162,10 +162,8 @@ fn grouped<'e, 't: 'e>(desk: &Desk<'_>, all: impl Iterator<Item = &'e Extract<'t
     let mut groups: Vec<Taken> = Vec::new();
     for one in all {
         let (here, from) = (edition(one.here), edition(one.from));
-        let pair = (
-            desk.section(&one.here.code.text, &one.number.text),
-            desk.section(&one.from.code.text, &one.of.text),
-        );
+        let pair =
+            (desk.section(&one.here.code.text, &one.number.text), desk.section(&one.from.code.text, &one.of.text));
         match groups.last_mut() {
             Some(last) if last.here == here && last.from == from => last.pairs.push(pair),
             _ => groups.push(Taken { here, from, pairs: vec![pair] }),

@@ -198,7 +198,8 @@ fn fits_section(wanted: &Wanted, code: &str, year: i32, number: &str, title: &st
         let word = word.strip_prefix('§').unwrap_or(word);
         if *word == number {
             rank = 0;
-        } else if number.starts_with(word) && word.starts_with(|letter: char| !letter.is_alphabetic() || number.len() > 3)
+        } else if number.starts_with(word)
+            && word.starts_with(|letter: char| !letter.is_alphabetic() || number.len() > 3)
         {
             rank = rank.min(1);
         } else if *word != code && *word != year && word != "section" && word != "sección" {
@@ -238,14 +239,13 @@ fn near(desk: &Desk<'_>, all: &[Entry<'_>], wanted: &Wanted) -> Vec<Pointer> {
     let printed = library.codes.editions.iter().flat_map(|edition| &edition.sections);
     names.extend(printed.filter(|printed| !printed.section.definition).map(|printed| printed.number.to_lowercase()));
     names.extend(all.iter().map(|entry| entry.name.replace('-', " ")));
-    names.extend(super::trade::SAYINGS.iter().flat_map(|(spellings, ..)| spellings.iter().map(|one| (*one).to_owned())));
+    names
+        .extend(super::trade::SAYINGS.iter().flat_map(|(spellings, ..)| spellings.iter().map(|one| (*one).to_owned())));
     let mut near = nearest(&wanted.text, names.iter().map(|name| &**name));
     if near.is_empty() {
         // Of a text of several words each is looked at by itself.
         near = wanted.words.iter().flat_map(|word| nearest(word, names.iter().map(|name| &**name))).collect();
         near.truncate(5);
     }
-    near.into_iter()
-        .map(|name| Pointer { words: name.to_owned(), href: desk.to_with(&[], FIND, name) })
-        .collect()
+    near.into_iter().map(|name| Pointer { words: name.to_owned(), href: desk.to_with(&[], FIND, name) }).collect()
 }

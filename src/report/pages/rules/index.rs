@@ -16,6 +16,7 @@ struct View {
     carried: Vec<(String, String)>,
     find: String,
     found: Option<Found>,
+    start: String,
     codes: Vec<Code>,
     subjects: Vec<String>,
     places: Vec<Place>,
@@ -56,12 +57,15 @@ struct Outsider {
 /// The page.
 pub(super) fn page(desk: &Desk<'_>) -> Result<String, Missing> {
     let written = desk.asked.get(FIND).unwrap_or_default().trim();
-    let (places, subjects, deeper) = places(desk);
+    let found = (!written.is_empty()).then(|| find::find(desk, written));
+    // What was found stands alone; the whole room is one step back.
+    let (places, subjects, deeper) = if found.is_some() { Default::default() } else { places(desk) };
     let view = View {
         frame: desk.frame(None),
         carried: desk.carried(),
         find: written.to_owned(),
-        found: (!written.is_empty()).then(|| find::find(desk, written)),
+        found,
+        start: desk.to(&[]),
         codes: codes(desk),
         subjects,
         places,
@@ -84,10 +88,8 @@ fn codes(desk: &Desk<'_>) -> Vec<Code> {
         .map(|code| {
             let mut years: Vec<i32> = code.editions.iter().map(|(year, _)| *year).collect();
             years.sort_unstable();
-            let editions = years.iter().map(|year| Pointer {
-                words: year.to_string(),
-                ..desk.edition(&code.name, *year)
-            });
+            let editions =
+                years.iter().map(|year| Pointer { words: year.to_string(), ..desk.edition(&code.name, *year) });
             Code {
                 name: desk.code(&code.name),
                 title: code.title.to_string(),

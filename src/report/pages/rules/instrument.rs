@@ -6,11 +6,12 @@ use super::amends::{self, Change};
 use super::clause::{Said, said};
 use super::conditions;
 use super::desk::{Desk, Pointer};
+use super::issuer::given_way;
 use super::lookup;
 use super::times;
 use crate::law::instrument::{Ends, Instrument, InstrumentId, Kind};
 use crate::law::places::IssuerKind;
-use crate::report::in_force::{Standing, always, by_time, inquire};
+use crate::report::in_force::{always, by_time, codes, inquire};
 use crate::report::pages::frame::Frame;
 use crate::report::speech::Reader;
 use crate::syntax::tree::PowerKind;
@@ -98,10 +99,10 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
     let library = desk.library();
     let of_place = library.places.issuer(own.issuer).is_some_and(|issuer| issuer.kind == IssuerKind::Place);
     let around = library.places.path(own.issuer);
-    let sections = own.sections.iter().map(|(number, section)| Section {
-        number: number.to_string(),
-        said: said(desk, section, None),
-    });
+    let sections = own
+        .sections
+        .iter()
+        .map(|(number, section)| Section { number: number.to_string(), said: said(desk, section, None) });
     let amends = own.amends.iter().map(|amend| Amends {
         target: amends::target(desk, &amend.target),
         renumbers: amend.renumbers.iter().map(|(from, to)| (from.to_string(), to.to_string())).collect(),
@@ -112,7 +113,7 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
         instructions: prevails.instructions,
         questions: prevails.questions.iter().map(|question| desk.question(*question)).collect(),
     });
-    let (standing, by) = standing(desk, number, own);
+    let standing = standing(desk, number, own);
     let view = View {
         frame: desk.frame(of_place.then_some(&around)),
         trail: std::iter::once(desk.start()).chain(around.iter().map(|place| desk.issuer(*place))).collect(),
@@ -122,7 +123,7 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
         issuer: desk.issuer(own.issuer),
         adopted: own.adopted.map(|day| day.to_string()),
         span: times::span(desk, own),
-        standing: times::standing(desk.reader, standing, by.as_deref()),
+        standing,
         provenance: desk.reader.provenance(&own.provenance),
         applies: conditions::parts(desk, &own.applies),
         election: times::election(desk, own),
@@ -140,9 +141,17 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
 }
 
 /// How it stands today: at its own place, so that repeals count.
-fn standing(desk: &Desk<'_>, number: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
-    let there = inquire(desk.rules, own.issuer, desk.today, |inquest| inquest.standing(number, own));
-    there.unwrap_or_else(|_| (by_time(own, desk.today), None))
+fn standing(desk: &Desk<'_>, number: InstrumentId, own: &Instrument) -> String {
+    let there = inquire(desk.rules, own.issuer, desk.today, |inquest| {
+        let (standing, by) = inquest.standing(number, own);
+        let words = times::standing(desk.reader, standing, by.as_deref());
+        if standing.holds() && given_way(desk, own, &codes(inquest)) {
+            desk.reader.say_with("browse-given-way", &[("standing", &words)])
+        } else {
+            words
+        }
+    });
+    there.unwrap_or_else(|_| times::standing(desk.reader, by_time(own, desk.today), None))
 }
 
 fn adopts(desk: &Desk<'_>, adoption: &crate::law::instrument::Adoption) -> Option<Adopts> {
@@ -176,10 +185,12 @@ pub(super) fn powers(desk: &Desk<'_>, own: &Instrument) -> Vec<Power> {
             .questions
             .iter()
             .map(|question| desk.question(*question))
-            .chain(power.subjects.iter().map(|subject| Pointer {
-                words: glossary[*subject].title.to_string(),
-                href: String::new(),
-            }))
+            .chain(
+                power
+                    .subjects
+                    .iter()
+                    .map(|subject| Pointer { words: glossary[*subject].title.to_string(), href: String::new() }),
+            )
             .collect(),
         wheres: if always(&power.scope) {
             Vec::new()

@@ -12,7 +12,8 @@ use crate::glossary::model::PlaceId;
 use crate::law::instrument::{Instrument, InstrumentId, Weight};
 use crate::law::model::Provenance;
 use crate::law::places::{Issuer, IssuerKind};
-use crate::report::in_force::{Inquest, Standing, by_time, codes, inquire};
+use crate::report::effect::words::lower;
+use crate::report::in_force::{CodeLine, Inquest, Standing, by_time, codes, inquire};
 use crate::report::pages::frame::Frame;
 use crate::report::sheet::closing::ages;
 use crate::syntax::tree::ProvenanceKind;
@@ -121,7 +122,7 @@ fn view(desk: &Desk<'_>, id: PlaceId, issuer: &Issuer, form: Option<Form>) -> Vi
         office: issuer.office.as_ref().map(ToString::to_string),
         provenance: desk.reader.provenance(&read(issuer)),
         age: issuer.provenance.as_ref().map(|_| ages(&[id], &library.places, desk.today, desk.reader)),
-        nothing: issuer.nothing.iter().map(|subject| library.glossary[*subject].title.to_string()).collect(),
+        nothing: issuer.nothing.iter().map(|subject| lower(&library.glossary[*subject].title)).collect(),
         within,
         form,
         none: None,
@@ -148,30 +149,32 @@ fn read(issuer: &Issuer) -> Provenance {
 
 /// Fills in what stands on the day; gives the codes.
 fn law(desk: &Desk<'_>, id: PlaceId, inquest: &Inquest<'_>, view: &mut View) -> Vec<Code> {
+    let lines = codes(inquest);
     for (number, own) in inquest.instruments() {
         let (standing, by) = inquest.standing(number, own);
-        sort_in(desk, id, own, line(desk, own, standing, by.as_deref()), standing, view);
+        let mut line = line(desk, own, standing, by.as_deref());
+        if standing.holds() && given_way(desk, own, &lines) {
+            line.standing = desk.reader.say_with("browse-given-way", &[("standing", &line.standing)]);
+        }
+        sort_in(desk, id, own, line, standing, view);
         if standing.holds() && own.kind.weight() == Weight::Binding {
             view.powers.extend(instrument::powers(desk, own));
         }
     }
     let all = inquest.instruments();
     let by = |line: &str, issuer: &str| {
-        let same = |own: &&(InstrumentId, &Instrument)| {
-            *own.1.id == *line && desk.issuer(own.1.issuer).words == *issuer
-        };
+        let same =
+            |own: &&(InstrumentId, &Instrument)| *own.1.id == *line && desk.issuer(own.1.issuer).words == *issuer;
         all.iter().find(same).map(|(_, own)| *own)
     };
-    codes(inquest)
+    lines
         .into_iter()
         .map(|line| {
             let found = by(&line.by, &line.issuer);
             Code {
                 scope: found.and_then(|own| scope(desk, own, &line)).unwrap_or_default(),
-                by: found.map_or_else(
-                    || Pointer { words: line.by.clone(), href: desk.to(&[]) },
-                    |own| desk.instrument(own),
-                ),
+                by: found
+                    .map_or_else(|| Pointer { words: line.by.clone(), href: desk.to(&[]) }, |own| desk.instrument(own)),
                 subject: subject(desk, &line.subject),
                 edition: desk.edition(&line.code, line.edition),
                 title: line.title,
@@ -181,9 +184,15 @@ fn law(desk: &Desk<'_>, id: PlaceId, inquest: &Inquest<'_>, view: &mut View) -> 
         .collect()
 }
 
+/// Whether no edition that an instrument adopts stands for any job.
+pub(super) fn given_way(desk: &Desk<'_>, own: &Instrument, lines: &[CodeLine]) -> bool {
+    let issuer = desk.issuer(own.issuer).words;
+    !own.adoptions.is_empty() && !lines.iter().any(|line| line.by == *own.id && line.issuer == issuer)
+}
+
 /// For which jobs an edition is adopted, in the reader's words; where the law has more
 /// to say of it, as the law says it.
-fn scope(desk: &Desk<'_>, own: &Instrument, line: &crate::report::in_force::CodeLine) -> Option<String> {
+fn scope(desk: &Desk<'_>, own: &Instrument, line: &CodeLine) -> Option<String> {
     if line.scope.is_empty() {
         return None;
     }

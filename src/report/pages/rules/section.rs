@@ -5,9 +5,9 @@ use super::Missing;
 use super::amends::{self, Amended};
 use super::clause::{Said, said};
 use super::desk::{Desk, Pointer};
+use super::lookup;
 use super::numbers::{self, Numbered};
 use super::stands::{Stands, stands};
-use super::lookup;
 use crate::glossary::cut;
 use crate::law::text::{Code, Edition, Lineage, Printed, is_under};
 use crate::report::in_force::Key;
@@ -142,10 +142,8 @@ fn newest<'e>(editions: &[(i32, &'e Edition)], lineage: Lineage) -> Option<&'e P
 /// The editions of its line behind the last one that has it, their text being here.
 fn gone(desk: &Desk<'_>, code: &Code, editions: &[(i32, &Edition)], lineage: Lineage) -> Vec<Pointer> {
     let behind = editions.iter().rev().take_while(|(_, edition)| edition.by_lineage(lineage).is_none());
-    let mut behind: Vec<Pointer> = behind
-        .filter(|(_, edition)| !edition.text_not_here)
-        .map(|(year, _)| desk.edition(&code.name, *year))
-        .collect();
+    let mut behind: Vec<Pointer> =
+        behind.filter(|(_, edition)| !edition.text_not_here).map(|(year, _)| desk.edition(&code.name, *year)).collect();
     behind.reverse();
     behind
 }

@@ -174,14 +174,10 @@ fn done(desk: &Desk<'_>, how: &How) -> String {
         How::TookPlace { new, by, old } => {
             (reader.say_with("browse-how-took-place", &[("new", new), ("by", by), ("old", old)]), false)
         }
-        How::NoSuchSection { new, by } => {
-            (reader.say_with("browse-how-no-such", &[("new", new), ("by", by)]), false)
-        }
+        How::NoSuchSection { new, by } => (reader.say_with("browse-how-no-such", &[("new", new), ("by", by)]), false),
         How::Ended { by } => (reader.say_with("browse-how-ended", &[("by", by)]), false),
         How::Added { by, beside } => (reader.say_with("browse-how-added", &[("by", by)]), *beside),
-        How::Came { new, by, beside } => {
-            (reader.say_with("browse-how-came", &[("new", new), ("by", by)]), *beside)
-        }
+        How::Came { new, by, beside } => (reader.say_with("browse-how-came", &[("new", new), ("by", by)]), *beside),
     };
     if beside { reader.say_with("browse-how-beside", &[("how", &said)]) } else { said }
 }

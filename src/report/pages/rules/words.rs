@@ -135,11 +135,17 @@ pub(super) fn page(desk: &Desk<'_>) -> Result<String, Missing> {
     let mut terms = of(Kind::Term);
     let choices = of(Kind::Choice).zip(&glossary.choices).map(|(entry, choice)| Choice {
         own: told(entry, Vec::new()),
-        terms: choice.terms.iter().zip(terms.by_ref()).map(|(term, entry)| {
-            let under = term.under.and_then(|under| choice.terms.get(usize::from(under)));
-            let under = under.map(|under| desk.reader.say_with("browse-under-term", &[("name", &spoken(&under.name))]));
-            told(entry, under.into_iter().chain(known_at(desk, term.scope)).collect())
-        }).collect(),
+        terms: choice
+            .terms
+            .iter()
+            .zip(terms.by_ref())
+            .map(|(term, entry)| {
+                let under = term.under.and_then(|under| choice.terms.get(usize::from(under)));
+                let under =
+                    under.map(|under| desk.reader.say_with("browse-under-term", &[("name", &spoken(&under.name))]));
+                told(entry, under.into_iter().chain(known_at(desk, term.scope)).collect())
+            })
+            .collect(),
     });
     let definitions = of(Kind::Definition).map(|entry| {
         let means = glossary.definition(entry.name).map(|(_, means)| conditions::opened(desk, means));

@@ -1,6 +1,7 @@
 # The first page.
 browse-title = Rules: codes, places, instruments
 browse-find = Find
+browse-all-rules = All codes and places
 browse-search = Search
 browse-find-help = A place, a code, the number of a section, an instrument, or a word of the trade, such as “310.2”, “black iron” or “Osier”.
 browse-found = Found for “{ $text }”
@@ -70,6 +71,7 @@ browse-no-day = “{ $day }” is no day: write one that exists as year, month a
 browse-no-law = Nothing can be told of that day: { $why }
 
 # Conditions and demands.
+browse-lifts = nothing: in this case the section does not apply
 browse-always = always
 browse-never = never
 browse-there-is = there is { $what }
@@ -131,6 +133,7 @@ browse-taken-means = A section written as that of another edition says the same 
 browse-taken-caption = Sections here, and the section of the other edition whose text they are
 browse-taken-from = Text of
 browse-as = as
+browse-given-way = { $standing }; its editions have given way to others
 browse-given = Taken over by other codes
 browse-source-each = each section names its own
 browse-paraphrase = What the sections say is told in other words, and no sentence of the book is copied; the book itself governs.

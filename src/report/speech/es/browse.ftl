@@ -1,6 +1,7 @@
 # La primera página.
 browse-title = Normas: códigos, lugares, instrumentos
 browse-find = Buscar
+browse-all-rules = Todos los códigos y lugares
 browse-search = Buscar
 browse-find-help = Un lugar, un código, el número de una sección, un instrumento o una palabra del oficio, por ejemplo «310.2», «tubo negro» u «Osier».
 browse-found = Hallado para «{ $text }»
@@ -70,6 +71,7 @@ browse-no-day = «{ $day }» no es un día: escriba uno que exista como año, me
 browse-no-law = No se puede decir nada de ese día: { $why }
 
 # Condiciones y exigencias.
+browse-lifts = nada: en este caso la sección no se aplica
 browse-always = siempre
 browse-never = nunca
 browse-there-is = hay { $what }
@@ -131,6 +133,7 @@ browse-taken-means = Una sección escrita como la de otra edición dice lo mismo
 browse-taken-caption = Las secciones de aquí, y la sección de la otra edición cuyo texto son
 browse-taken-from = Texto de
 browse-as = como
+browse-given-way = { $standing }; sus ediciones cedieron el lugar a otras
 browse-given = Tomado por otros códigos
 browse-source-each = cada sección nombra la suya
 browse-paraphrase = Lo que dicen las secciones se cuenta con otras palabras y no se copia ninguna frase del libro; rige el libro mismo.
