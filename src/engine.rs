@@ -3,15 +3,17 @@
 //! This module refuses to read files, the clock and the network.
 
 use crate::job::{self, Defaults};
-use crate::report::json;
 use crate::report::sheet::{self, Sheet};
 use crate::report::speech::Reader;
+use crate::report::{compare, json};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};
 use crate::values::Date;
 use crate::verdict;
 pub use crate::verdict::model::Outcome;
+
+pub(crate) mod reading;
 
 /// A job that was checked against a set of rules.
 #[derive(Clone, Debug)]
@@ -123,6 +125,26 @@ impl Rules {
             told.cautions.push(text.into());
         }
         told
+    }
+
+    /// One job side by side in several places or on several days.
+    ///
+    /// # Errors
+    /// Where the law of one of the places cannot be made.
+    pub(crate) fn compared(
+        &self,
+        sides: &[compare::Side],
+        reader: Reader,
+        today: Date,
+    ) -> Result<compare::Comparison, Diagnostic> {
+        let mut scratch = verdict::Scratch::default();
+        let mut gathering = compare::Gathering::new(self, reader, today);
+        for side in sides {
+            let matter = self.matter(&side.job).map_err(Diagnostic::clone)?;
+            let told = self.weighed(&matter, &mut scratch);
+            gathering.add(side, &told, &matter);
+        }
+        Ok(gathering.finish())
     }
 
     /// A verdict spelled out for a reader; `all` tells each answer by itself, also

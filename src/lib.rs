@@ -6,6 +6,7 @@ mod commands;
 mod editor;
 mod engine;
 mod glossary;
+mod interview;
 mod job;
 mod law;
 mod report;
@@ -15,6 +16,7 @@ mod shipped;
 mod syntax;
 mod values;
 mod verdict;
+mod web;
 
 pub use commands::run;
 pub use engine::{Job, NoJob, NoVerdict, Outcome, Scratch, Verdict, syntax_problems};

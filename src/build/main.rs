@@ -27,9 +27,17 @@ use syntax::diagnostic::{Diagnostic, FileId, Severity};
 use syntax::{Kind, parse_bytes};
 
 fn main() -> Result<(), Box<dyn Error>> {
-    for watched in
-        ["rules", "grammar", "src/build", "src/syntax", "src/values", "src/glossary", "src/law", "src/shipped.rs"]
-    {
+    for watched in [
+        "rules",
+        "grammar",
+        "shared/errors",
+        "src/build",
+        "src/syntax",
+        "src/values",
+        "src/glossary",
+        "src/law",
+        "src/shipped.rs",
+    ] {
         println!("cargo::rerun-if-changed={watched}");
     }
     let out = PathBuf::from(std::env::var("OUT_DIR")?);
@@ -60,7 +68,21 @@ fn main() -> Result<(), Box<dyn Error>> {
     std::fs::write(out.join("rules.bin"), postcard::to_stdvec(&shipped)?)?;
     let texts: Vec<&[u8]> = files.iter().map(|(_, bytes)| bytes.as_slice()).collect();
     std::fs::write(out.join("texts.bin"), postcard::to_stdvec(&texts)?)?;
+    std::fs::write(out.join("errors.rs"), format!("&{:?}", pages()?))?;
     Ok(())
+}
+
+/// The pages about codes, each under its code.
+fn pages() -> Result<Vec<(String, String)>, Box<dyn Error>> {
+    let mut pages = Vec::new();
+    for entry in walkdir::WalkDir::new("shared/errors").sort_by_file_name() {
+        let entry = entry?;
+        let code = entry.path().file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        if code.starts_with("GR") {
+            pages.push((code, std::fs::read_to_string(entry.path())?));
+        }
+    }
+    Ok(pages)
 }
 
 /// The name of a shipped file, the same on every system.

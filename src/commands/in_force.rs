@@ -5,15 +5,16 @@ use super::screen;
 use super::status::Status;
 use crate::law::text::Code;
 use crate::report::coverage;
-use crate::report::finding::{Files, Finding, Spot};
-use crate::report::in_force::{Inquest, NoInquest, NoSection, collect, inquire, page, section, section_page};
+use crate::report::finding::{Finding, Spot, asked};
+use crate::report::in_force::{Inquest, NoSection, collect, inquire, page, section, section_page};
+use crate::report::speech::Reader;
+use crate::report::timeline::{Marked, svg, time_line};
 use crate::review;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::nearest::{did_you_mean, nearest};
 use crate::values::Date;
-use clap::Args;
-use std::collections::HashMap;
+use clap::{Args, ValueEnum};
 
 /// Codes, editions, amendments and powers in force at a place on a day, and their history
 #[derive(Args, Debug)]
@@ -33,22 +34,53 @@ pub(crate) struct InForce {
     coverage: Option<Vec<String>>,
     #[command(flatten)]
     rules: RulesOptions,
-    /// In which form to answer.
+    /// In which form to answer; `svg` draws the time line of the place.
     #[arg(long = "as", value_enum, default_value_t)]
-    form: As,
+    form: Form,
+}
+
+/// In which form is told what is in force.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+enum Form {
+    /// For people.
+    #[default]
+    Text,
+    /// For people, findings in whole sentences, one a paragraph.
+    Plain,
+    /// For programs.
+    Json,
+    /// For people: the time line of the place, drawn.
+    Svg,
+}
+
+impl Form {
+    /// The form of what is found wrong.
+    fn findings(self) -> As {
+        match self {
+            Form::Text | Form::Svg => As::Text,
+            Form::Plain => As::Plain,
+            Form::Json => As::Json,
+        }
+    }
 }
 
 impl InForce {
     /// Answers for the place.
     pub(crate) fn run(self) -> Status {
-        let Some(rules) = self.rules.load_or_tell(self.form) else { return Status::Unusable };
+        if self.form == Form::Svg && (self.section.is_some() || self.coverage.is_some()) {
+            screen::complain(
+                "error: a time line is drawn of a place, not of a section or of what the library holds\n  help: leave --section and --coverage out, or ask for another form\n",
+            );
+            return Status::Usage;
+        }
+        let Some(rules) = self.rules.load_or_tell(self.form.findings()) else { return Status::Unusable };
         match self.answer(&rules) {
             Ok(text) => {
                 screen::print(&text);
                 Status::Done
             }
             Err(findings) => {
-                screen::report(&findings, self.form);
+                screen::report(&findings, self.form.findings());
                 Status::Unusable
             }
         }
@@ -59,16 +91,13 @@ impl InForce {
             return self.covered(rules, None).map_err(|problem| vec![problem]);
         };
         let place = place(rules, place_name).map_err(|problem| vec![problem])?;
-        inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem])).unwrap_or_else(
-            |problem| {
-                Err(match problem {
-                    NoInquest::Dates(problems) => {
-                        problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect()
-                    }
-                    NoInquest::Law(told) => vec![Files::new(rules, HashMap::new()).finding(&told)],
-                })
-            },
-        )
+        if self.form == Form::Svg {
+            let reader = Reader::default();
+            let line = time_line(rules, place, on, marks(on, screen::today(), reader), reader);
+            return line.map(|line| svg(&line, reader, "time-line")).map_err(|problem| problem.findings(rules));
+        }
+        inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem]))
+            .unwrap_or_else(|problem| Err(problem.findings(rules)))
     }
 
     /// What is asked of the place on the day.
@@ -79,14 +108,14 @@ impl InForce {
         if let Some([code, number]) = self.section.as_deref() {
             let found = section(inquest, code, number).map_err(|problem| none(&problem, code, number))?;
             return Ok(match self.form {
-                As::Json => json(&found),
-                As::Text | As::Plain => section_page(&found, inquest, screen::today(), screen::look()),
+                Form::Json => json(&found),
+                Form::Text | Form::Plain | Form::Svg => section_page(&found, inquest, screen::today(), screen::look()),
             });
         }
         let found = collect(inquest);
         Ok(match self.form {
-            As::Json => json(&found),
-            As::Text | As::Plain => page(&found, inquest, screen::today(), screen::look()),
+            Form::Json => json(&found),
+            Form::Text | Form::Plain | Form::Svg => page(&found, inquest, screen::today(), screen::look()),
         })
     }
 
@@ -108,8 +137,8 @@ impl InForce {
         let at = there.as_ref().zip(path.as_ref()).map(|(there, path)| (&**path, &*there.title, &*there.on));
         let scope = coverage::Scope { at, code, year };
         Ok(match self.form {
-            As::Json => json(&coverage::json(&accounts, scope)),
-            As::Text | As::Plain => coverage::page(&accounts, scope, screen::look()),
+            Form::Json => json(&coverage::json(&accounts, scope)),
+            Form::Text | Form::Plain | Form::Svg => coverage::page(&accounts, scope, screen::look()),
         })
     }
 }
@@ -142,30 +171,15 @@ fn json(answer: &impl serde::Serialize) -> String {
 }
 
 fn none(problem: &NoSection, code: &str, number: &str) -> Finding {
-    let (shown_code, shown) = (crate::glossary::cut(code), crate::glossary::cut(number));
-    match problem {
-        NoSection::NoCode(codes_here) => {
-            let finding = Finding::new(
-                codes::UNKNOWN_CODE,
-                Spot::argument("CODE"),
-                format!("no text of `{shown_code}` is in force there on that day"),
-            );
-            if codes_here.is_empty() {
-                finding
-            } else {
-                finding.help(format!("the codes there are {}", codes_here.join(", ")))
-            }
-        }
-        NoSection::NoNumber(near) => {
-            let near: Vec<&str> = near.iter().map(String::as_str).collect();
-            let help = did_you_mean(&near)
-                .unwrap_or_else(|| "`groundrule in-force` without `--section` lists what is amended there".to_owned());
-            Finding::new(
-                codes::NO_SECTION,
-                Spot::argument("N"),
-                format!("`{shown_code}` has no section `{shown}` there on that day that answers a question"),
-            )
-            .help(help)
-        }
-    }
+    let list = "`groundrule in-force` without `--section` lists what is amended there";
+    asked::no_section(problem, [code, number], [Spot::argument("CODE"), Spot::argument("N")], list)
+}
+
+/// The day that is asked about and today, where they differ.
+fn marks(on: Date, today: Date, reader: Reader) -> Vec<Marked> {
+    let now = reader.say_with("time-line-today", &[("day", &today.to_string())]);
+    let now = Marked { on: today, label: now, today: true };
+    let asked = reader.say_with("time-line-asked", &[("day", &on.to_string())]);
+    let asked = Marked { on, label: asked, today: false };
+    if on == today { vec![now] } else { vec![now, asked] }
 }

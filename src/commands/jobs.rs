@@ -1,15 +1,16 @@
 //! Jobs from files and standard input: job sheets and JSON.
 
 use super::files;
+use crate::engine::reading;
+use crate::job::Defaults;
 use crate::job::model::Job;
-use crate::job::{Defaults, read_json, read_sheet};
 use crate::report::finding::Finding;
 use crate::rules::Rules;
 use crate::syntax::diagnostic::FileId;
-use crate::syntax::tree::Item;
-use crate::syntax::{Kind, codes, parse_bytes};
+use crate::syntax::tree::{Item, JobEntry};
+use crate::syntax::{Kind, parse_bytes};
+use serde_json::Value;
 use std::path::Path;
-use std::sync::Arc;
 
 /// A job and where it was read.
 #[derive(Debug)]
@@ -35,16 +36,56 @@ pub(crate) fn read(paths: &[String], rules: &Rules, defaults: &Defaults) -> Resu
 }
 
 fn read_one(path: &str, rules: &Rules, defaults: &Defaults) -> Result<Vec<Given>, Vec<Finding>> {
+    let text = text(path)?;
+    let jobs = text.jobs(rules, defaults)?;
+    Ok(jobs.into_iter().map(|job| Given { job, from: text.name.clone() }).collect())
+}
+
+/// The text of jobs, to be read once or against several defaults.
+#[derive(Debug)]
+pub(crate) struct Text {
+    pub(crate) name: String,
+    bytes: Vec<u8>,
+    json: bool,
+}
+
+/// The text of a file, `-` being standard input.
+///
+/// # Errors
+/// Where it cannot be read.
+pub(crate) fn text(path: &str) -> Result<Text, Vec<Finding>> {
     let (name, bytes) = match path {
         "-" => (files::STANDARD_INPUT.to_owned(), files::standard_input().map_err(|problem| vec![problem])?),
         path => (files::name(Path::new(path)), files::read(Path::new(path)).map_err(|problem| vec![problem])?),
     };
-    let jobs = if is_json(path, &bytes) {
-        json(&name, &bytes, rules, defaults)
-    } else {
-        sheet(&name, &bytes, rules, defaults)
-    };
-    Ok(jobs?.into_iter().map(|job| Given { job, from: name.clone() }).collect())
+    let json = is_json(path, &bytes);
+    Ok(Text { name, bytes, json })
+}
+
+impl Text {
+    /// The jobs of it.
+    ///
+    /// # Errors
+    /// What is wrong with any of them.
+    pub(crate) fn jobs(&self, rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
+        let read = if self.json { reading::json } else { reading::sheet };
+        read(&self.name, &self.bytes, rules, defaults)
+    }
+
+    /// Whether the first job of it says where it is; what cannot be read says nothing.
+    pub(crate) fn names_its_place(&self) -> bool {
+        if !self.json {
+            let tree = parse_bytes(FileId::default(), &self.bytes, Kind::Job).tree;
+            let mut entries = tree.items.iter().flat_map(|item| match item {
+                Item::Job(sheet) => sheet.entries.as_slice(),
+                _ => &[],
+            });
+            return entries.any(|entry| matches!(entry, JobEntry::Place(_)));
+        }
+        let whole: Value = serde_json::from_slice(&self.bytes).unwrap_or_default();
+        let job = whole.as_array().and_then(|jobs| jobs.first()).unwrap_or(&whole);
+        job.get("place").is_some_and(|place| !place.is_null())
+    }
 }
 
 /// A name tells the form; where it tells nothing, the first letter does.
@@ -54,48 +95,4 @@ fn is_json(path: &str, bytes: &[u8]) -> bool {
         Some("job") => false,
         _ => matches!(bytes.iter().find(|byte| !byte.is_ascii_whitespace()), Some(b'{' | b'[')),
     }
-}
-
-fn json(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
-    match std::str::from_utf8(bytes) {
-        Ok(text) => {
-            let told = |problems: Vec<_>| problems.into_iter().map(|problem| Finding::of_json(problem, name)).collect();
-            read_json(text, rules.desk(), defaults).map_err(told)
-        }
-        // The reader of rule files words it, and shows the place.
-        Err(_) => {
-            Err(sheet_problems(name, bytes, parse_bytes(FileId::default(), bytes, Kind::Job).diagnostics.into_iter()))
-        }
-    }
-}
-
-fn sheet(name: &str, bytes: &[u8], rules: &Rules, defaults: &Defaults) -> Result<Vec<Job>, Vec<Finding>> {
-    let parsed = parse_bytes(FileId::default(), bytes, Kind::Job);
-    if !parsed.diagnostics.is_empty() {
-        return Err(sheet_problems(name, bytes, parsed.diagnostics.into_iter()));
-    }
-    let mut jobs = Vec::new();
-    for item in &parsed.tree.items {
-        if let Item::Job(sheet) = item {
-            let read = read_sheet(sheet, FileId::default(), rules.desk(), defaults);
-            jobs.push(read.map_err(|told| sheet_problems(name, bytes, told.into_iter()))?);
-        }
-    }
-    if jobs.is_empty() {
-        let spot = crate::report::finding::Spot::file(name.to_owned());
-        return Err(vec![
-            Finding::new(codes::JOB, spot, "the sheet holds no job")
-                .help("write at least `place` and the name of the place"),
-        ]);
-    }
-    Ok(jobs)
-}
-
-fn sheet_problems(
-    name: &str,
-    bytes: &[u8],
-    told: impl Iterator<Item = crate::syntax::diagnostic::Diagnostic>,
-) -> Vec<Finding> {
-    let text: Arc<str> = String::from_utf8_lossy(bytes).into();
-    told.map(|told| Finding::of_sheet(&told, name, &text)).collect()
 }

@@ -3,6 +3,8 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod compare;
+mod counter;
 mod editor;
 mod effect;
 mod files;
@@ -31,12 +33,14 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
+    Compare(compare::Compare),
     InForce(in_force::InForce),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
     Layout(layout::Layout),
     Schema(schema::Schema),
     Editor(editor::Editor),
+    Counter(counter::Counter),
 }
 
 /// Runs the program on the arguments that it was started with.
@@ -46,12 +50,14 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
+        Command::Compare(command) => command.run(),
         Command::InForce(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Layout(command) => command.run(),
         Command::Schema(command) => command.run(),
         Command::Editor(command) => command.run(),
+        Command::Counter(command) => command.run(),
     };
     status.into()
 }

@@ -4,12 +4,9 @@ use super::files;
 use super::screen;
 use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
-use crate::law::places::NotFound;
-use crate::report::finding::{Finding, Spot};
+use crate::report::finding::{Finding, Spot, asked};
 use crate::rules::{Rules, Source};
-use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;
-use crate::syntax::nearest::did_you_mean;
 use crate::values::Date;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -130,22 +127,5 @@ impl JobOptions {
 /// # Errors
 /// Where no place fits, with the nearest names, or several do, with all of them.
 pub(crate) fn place(rules: &Rules, text: &str) -> Result<PlaceId, Finding> {
-    rules.library().places.find(text).map_err(|problem| not_found(text, &problem))
-}
-
-fn not_found(text: &str, problem: &NotFound) -> Finding {
-    let shown = crate::glossary::cut(text);
-    let spot = Spot::argument("PLACE");
-    if problem.candidates.is_empty() {
-        let near: Vec<&str> = problem.nearest.iter().map(String::as_str).collect();
-        let help = did_you_mean(&near).unwrap_or_else(|| {
-            "write its name, its printed name or its path, such as `tamarrow/osier`; `--rules DIR` loads further places".into()
-        });
-        return Finding::new(codes::UNKNOWN_PLACE, spot, format!("no place is named `{shown}`"))
-            .help(help)
-            .with_letters();
-    }
-    let candidates: Vec<String> = problem.candidates.iter().map(|path| format!("`{path}`")).collect();
-    Finding::new(codes::AMBIGUOUS_PLACE, spot, format!("`{shown}` fits several places"))
-        .help(format!("write one of {}", candidates.join(", ")))
+    asked::place(rules, text, Spot::argument("PLACE"))
 }

@@ -30,7 +30,7 @@ mod walk;
 pub(crate) mod tests;
 
 pub(crate) use condition::Context;
-pub(crate) use read::{Fault, code, cut, date, measure, name, past, yes_no};
+pub(crate) use read::{Fault, code, common, cut, date, measure, name, past, yes_no};
 pub(crate) use values::{day, figure, span, written};
 
 use crate::syntax::diagnostic::{Diagnostic, FileId};

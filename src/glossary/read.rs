@@ -169,7 +169,7 @@ fn unread(problem: Problem, scale: Scale, number: &str, unit: Option<&str>, show
 }
 
 /// The unit that a word of everyday speech stands for.
-pub(super) fn common(word: &str) -> Option<&'static str> {
+pub(crate) fn common(word: &str) -> Option<&'static str> {
     let name = match word.to_ascii_lowercase().as_str() {
         "feet" | "foot" | "'" => "ft",
         "in" | "in." | "inches" | "\"" => "inch",

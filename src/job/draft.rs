@@ -30,6 +30,11 @@ impl<'a> Draft<'a> {
         Draft { desk, job, said: BTreeSet::new(), listed: BTreeSet::new() }
     }
 
+    /// A job that was read before, to be checked again.
+    pub(super) fn of(desk: Desk<'a>, job: Job) -> Draft<'a> {
+        Draft { desk, job, said: BTreeSet::new(), listed: BTreeSet::new() }
+    }
+
     /// Says a fact.
     ///
     /// # Errors

@@ -9,9 +9,11 @@ mod draft;
 mod json;
 mod keys;
 pub(crate) mod model;
+mod moved;
 mod node;
 mod problem;
 mod sheet;
+mod so_far;
 mod write;
 mod write_sheet;
 
@@ -19,8 +21,10 @@ mod write_sheet;
 mod tests;
 
 pub(crate) use json::read_json;
+pub(crate) use moved::{Left, moved};
 pub(crate) use problem::JobProblem;
 pub(crate) use sheet::read_sheet;
+pub(crate) use so_far::Written;
 pub(crate) use write::to_json;
 pub(crate) use write_sheet::to_sheet;
 

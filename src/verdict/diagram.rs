@@ -6,6 +6,7 @@
 
 use super::cells::TooMany;
 use super::hash::{Quick, Table};
+use super::stop;
 use std::hash::Hasher;
 
 /// A diagram: an end with its value, or a node.
@@ -43,6 +44,9 @@ pub(crate) struct Diagrams {
     steps: usize,
     limit: usize,
 }
+
+/// How many steps are made between two looks whether the work was called off.
+const BETWEEN_LOOKS: usize = 4_096;
 
 /// No variable: stands below all others.
 const BOTTOM: u32 = u32::MAX;
@@ -127,8 +131,11 @@ impl Diagrams {
     }
 
     fn spend(&mut self, steps: usize) -> Result<(), TooMany> {
+        let before = self.steps;
         self.steps += steps;
-        if self.steps > self.limit { Err(TooMany) } else { Ok(()) }
+        // To look at every step whether the work was called off would cost more than the steps.
+        let looks = before / BETWEEN_LOOKS != self.steps / BETWEEN_LOOKS;
+        if self.steps > self.limit || looks && stop::called() { Err(TooMany) } else { Ok(()) }
     }
 
     /// Joins two diagrams end by end.

@@ -13,7 +13,7 @@ use super::weigh::{Scratch, over_all};
 use super::words::{Phrase, condition, residue};
 use crate::glossary::model::FieldId;
 use crate::job::model::Given;
-use crate::law::model::{CondId, Effect, Provenance, Source};
+use crate::law::model::{CondId, Effect, Node, Provenance, Source};
 use crate::syntax::diagnostic::FileId;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -205,6 +205,44 @@ pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> 
         Mark::Open | Mark::Refers => {
             Some(waits(matter, &mut scratch.memo, cond).map_or_else(String::new, |phrase| phrase.write(matter)))
         }
+    }
+}
+
+/// What keeps a condition from being settled.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Unsettled {
+    /// The unknown day of an instrument.
+    pub(crate) span: bool,
+    /// Which text the applicant elects.
+    pub(crate) text: bool,
+    /// All of it in words; empty where the condition holds in every completion.
+    pub(crate) words: String,
+}
+
+/// What keeps a condition over facts alone from being settled; nothing where it holds in no
+/// completion. Unlike [`held`] it needs no answers, so that many days are looked at in a row.
+pub(crate) fn unsettled(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<Unsettled> {
+    scratch.memo.reset(matter.law);
+    match over_all(matter, &mut scratch.memo, cond) {
+        Mark::No => None,
+        Mark::Yes => Some(Unsettled::default()),
+        Mark::Open | Mark::Refers => {
+            let phrase = residue(&mut scratch.memo, matter, cond, true, None);
+            let mut found = Unsettled { words: phrase.write(matter), ..Unsettled::default() };
+            why(matter, &phrase, &mut found);
+            Some(found)
+        }
+    }
+}
+
+fn why(matter: &Matter<'_>, phrase: &Phrase, found: &mut Unsettled) {
+    match phrase {
+        Phrase::All(parts) | Phrase::Any(parts) => parts.iter().for_each(|part| why(matter, part, found)),
+        Phrase::Test { cond, .. } => match matter.law.node(*cond) {
+            Node::Span(_) => found.span = true,
+            Node::Field(field, _) => found.text |= matter.lexicon.roles.text.is_some_and(|(text, ..)| text == *field),
+            _ => {}
+        },
     }
 }
 

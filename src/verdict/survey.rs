@@ -14,7 +14,7 @@ use super::answer::Answer;
 use super::cells::TooMany;
 use super::complete::Session;
 use super::cone::Cone;
-use super::dates::Calendar;
+use super::dates::{Calendar, with_spans};
 use super::diagram::Ref;
 use super::hash::Table;
 use super::lexicon::Lexicon;
@@ -110,8 +110,9 @@ impl<'a, 'm> Survey<'a, 'm> {
             reads.checks.extend(window.checks());
         }
         let mut calendar = Calendar::new(matter.plan, matter.law, matter.job);
-        calendar.points.extend(window.from);
-        calendar.points.extend(window.through.map(Date::next));
+        // Dates that lie within a period after others are told apart at its days as well.
+        let ends = window.from.into_iter().chain(window.through.map(Date::next)).collect();
+        calendar.points.extend(with_spans(ends, &matter.law.periods));
         calendar.points.sort();
         calendar.points.dedup();
         let mut session = Session::within(matter, memo, &cone, &calendar, SURVEY_STEPS)?;

@@ -16,13 +16,27 @@ const LAYERS: &[(&str, &[&str])] = &[
     // A set of rules is usable when nothing is wrong in it, and `review` says so.
     ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
     ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
+    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict"]),
     ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review"]),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
     // The command line starts the editor's server in one line, and knows no more of it.
     (
         "commands",
-        &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report", "engine", "editor"],
+        &[
+            "syntax",
+            "values",
+            "glossary",
+            "law",
+            "job",
+            "verdict",
+            "rules",
+            "review",
+            "interview",
+            "report",
+            "engine",
+            "editor",
+        ],
     ),
 ];
 

@@ -2,9 +2,11 @@
 
 mod dates;
 mod json;
+mod moved;
 mod pages;
 mod round_trip;
 mod sheets;
+mod so_far;
 
 use super::model::{Given, Job};
 use super::{Defaults, Desk, Gazetteer, JobProblem, NotFound, read_json, read_sheet};

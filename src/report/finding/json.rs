@@ -17,7 +17,7 @@ pub(crate) fn list(findings: &[Finding], silenced: &[(Finding, String)]) -> Stri
 }
 
 /// One finding.
-fn object(finding: &Finding) -> Value {
+pub(crate) fn object(finding: &Finding) -> Value {
     Value::Object(members(finding))
 }
 

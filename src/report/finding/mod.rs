@@ -3,6 +3,7 @@
 //!
 //! This module refuses to find anything itself.
 
+pub(crate) mod asked;
 mod drawn;
 pub(crate) mod json;
 mod plain;
@@ -49,6 +50,11 @@ impl Spot {
     /// An argument of the command line.
     pub(crate) fn argument(name: &str) -> Spot {
         Spot { name: format!("the argument {name}"), ..Spot::default() }
+    }
+
+    /// A parameter of a request.
+    pub(crate) fn parameter(name: &str) -> Spot {
+        Spot { name: format!("the parameter `{name}`"), ..Spot::default() }
     }
 
     /// A stretch of a file's text.
@@ -208,6 +214,11 @@ impl Finding {
             self.help = Some(self.help.map_or(told.clone(), |help| format!("{told}; {help}")));
         }
         self
+    }
+
+    /// Place and message in one line.
+    pub(crate) fn in_a_line(&self) -> String {
+        format!("{}: {}", self.spot.in_words(), visible::line(&self.message))
     }
 
     /// How grave it is.

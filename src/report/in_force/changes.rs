@@ -12,6 +12,7 @@ use crate::values::Date;
 use serde::{Serialize, Serializer};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
+use utoipa::ToSchema;
 
 /// What was done to a section, and by whom; in print such as `replaced by HC-22-118`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,7 +74,7 @@ impl Serialize for How {
 }
 
 /// The last change of a section at a place.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 pub(crate) struct Change {
     #[serde(skip)]
     pub(crate) key: Key,
@@ -82,6 +83,7 @@ pub(crate) struct Change {
     /// The first day on which it said what it says.
     pub(crate) on: String,
     /// What was done and by whom.
+    #[schema(value_type = Vec<String>)]
     pub(in crate::report) how: Vec<How>,
     /// Whether nothing of it stood before.
     pub(crate) first: bool,

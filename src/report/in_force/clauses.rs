@@ -10,6 +10,7 @@ use crate::verdict::model::Role;
 use crate::verdict::{Look, Scratch, condition, held};
 use serde::Serialize;
 use std::collections::BTreeMap;
+use utoipa::ToSchema;
 
 /// Which section it is, whatever its number in one edition or the other.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,7 +21,7 @@ pub(crate) enum Key {
 }
 
 /// One clause.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct Line {
     pub(crate) section: String,

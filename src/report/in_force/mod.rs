@@ -18,20 +18,24 @@ pub(in crate::report) use clauses::{Key, Line};
 pub(in crate::report) use collect::codes;
 pub(crate) use collect::collect;
 pub(in crate::report) use instruments::{always, by_time};
+pub(crate) use instruments::{edition, power_in_words};
 pub(in crate::report) use numbers::numbers;
 pub(in crate::report) use section::Remark;
-pub(crate) use section::{NoSection, section};
+pub(crate) use section::{AsItStands, NoSection, section};
 pub(crate) use section_text::section_page;
 pub(crate) use text::page;
 
 use crate::glossary::model::PlaceId;
 use crate::job::{Defaults, JobProblem, read_json};
 use crate::law::library::Library;
+use crate::report::finding::{Files, Finding};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::Diagnostic;
 use crate::values::Date;
 use crate::verdict::Matter;
 use serde::Serialize;
+use std::collections::HashMap;
+use utoipa::ToSchema;
 
 /// The name of the JSON form.
 pub(crate) const SCHEMA: &str = "groundrule/in-force/1";
@@ -52,6 +56,18 @@ pub(crate) enum NoInquest {
     Dates(Vec<JobProblem>),
     /// The law of the place cannot be made.
     Law(Diagnostic),
+}
+
+impl NoInquest {
+    /// The same as findings.
+    pub(crate) fn findings(self, rules: &Rules) -> Vec<Finding> {
+        match self {
+            NoInquest::Dates(problems) => {
+                problems.into_iter().map(|problem| Finding::of_json(problem, "the dates")).collect()
+            }
+            NoInquest::Law(told) => vec![Files::new(rules, HashMap::new()).finding(&told)],
+        }
+    }
 }
 
 /// Looks at a place on a day, by a job of which nothing is known but its place and its dates.
@@ -83,7 +99,7 @@ impl<'a> Inquest<'a> {
 }
 
 /// The whole answer.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct InForce {
     pub(crate) schema: &'static str,
@@ -102,7 +118,7 @@ pub(crate) struct InForce {
 }
 
 /// An edition on one subject.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct CodeLine {
     pub(crate) subject: String,
@@ -117,7 +133,7 @@ pub(crate) struct CodeLine {
 }
 
 /// One thing that one instrument does.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct Clause {
     /// What is done to what: `replaces IFGC 2021 310.3`.
@@ -132,7 +148,7 @@ pub(crate) struct Clause {
 }
 
 /// How an instrument stands on the day.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) enum Standing {
     InForce,
@@ -171,7 +187,7 @@ impl Standing {
 }
 
 /// An instrument with all that it does.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct InstrumentLine {
     pub(crate) instrument: String,
@@ -195,7 +211,7 @@ pub(crate) struct InstrumentLine {
 }
 
 /// A place of the path.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct PlaceLine {
     pub(crate) place: String,

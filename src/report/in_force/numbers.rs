@@ -4,15 +4,16 @@ use super::clauses::Key;
 use crate::law::library::Library;
 use crate::law::text::{Code, Edition, Lineage};
 use serde::Serialize;
+use utoipa::ToSchema;
 
 /// The numbers of one section, the newest first.
-#[derive(Debug, PartialEq, Eq, Serialize)]
+#[derive(Debug, PartialEq, Eq, Serialize, ToSchema)]
 pub(crate) struct Numbers {
     pub(crate) numbers: Vec<Number>,
 }
 
 /// A number, and in which editions the section had it.
-#[derive(Debug, PartialEq, Eq, Serialize)]
+#[derive(Debug, PartialEq, Eq, Serialize, ToSchema)]
 pub(crate) struct Number {
     pub(crate) number: String,
     pub(crate) from: i32,

@@ -12,9 +12,10 @@ use crate::verdict::{Look, Scratch};
 use serde::{Serialize, Serializer};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
+use utoipa::ToSchema;
 
 /// One section, and those under it.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, ToSchema)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct AsItStands {
     pub(crate) place: String,
@@ -35,6 +36,7 @@ pub(crate) struct AsItStands {
     pub(crate) numbers: Vec<Numbers>,
     /// What else there is to say of it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schema(value_type = Vec<String>)]
     pub(in crate::report) remarks: Vec<Remark>,
     /// The sections of which some clause stands.
     #[serde(skip)]

@@ -5,8 +5,14 @@
 //! and the link that carries the job, and gives HTML.
 
 pub(crate) mod frame;
+pub(crate) mod job;
 pub(crate) mod link;
+pub(crate) mod problems;
 pub(crate) mod rules;
+pub(crate) mod verdict;
 
 /// How all pages look.
 pub(crate) const STYLE: &str = include_str!("counter.css");
+
+/// The one script: the verdict beside the questions changes as facts arrive.
+pub(crate) const SCRIPT: &str = include_str!("counter.js");

@@ -21,4 +21,11 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[area!("browse"), area!("pages"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] = &[
+    area!("browse"),
+    area!("compare"),
+    area!("pages"),
+    area!("sheet"),
+    area!("time-line"),
+    area!("value"),
+];

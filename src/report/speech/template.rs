@@ -30,6 +30,10 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("rules/trail.html", include_str!("../pages/rules/trail.html")),
     ("rules/word.html", include_str!("../pages/rules/word.html")),
     ("rules/words.html", include_str!("../pages/rules/words.html")),
+    ("compare.html", include_str!("../compare/compare.html")),
+    ("job.html", include_str!("../pages/job.html")),
+    ("parts.html", include_str!("../pages/parts.html")),
+    ("verdict.html", include_str!("../pages/verdict.html")),
 ];
 
 static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {

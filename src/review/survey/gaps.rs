@@ -173,21 +173,25 @@ fn speaks(site: &Site<'_>, subject: SubjectId) -> bool {
 struct Hole {
     job: Job,
     days: Vec<(Date, Option<Date>)>,
+    /// Whether no code is ever in force.
+    always: bool,
+}
+
+impl Hole {
+    /// Whether two places have the same hole, as far as a finding tells it.
+    fn same(&self, other: &Hole) -> bool {
+        self.always && other.always || self.days == other.days && !self.days.is_empty()
+    }
 }
 
 /// The subjects that must be governed and on which no code reaches some job, told
-/// where the place itself speaks on them and the place around it has another hole,
-/// or none. Before the first adoption on the path there is no hole unless the
-/// window asks for these days.
+/// where the place itself speaks on them and no place around it tells the same hole.
+/// Before the first adoption on the path there is no hole unless the window asks for
+/// these days, and none before the first law, of which verdicts say nothing.
 pub(super) fn ungoverned(site: &Site<'_>, at: Location) -> (Vec<Diagnostic>, bool) {
     let mut told = Vec::new();
     let mut undecided = false;
-    let places = &site.rules.library().places;
-    let parent = places.issuer(site.place).and_then(|issuer| issuer.parent);
-    for (subject, cond) in site.law().governed.iter().filter(|(subject, _)| speaks(site, *subject)) {
-        if *cond == CondId::FALSE && adopted_within(site, *subject) {
-            continue;
-        }
+    for (subject, cond) in site.law().governed.iter().filter(|(subject, _)| tells(site, *subject)) {
         let hole = match hole(site, *subject) {
             Ok(Some(hole)) => hole,
             Ok(None) => continue,
@@ -196,9 +200,7 @@ pub(super) fn ungoverned(site: &Site<'_>, at: Location) -> (Vec<Diagnostic>, boo
                 continue;
             }
         };
-        let around = parent.and_then(|parent| Site::new(site.rules, parent, site.window).ok());
-        let around = around.and_then(|around| self::hole(&around, *subject).ok().flatten());
-        if around.is_some_and(|around| around.days == hole.days && !hole.days.is_empty()) {
+        if told_around(site, *subject, &hole) {
             continue;
         }
         let known = site.ground.matter().lexicon.subject(*subject);
@@ -216,12 +218,40 @@ pub(super) fn ungoverned(site: &Site<'_>, at: Location) -> (Vec<Diagnostic>, boo
     (told, undecided)
 }
 
+/// Whether a hole on a subject is for this place to tell: it speaks on it, and does not
+/// leave it to places within.
+fn tells(site: &Site<'_>, subject: SubjectId) -> bool {
+    speaks(site, subject) && !(never(site, subject) && adopted_within(site, subject))
+}
+
+/// Whether no code on a subject is ever in force.
+fn never(site: &Site<'_>, subject: SubjectId) -> bool {
+    site.law().governed.contains(&(subject, CondId::FALSE))
+}
+
+/// Whether a place around tells the same hole: a nearer one that has it and does not
+/// speak of it passes it on.
+fn told_around(site: &Site<'_>, subject: SubjectId, own: &Hole) -> bool {
+    for place in site.rules.library().places.path(site.place).iter().rev().skip(1) {
+        let Ok(around) = Site::new(site.rules, *place, site.window) else { return false };
+        match hole(&around, subject) {
+            Ok(Some(hole)) if hole.same(own) => {}
+            _ => return false,
+        }
+        if tells(&around, subject) {
+            return true;
+        }
+    }
+    false
+}
+
 /// Whether a place within adopts a code on a subject, so that the place leaves that to
 /// those.
 fn adopted_within(site: &Site<'_>, subject: SubjectId) -> bool {
     let library = site.rules.library();
     library.instruments.iter().any(|own| {
         own.issuer != site.place
+            && own.is_law()
             && own.adoptions.iter().any(|adoption| adoption.subjects.contains(&subject))
             && library.places.within(own.issuer, site.place)
     })
@@ -246,7 +276,7 @@ fn hole(site: &Site<'_>, subject: SubjectId) -> Result<Option<Hole>, TooMany> {
             Some(field) => survey.days(none, field)?,
             None => Vec::new(),
         };
-        Ok(Some(Hole { job, days }))
+        Ok(Some(Hole { job, days, always: *cond == CondId::FALSE }))
     })
 }
 

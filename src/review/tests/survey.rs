@@ -139,6 +139,67 @@ fn no_hole_where_it_is_only_not_known_when_an_adoption_began() {
     assert_eq!(codes(&scoped), ["GR5203"]);
 }
 
+/// Where it is told that no code governs, in the order of the places.
+fn ungoverned(text: &str) -> Vec<String> {
+    let told = review(text, Asked::default());
+    told.iter().filter(|told| told.code.to_string() == "GR5203").map(|told| told.message.clone()).collect()
+}
+
+/// A text of a place on a subject that must be governed.
+fn speaks(id: &str, of: &str, day: &str) -> String {
+    law(id, of, day, "section 1 where inside is yes tubing is prohibited")
+}
+
+fn never(title: &str) -> String {
+    format!("no code on gas-piping is ever in force at {title}")
+}
+
+#[test]
+fn in_a_window_days_are_told_apart_by_the_periods_after_its_ends() {
+    let within =
+        law("A-0", "alder", "2019-01-01", "adopts GC 2018 where permit-date within 2 months after application-date");
+    let by_permit = "instrument A-1 of alder kind ordinance in force from 2019-01-01 by permit-date section 1 where inside is yes tubing is prohibited";
+    let told = |from: &str, through: &str| {
+        let window = Window { from: Date::parse(from), through: Date::parse(through) };
+        let told = review(&format!("{within}{by_permit}"), Asked { window, read_since: None });
+        told.into_iter().map(|told| told.message).collect::<Vec<String>>()
+    };
+    let hole = "at Alder no code on gas-piping governs some jobs: from ";
+    assert_eq!(told("2020-06-15", "2020-08-16"), [format!("{hole}2020-06-15 through 2020-08-16")]);
+    // A permit of the first day comes before an application of the second.
+    assert_eq!(told("2020-06-15", "2020-06-16"), [format!("{hole}2020-06-16 through 2020-06-16")]);
+    assert_eq!(told("2020-06-15", "2020-06-15"), none());
+}
+
+#[test]
+fn a_hole_that_the_place_around_does_not_speak_of_is_told_within() {
+    let silent = law("A-1", "alder", "2018-01-01", "section 1 where inside is yes who only fitter");
+    assert_eq!(ungoverned(&(silent + &speaks("B-1", "birch", "2019-01-01"))), [never("Birch")]);
+    let lapsed = "instrument A-0 of alder kind ordinance in force from 2018-01-01 through 2019-12-31 adopts GC 2018\n";
+    let told = ungoverned(&format!("{lapsed}{}", speaks("B-1", "birch", "2019-01-01")));
+    assert_eq!(told, ["at Alder no code on gas-piping governs some jobs: from 2020-01-01 on"]);
+}
+
+#[test]
+fn where_nothing_is_ever_in_force_it_is_told_once_whenever_the_law_within_begins() {
+    for within in ["2018-01-01", "2019-01-01", "2020-01-01"] {
+        let text = speaks("A-1", "alder", "2019-01-01") + &speaks("B-1", "birch", within);
+        assert_eq!(ungoverned(&text), [never("Alder")], "{within}");
+    }
+}
+
+#[test]
+fn a_subject_is_left_to_those_within_that_adopt_a_code_on_it() {
+    let outer = speaks("A-1", "alder", "2018-01-01");
+    let adopted = outer.clone() + &law("B-1", "birch", "2018-01-01", "adopts GC 2018");
+    assert_eq!(ungoverned(&adopted), none());
+    let proposed = outer + "instrument B-1 of birch kind ordinance status proposed adopts GC 2018\n";
+    assert_eq!(ungoverned(&proposed), [never("Alder")]);
+    let cedar = "place cedar \"Cedar\" within alder common practice\n";
+    let beside = format!("{adopted}{cedar}{}", speaks("C-1", "cedar", "2018-01-01"));
+    assert_eq!(ungoverned(&beside), [never("Cedar")]);
+}
+
 #[test]
 fn only_the_days_of_the_window_are_looked_at() {
     let lapsed = "instrument A-1 of alder kind ordinance in force from 2019-01-01 through 2019-12-31 \

@@ -6,6 +6,7 @@ use super::clerk::Clerk;
 use crate::engine::Job;
 use crate::glossary::model::{Order, QuestionId};
 use crate::law::instrument::{InstrumentId, Start};
+use crate::law::library::Library;
 use crate::law::model::QuestionLaw;
 use crate::rules::Rules;
 use crate::values::Terms;
@@ -95,7 +96,7 @@ fn named(parts: &[Part], terms: Terms, law: &QuestionLaw) -> Vec<Part> {
 /// What the clerk says, with every beginning that is not known taken both ways.
 pub(super) fn clerk(rules: &Rules, job: &Job) -> Whole {
     let library = rules.library();
-    let spans = spans(rules, job);
+    let spans = spans(library, &job.0);
     let mut circular = false;
     let mut powers = false;
     let mut ways: Vec<Vec<Final>> = Vec::new();
@@ -170,10 +171,10 @@ fn named_editions(
 }
 
 /// The instruments of which it is not known whether they have begun.
-fn spans(rules: &Rules, job: &Job) -> Vec<InstrumentId> {
-    let clerk = Clerk::new(rules.library(), &job.0, BTreeMap::new());
+pub(super) fn spans(library: &Library, job: &crate::job::model::Job) -> Vec<InstrumentId> {
+    let clerk = Clerk::new(library, job, BTreeMap::new());
     let mut found: Vec<InstrumentId> =
-        clerk.law(clerk.whole()).into_iter().chain(rules.library().outsiders().iter().copied()).collect();
+        clerk.law(clerk.whole()).into_iter().chain(library.outsiders().iter().copied()).collect();
     found.retain(|id| {
         clerk.instrument(*id).force.is_some_and(|force| !matches!(force.start, Start::On(_))) && clerk.in_span(*id)
     });

@@ -11,3 +11,82 @@ pages-feet = feet
 pages-metres = metres
 pages-cautions = Cautions
 pages-engine = Groundrule { $engine }, rules
+
+# The job.
+pages-job-title = What is the job?
+pages-place = Place
+pages-place-ask = In which city, county or town is the job? What is just a mailing address may lie in another.
+pages-reference = Reference
+pages-reference-ask = Reference, such as a permit number
+pages-dates = Dates
+pages-codes = Codes
+pages-part = { $who }, at { $when }
+pages-part-any = Whoever knows
+pages-unknown = not known
+pages-none-of-these = none of these
+pages-none-ticked = Nothing ticked means not known.
+pages-empty-unknown = Empty means not known.
+pages-hint-count = A whole number.
+pages-hint-gauge = A wire size such as 6 AWG, 250 kcmil or 16 mm2.
+pages-hint-unit = A figure in { $unit }, or with another unit that measures the same.
+pages-hint-list = How many: a number, “2+” where there may be others, “none”.
+pages-hint-date = Year, month and day; “none” where there is none.
+pages-could-change = Could change:
+pages-update = Update
+pages-begin = Begin
+pages-whole-verdict = Verdict with all reasons
+pages-no-place-yet = Say where the job is, and the questions that matter there appear.
+pages-open = Open a job
+pages-open-help = Paste a job sheet, or a job as JSON.
+pages-open-button = Open
+pages-samples = Or begin with a sample:
+
+# What is wrong with a job.
+pages-wrong = { $count ->
+    [one] One thing could not be read
+   *[other] { $count } things could not be read
+ }
+pages-near = Perhaps you mean
+pages-wrong-place-missing = say where the job is
+pages-wrong-no-place = no place is called so here
+pages-wrong-places = several places are called so
+pages-wrong-no-fact = there is no fact of this name at this place
+pages-wrong-twice = it is said more than once
+pages-wrong-no-entry = the list has no such entry: say first how many it has
+pages-wrong-dates = the dates contradict each other
+pages-wrong-empty = nothing is written
+pages-wrong-number = the list goes from 1 to { $most }
+pages-wrong-several = it is the beginning of several
+pages-wrong-count = write how many there are, or “none”
+
+# The verdict.
+pages-change-job = Change the job
+pages-work = The work in order
+pages-job-has = the job has
+pages-job-unsaid = the job does not say
+pages-hangs-on = hangs on
+pages-why = Why
+pages-idle = Only for a jumper that is put in all the same:
+pages-loose = Nothing asked of this job:
+pages-silent = No rule known here speaks of:
+pages-ask = To find out, the most telling first
+pages-changes = could change
+pages-office = The authority to ask:
+pages-notes = Notes
+pages-pending = On its way, and not in force
+pages-rule-cautions = Cautions of the rules
+pages-memory = Written down from memory, look at the text itself:
+pages-facts = The facts of the job
+pages-facts-caption = As they were given, presumed or left unknown; none of them was inspected
+pages-fact = Fact
+pages-said = What is said
+pages-how = How it is known
+pages-files = To keep and to pass on
+pages-share = The address of this page carries the whole job; nothing is kept elsewhere.
+pages-file-sheet = Job sheet
+pages-file-json = Job as JSON
+pages-file-verdict = Verdict as JSON
+pages-sample-new-house = a new house with plain tubing
+pages-sample-jacket = a house where the jacket on the tubing is not known
+pages-sample-long-wire = a bonding wire that is too long
+pages-sample-shop = a detached shop that is fed from the house

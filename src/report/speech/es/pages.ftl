@@ -11,3 +11,82 @@ pages-feet = pies
 pages-metres = metros
 pages-cautions = Advertencias
 pages-engine = Groundrule { $engine }, normas
+
+# The job.
+pages-job-title = ¿Cuál es el trabajo?
+pages-place = Lugar
+pages-place-ask = ¿En qué ciudad, condado o pueblo está el trabajo? La dirección postal puede estar en otro.
+pages-reference = Referencia
+pages-reference-ask = Referencia, por ejemplo un número de permiso
+pages-dates = Fechas
+pages-codes = Códigos
+pages-part = { $who }, en { $when }
+pages-part-any = Quien lo sepa
+pages-unknown = no se sabe
+pages-none-of-these = ninguno de estos
+pages-none-ticked = Nada marcado significa que no se sabe.
+pages-empty-unknown = Vacío significa que no se sabe.
+pages-hint-count = Un número entero.
+pages-hint-gauge = Un calibre como 6 AWG, 250 kcmil o 16 mm2.
+pages-hint-unit = Una cifra en { $unit }, o con otra unidad que mida lo mismo.
+pages-hint-list = Cuántos: un número, “2+” si puede haber otros, “none” si no hay ninguno.
+pages-hint-date = Año, mes y día; “none” si no hay.
+pages-could-change = Podría cambiar:
+pages-update = Actualizar
+pages-begin = Empezar
+pages-whole-verdict = Dictamen con todas las razones
+pages-no-place-yet = Diga dónde está el trabajo y aparecerán las preguntas que importan allí.
+pages-open = Abrir un trabajo
+pages-open-help = Pegue una hoja de trabajo, o un trabajo en JSON.
+pages-open-button = Abrir
+pages-samples = O empiece con un ejemplo:
+
+# What is wrong with a job.
+pages-wrong = { $count ->
+    [one] Una cosa no se pudo leer
+   *[other] { $count } cosas no se pudieron leer
+ }
+pages-near = Quizá quiso decir
+pages-wrong-place-missing = diga dónde está el trabajo
+pages-wrong-no-place = ningún lugar se llama así aquí
+pages-wrong-places = varios lugares se llaman así
+pages-wrong-no-fact = no hay ningún dato con este nombre en este lugar
+pages-wrong-twice = se dice más de una vez
+pages-wrong-no-entry = la lista no tiene esa entrada: diga primero cuántas tiene
+pages-wrong-dates = las fechas se contradicen
+pages-wrong-empty = no hay nada escrito
+pages-wrong-number = la lista va de 1 a { $most }
+pages-wrong-several = es el comienzo de varios
+pages-wrong-count = escriba cuántos hay, o “none”
+
+# The verdict.
+pages-change-job = Cambiar el trabajo
+pages-work = El trabajo en orden
+pages-job-has = el trabajo tiene
+pages-job-unsaid = el trabajo no dice
+pages-hangs-on = depende de
+pages-why = Por qué
+pages-idle = Solo para un puente que se ponga de todos modos:
+pages-loose = Nada se pide de este trabajo:
+pages-silent = Ninguna norma conocida aquí habla de:
+pages-ask = Por averiguar, primero lo que más decide
+pages-changes = podría cambiar
+pages-office = La autoridad a la que preguntar:
+pages-notes = Notas
+pages-pending = En camino, y no en vigor
+pages-rule-cautions = Advertencias de las normas
+pages-memory = Anotado de memoria, consulte el texto mismo:
+pages-facts = Los datos del trabajo
+pages-facts-caption = Tal como se dieron, se suponen o no se saben; ninguno se inspeccionó
+pages-fact = Dato
+pages-said = Lo que se dice
+pages-how = Cómo se sabe
+pages-files = Para guardar y compartir
+pages-share = La dirección de esta página lleva todo el trabajo; nada se guarda en otra parte.
+pages-file-sheet = Hoja de trabajo
+pages-file-json = Trabajo en JSON
+pages-file-verdict = Dictamen en JSON
+pages-sample-new-house = una casa nueva con tubería corrugada simple
+pages-sample-jacket = una casa donde no se conoce la cubierta de la tubería
+pages-sample-long-wire = un cable de unión demasiado largo
+pages-sample-shop = un taller separado que se alimenta desde la casa

@@ -1,0 +1,223 @@
+//! The job page: the questions that can still change an answer, in the order in
+//! which the reader can know them, with the verdict beside them.
+
+use super::frame::{Frame, Room};
+use super::link::{LANGUAGE, Link, UNITS};
+use super::problems::Told;
+use crate::glossary::model::GroupId;
+use crate::interview::link::typed;
+use crate::interview::{Form, Mark, Said, Step, Topic};
+use crate::report::screen::words::spoken;
+use crate::report::sheet::Sheet;
+use crate::report::sheet::answers::question_title;
+use crate::report::speech::Reader;
+use crate::report::speech::template::render;
+use crate::verdict::Lexicon;
+use crate::verdict::model::Answered;
+use crate::verdict::paths::Path;
+use minijinja::Error;
+use serde::Serialize;
+
+/// The stages of a job, the first first, as the shipped glossary names them.
+pub(crate) const STAGES: &[&str] = &["bid", "permit", "rough", "final"];
+
+/// One question with its form.
+#[derive(Serialize)]
+struct Field {
+    /// As a job writes it, which is also its name in the form.
+    path: String,
+    /// The same, fit to be the id of an element.
+    id: String,
+    label: String,
+    prompt: String,
+    /// `choice`, `several`, `date`, `text` or `list`.
+    form: &'static str,
+    picks: Vec<Offer>,
+    /// What is said now, or was typed and could not be read.
+    value: String,
+    /// Whether a set is said to be empty.
+    none: bool,
+    /// An example of what is typed, or the unit.
+    hint: String,
+    /// The titles of the questions that it could change.
+    changes: Vec<String>,
+    /// Whether it can still change an answer and is not said.
+    asked: bool,
+    wrong: Option<Told>,
+}
+
+/// One answer to choose.
+#[derive(Serialize)]
+struct Offer {
+    name: String,
+    title: String,
+    here: bool,
+}
+
+/// The questions of one stage, or of one entry of a list.
+#[derive(Serialize)]
+struct Part {
+    title: String,
+    fields: Vec<Field>,
+}
+
+/// What the page on a job is made of.
+pub(crate) struct Desk<'a, 's> {
+    pub(crate) steps: &'s [Step<'a>],
+    pub(crate) lexicon: &'s Lexicon<'a>,
+    pub(crate) answers: &'s [Answered<'a>],
+    pub(crate) sheet: &'s Sheet,
+}
+
+#[derive(Serialize)]
+struct View<'v> {
+    frame: Frame,
+    /// Names of the tool that go with the form.
+    hidden: Vec<(&'static str, String)>,
+    place: Field,
+    places: Vec<(String, String)>,
+    reference: String,
+    parts: Vec<Part>,
+    sheet: Option<&'v Sheet>,
+    wrong: &'v [Told],
+    verdict: String,
+    samples: Vec<(String, String)>,
+}
+
+/// The page on a job, as far as it is known. `places` are all places by their path,
+/// with their printed names; `samples` are jobs to begin with, each with its link.
+///
+/// # Errors
+/// Where the template does not fit, which a test would show.
+pub(crate) fn page(
+    desk: Option<&Desk<'_, '_>>,
+    wrong: &[Told],
+    link: &Link,
+    library: &str,
+    places: Vec<(String, String)>,
+    samples: Vec<(String, String)>,
+) -> Result<String, Error> {
+    let reader = link.reader();
+    let sheet = desk.map(|desk| desk.sheet);
+    let cautions = sheet.map(|sheet| sheet.standing.clone());
+    let hidden = [(LANGUAGE, reader.language.tag()), (UNITS, reader.units.name())];
+    let place = Field {
+        path: "place".to_owned(),
+        id: "place".to_owned(),
+        label: reader.say("pages-place"),
+        prompt: reader.say("pages-place-ask"),
+        form: "text",
+        picks: Vec::new(),
+        value: link.get("place").unwrap_or_default().to_owned(),
+        none: false,
+        hint: String::new(),
+        changes: Vec::new(),
+        asked: false,
+        wrong: wrong.iter().find(|told| told.path == "place").cloned(),
+    };
+    let view = View {
+        frame: Frame::new(Room::Job.path(), Room::Job, link, library, cautions),
+        hidden: hidden.into_iter().map(|(name, value)| (name, value.to_owned())).collect(),
+        place,
+        places,
+        reference: link.get("reference").unwrap_or_default().to_owned(),
+        parts: desk.map(|desk| parts(desk, wrong, link, reader)).unwrap_or_default(),
+        sheet,
+        wrong,
+        verdict: link.to(Room::Verdict.path()),
+        samples,
+    };
+    render("job.html", view, reader)
+}
+
+/// The steps by stage; each entry of a list stands by itself.
+fn parts(desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Vec<Part> {
+    let mut parts: Vec<Part> = Vec::new();
+    for step in desk.steps.iter().filter(|step| step.topic != Topic::Place) {
+        let title = match (step.entry, step.part.who, step.part.when) {
+            (Some((list, number)), ..) => format!("{list} {number}"),
+            (None, Some(who), Some(when)) => {
+                reader.say_with("pages-part", &[("who", &*spoken(who)), ("when", &*spoken(when))])
+            }
+            (None, Some(who), None) => spoken(who),
+            _ => reader.say("pages-part-any"),
+        };
+        let field = field(step, desk, wrong, link, reader);
+        match parts.last_mut() {
+            Some(part) if part.title == title => part.fields.push(field),
+            _ => parts.push(Part { title, fields: vec![field] }),
+        }
+    }
+    parts
+}
+
+fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Field {
+    let wrong = wrong.iter().find(|told| told.path == step.path).cloned();
+    let said = match (&step.said, step.topic.field()) {
+        (Said::Value(given), Some(field)) => typed(given, field, desk.lexicon),
+        (Said::Entries { known, more }, _) => Some(match (known, more) {
+            (0, false) => "none".to_owned(),
+            (known, more) => format!("{known}{}", if *more { "+" } else { "" }),
+        }),
+        _ => None,
+    };
+    // What could not be read stays as it was typed.
+    let value = match &wrong {
+        Some(told) => told.typed.clone(),
+        None => said.unwrap_or_default(),
+    };
+    let several: Vec<&str> = value.split(", ").collect();
+    let here = |name: &str| several.contains(&name);
+    let offer = |name: &str, title: &str| Offer { name: name.to_owned(), title: title.to_owned(), here: here(name) };
+    let titled = |name: &str, title: &str| {
+        let name_spoken = spoken(name);
+        offer(name, &if title.is_empty() { name_spoken } else { format!("{name_spoken} – {title}") })
+    };
+    let (form, picks, hint) = match &step.form {
+        Form::YesNo => {
+            let picks = vec![offer("yes", &reader.say("value-yes")), offer("no", &reader.say("value-no"))];
+            ("choice", picks, String::new())
+        }
+        Form::Choice(picks) => {
+            ("choice", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
+        }
+        Form::Several(picks) => {
+            ("several", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
+        }
+        Form::Code(picks) => {
+            ("choice", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
+        }
+        Form::Name(picks) => ("text", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new()),
+        Form::Date => ("date", Vec::new(), String::new()),
+        Form::Count => ("text", Vec::new(), reader.say("pages-hint-count")),
+        Form::Gauge => ("text", Vec::new(), reader.say("pages-hint-gauge")),
+        Form::Quantity(unit) => ("text", Vec::new(), reader.say_with("pages-hint-unit", &[("unit", unit.name)])),
+        Form::Entries { .. } => ("list", Vec::new(), reader.say("pages-hint-list")),
+        Form::Place => ("text", Vec::new(), String::new()),
+    };
+    let path = match step.topic {
+        Topic::Fact(Path::Further(GroupId(group))) => {
+            desk.lexicon.group(GroupId(group)).map_or_else(String::new, |group| group.name.to_string())
+        }
+        _ => step.path.clone(),
+    };
+    let value = if value.is_empty() && wrong.is_none() && form == "list" {
+        link.get(&path).unwrap_or_default().to_owned()
+    } else {
+        value
+    };
+    Field {
+        id: path.replace(['[', ']', '.'], "-"),
+        label: if step.title.is_empty() { spoken(&path) } else { step.title.to_owned() },
+        prompt: step.prompt.to_owned(),
+        form,
+        none: value == "none",
+        picks,
+        value,
+        hint,
+        changes: step.changes.iter().map(|change| question_title(&change.question.name, desk.answers)).collect(),
+        asked: step.mark == Mark::Asked,
+        wrong,
+        path,
+    }
+}

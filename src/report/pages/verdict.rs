@@ -1,0 +1,43 @@
+//! The verdict page: the outcome, the work in order with its reasons, what to ask
+//! and whom, the papers.
+
+use super::frame::{Frame, Room, Way};
+use super::link::Link;
+use super::problems::Told;
+use crate::report::sheet::Sheet;
+use crate::report::speech::template::render;
+use minijinja::Error;
+use serde::Serialize;
+
+/// What stands on the page.
+#[derive(Serialize)]
+struct View<'v> {
+    frame: Frame,
+    sheet: &'v Sheet,
+    wrong: &'v [Told],
+    /// Back to the questions.
+    job: String,
+    /// The job as a job sheet, and as JSON.
+    files: Vec<Way>,
+}
+
+/// The page on a verdict; `wrong` is what could not be read of the job.
+///
+/// # Errors
+/// Where the template does not fit, which a test would show.
+pub(crate) fn page(sheet: &Sheet, wrong: &[Told], link: &Link) -> Result<String, Error> {
+    let reader = link.reader();
+    let file = |title: String, path: &str| Way { title, href: link.to(path), here: false, lang: None };
+    let view = View {
+        frame: Frame::new(Room::Verdict.path(), Room::Verdict, link, &sheet.library, Some(sheet.standing.clone())),
+        sheet,
+        wrong,
+        job: link.to(Room::Job.path()),
+        files: vec![
+            file(reader.say("pages-file-sheet"), "/job.job"),
+            file(reader.say("pages-file-json"), "/job.json"),
+            file(reader.say("pages-file-verdict"), "/verdict.json"),
+        ],
+    };
+    render("verdict.html", view, reader)
+}

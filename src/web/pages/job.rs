@@ -1,0 +1,90 @@
+//! The job and its verdict.
+
+use super::super::problem::Problem;
+use super::super::state::{Shared, State as Server};
+use super::super::work::work;
+use super::{open, page};
+use crate::interview::link::{Heard, from_pairs};
+use crate::interview::{Asker, agenda};
+use crate::law::places::IssuerKind;
+use crate::report::pages::job::{self, Desk, STAGES};
+use crate::report::pages::link::Link;
+use crate::report::pages::problems::{Told, told};
+use crate::report::pages::verdict;
+use crate::report::sheet::Sheet;
+use crate::verdict::{Matter, Scratch, model};
+use axum::extract::{RawQuery, State};
+use axum::response::Response;
+use minijinja::Error;
+
+/// `GET /`: the questions, and the verdict beside them.
+pub(super) async fn questions(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
+    let link = Link::from(&*query.unwrap_or_default());
+    work(&state, move |state| page(of_questions(state, &link))).await
+}
+
+/// `GET /verdict`: the verdict with all reasons; without a place the questions.
+pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
+    let link = Link::from(&*query.unwrap_or_default());
+    work(&state, move |state| page(judged(state, &link, |judged| verdict::page(&judged.sheet, &judged.wrong, &link))))
+        .await
+}
+
+/// A job that was judged.
+pub(super) struct Judged<'a, 'j> {
+    pub(super) matter: &'j Matter<'a>,
+    pub(super) told: &'j model::Verdict<'a>,
+    pub(super) sheet: Sheet,
+    pub(super) wrong: Vec<Told>,
+    pub(super) heard: &'j Heard,
+}
+
+/// A page on the job of a link; where its place is not known the questions.
+pub(super) fn judged(
+    state: &Server,
+    link: &Link,
+    write: impl FnOnce(Judged<'_, '_>) -> Result<String, Error>,
+) -> Result<String, Error> {
+    let heard = from_pairs(&state.rules, link.facts(), None);
+    let reader = link.reader();
+    if let Some(so_far) = &heard.so_far
+        && let Ok(matter) = state.rules.matter(&so_far.job)
+    {
+        let mut scratch = Scratch::default();
+        let found = state.rules.weighed(&matter, &mut scratch);
+        let sheet = state.rules.sheet(&found, &matter, (state.today)(), reader, false);
+        let wrong = told(&heard.wrong, reader);
+        return write(Judged { matter: &matter, told: &found, sheet, wrong, heard: &heard });
+    }
+    let wrong = told(&heard.wrong, reader);
+    // Nothing is wrong with a page that was only opened.
+    let wrong = if link.facts().next().is_none() { Vec::new() } else { wrong };
+    let samples = open::samples(&state.rules, link);
+    job::page(None, &wrong, link, state.rules.hash(), places(state), samples)
+}
+
+fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
+    judged(state, link, |judged| {
+        let asker = Asker { who: "contractor", stages: STAGES };
+        let none = std::collections::BTreeSet::new();
+        let waived = judged.heard.so_far.as_ref().map_or(&none, |so_far| &so_far.waived);
+        let steps = agenda(judged.matter, judged.told, Some(state.rules.library()), asker, waived);
+        let desk = Desk {
+            steps: &steps,
+            lexicon: &judged.matter.lexicon,
+            answers: &judged.told.answers,
+            sheet: &judged.sheet,
+        };
+        job::page(Some(&desk), &judged.wrong, link, state.rules.hash(), places(state), Vec::new())
+    })
+}
+
+/// So many places are offered while one types; of more the name has to be written.
+const OFFERED: usize = 500;
+
+/// The places by their paths, with their printed names.
+fn places(state: &Server) -> Vec<(String, String)> {
+    let places = &state.rules.library().places;
+    let own = places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
+    own.take(OFFERED).map(|(id, issuer)| (places.path_text(id), issuer.title.to_string())).collect()
+}
