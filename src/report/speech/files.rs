@@ -21,11 +21,5 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] = &[
-    area!("browse"),
-    area!("compare"),
-    area!("pages"),
-    area!("sheet"),
-    area!("time-line"),
-    area!("value"),
-];
+pub(super) const AREAS: &[Area] =
+    &[area!("browse"), area!("compare"), area!("pages"), area!("sheet"), area!("time-line"), area!("value")];

@@ -16,6 +16,7 @@ use crate::report::effect::words::lower;
 use crate::report::in_force::{CodeLine, Inquest, Standing, by_time, codes, inquire};
 use crate::report::pages::frame::Frame;
 use crate::report::sheet::closing::ages;
+use crate::report::timeline::{Marked, svg, time_line};
 use crate::syntax::tree::ProvenanceKind;
 use crate::values::Date;
 use serde::Serialize;
@@ -37,6 +38,8 @@ struct View {
     /// Why nothing can be told of the day.
     none: Option<String>,
     day: Option<Day>,
+    /// The drawing of its years.
+    drawing: Option<String>,
     own: Vec<Line>,
     around: Vec<Line>,
     pending: Vec<Line>,
@@ -82,6 +85,7 @@ pub(super) fn place(desk: &Desk<'_>, path: &[&str]) -> Result<String, Missing> {
     match day.map(|day| (day, inquire(desk.rules, id, day, |inquest| law(desk, id, inquest, &mut view)))) {
         Some((day, Ok(codes))) => {
             view.day = Some(Day { on: day.to_string(), today: day == desk.today, codes });
+            view.drawing = drawing(desk, id, day);
         }
         Some((_, Err(told))) => view.none = Some(no_inquest(desk, &told)),
         None => {}
@@ -90,6 +94,19 @@ pub(super) fn place(desk: &Desk<'_>, path: &[&str]) -> Result<String, Missing> {
         by_days_alone(desk, id, &mut view);
     }
     desk.lay("rules/place.html", view)
+}
+
+/// The years of a place, today and the day that was asked of marked.
+fn drawing(desk: &Desk<'_>, id: PlaceId, on: Date) -> Option<String> {
+    let reader = desk.reader;
+    let now = reader.say_with("time-line-today", &[("day", &desk.today.to_string())]);
+    let mut marks = vec![Marked { on: desk.today, label: now, today: true }];
+    if on != desk.today {
+        let asked = reader.say_with("time-line-asked", &[("day", &on.to_string())]);
+        marks.push(Marked { on, label: asked, today: false });
+    }
+    let line = time_line(desk.rules, id, on, marks, reader).ok()?;
+    Some(svg(&line, reader, "time-line"))
 }
 
 /// The page of a maker or a supplier, whose papers bind by their own days.
@@ -127,6 +144,7 @@ fn view(desk: &Desk<'_>, id: PlaceId, issuer: &Issuer, form: Option<Form>) -> Vi
         form,
         none: None,
         day: None,
+        drawing: None,
         own: Vec::new(),
         around: Vec::new(),
         pending: Vec::new(),

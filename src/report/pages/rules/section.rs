@@ -75,7 +75,7 @@ pub(super) fn page(desk: &Desk<'_>, code: &str, number: &str) -> Result<String, 
     if keys.is_empty() && added.contains(&number) {
         keys.push(Key::Number(number.into()));
     }
-    let left_out = left_out(desk, code, &editions, number);
+    let left_out = left_out(desk, code, &editions, &keys, number);
     if keys.is_empty() && left_out.is_empty() {
         return Err(missing(desk, code, &editions, &added, number));
     }
@@ -172,10 +172,15 @@ fn neighbours(
 }
 
 /// The editions that hold the number without its text being here.
-fn left_out(desk: &Desk<'_>, code: &Code, editions: &[(i32, &Edition)], number: &str) -> Vec<Left> {
+fn left_out(desk: &Desk<'_>, code: &Code, editions: &[(i32, &Edition)], keys: &[Key], number: &str) -> Vec<Left> {
     let mut found = Vec::new();
     for (year, edition) in editions {
-        let of = |at: &str| at == number || is_under(number, at);
+        // What has the section, whatever its number there, does not leave it out.
+        let held = keys.iter().any(|key| match key {
+            Key::Lineage(lineage) => edition.by_lineage(*lineage).is_some(),
+            Key::Number(_) => false,
+        });
+        let of = |at: &str| at == number || !held && is_under(number, at);
         let pointer = || desk.edition(&code.name, *year);
         for (at, why, _) in edition.left_out.iter().filter(|(at, ..)| of(at)) {
             found.push(Left { edition: pointer(), number: at.to_string(), why: Some(why.to_string()) });

@@ -46,7 +46,18 @@ struct Block {
     fate: Option<String>,
     summary: String,
     provenance: String,
-    says: Vec<String>,
+    says: Vec<Says>,
+}
+
+/// One demand, its question under its printed name.
+#[derive(Debug, Serialize)]
+struct Says {
+    question: Option<Pointer>,
+    what: String,
+    /// What holds together, each as the law puts it.
+    wheres: Vec<String>,
+    /// Under which other facts of a job the text is law at all.
+    reaches: String,
 }
 
 /// What a section said before, and who changed it.
@@ -112,14 +123,7 @@ pub(super) fn stands(desk: &Desk<'_>, code: &str, number: &str) -> Stands {
 fn blocks<'l>(desk: &Desk<'_>, code: &str, lines: impl IntoIterator<Item = &'l Line>) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
     for line in lines {
-        let mut says = line.demand.clone();
-        if !line.conditions.is_empty() {
-            let parts = [("what", &*says), ("where", &*line.conditions.join("; "))];
-            says = desk.reader.say_with("browse-says-where", &parts);
-        }
-        if !line.reaches.is_empty() {
-            says = desk.reader.say_with("browse-says-for-jobs", &[("what", &says), ("where", &line.reaches)]);
-        }
+        let says = says(desk, line);
         let edition = format!("{code} {}", line.edition);
         let fate = line.bare.fate.as_ref().map(|(fate, by)| set_aside(desk, *fate, by.as_deref()));
         let same = |last: &&mut Block| {
@@ -147,6 +151,20 @@ fn blocks<'l>(desk: &Desk<'_>, code: &str, lines: impl IntoIterator<Item = &'l L
         });
     }
     blocks
+}
+
+/// What a line demands. Its words begin with the name of the question.
+fn says(desk: &Desk<'_>, line: &Line) -> Says {
+    let places = &desk.library().places;
+    let asked = line.demand.split_once(' ').and_then(|(name, what)| {
+        let question = desk.library().glossary.question(name, None, places)?;
+        Some((desk.question(question), what.strip_prefix("is ").unwrap_or(what).to_owned()))
+    });
+    let (question, what) = match asked {
+        Some((question, what)) => (Some(question), what),
+        None => (None, line.demand.clone()),
+    };
+    Says { question, what, wheres: line.conditions.clone(), reaches: line.reaches.clone() }
 }
 
 /// The instrument that a line names, by its id and whose it is.
