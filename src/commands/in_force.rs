@@ -1,8 +1,10 @@
 //! `groundrule in-force`: what is in force at a place on a day.
 
-use super::options::{As, RulesOptions, date, place};
+use super::options::{As, RulesOptions, date, place, place_at, point};
 use super::screen;
 use super::status::Status;
+use crate::atlas::Point;
+use crate::glossary::model::PlaceId;
 use crate::law::text::Code;
 use crate::report::coverage;
 use crate::report::finding::{Finding, Spot, asked};
@@ -14,16 +16,21 @@ use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::nearest::{did_you_mean, nearest};
 use crate::values::Date;
-use clap::{Args, ValueEnum};
+use clap::{ArgGroup, Args, ValueEnum};
 
 /// Codes, editions, amendments and powers in force at a place on a day, and their history
 #[derive(Args, Debug)]
+#[command(group(ArgGroup::new("where").args(["place", "at"])))]
 pub(crate) struct InForce {
     /// The place: its name, printed name or path.
-    #[arg(value_name = "PLACE", required_unless_present = "coverage", requires = "on")]
+    #[arg(value_name = "PLACE", required_unless_present_any = ["coverage", "at"], requires = "on")]
     place: Option<String>,
+    /// The place in whose area a point lies, instead of its name: latitude and longitude in degrees, such as
+    /// -0.72,0.60.
+    #[arg(long, value_name = "LAT,LON", value_parser = point, requires = "on", allow_hyphen_values = true)]
+    at: Option<Point>,
     /// The day, such as 2024-03-01; every date of a job is taken to be this day.
-    #[arg(long, value_name = "DATE", value_parser = date, required_unless_present = "coverage", requires = "place")]
+    #[arg(long, value_name = "DATE", value_parser = date, required_unless_present = "coverage", requires = "where")]
     on: Option<Date>,
     /// One section as it stands there on that day, each clause with its author: a code and a number.
     #[arg(long, num_args = 2, value_names = ["CODE", "N"])]
@@ -73,7 +80,14 @@ impl InForce {
             );
             return Status::Usage;
         }
-        let Some(rules) = self.rules.load_or_tell(self.form.findings()) else { return Status::Unusable };
+        let loaded = if self.at.is_some() { self.rules.load_with_areas() } else { self.rules.load() };
+        let rules = match loaded {
+            Ok(rules) => rules,
+            Err(findings) => {
+                screen::report(&findings, self.form.findings());
+                return Status::Unusable;
+            }
+        };
         match self.answer(&rules) {
             Ok(text) => {
                 screen::print(&text);
@@ -87,10 +101,9 @@ impl InForce {
     }
 
     fn answer(&self, rules: &Rules) -> Result<String, Vec<Finding>> {
-        let (Some(place_name), Some(on)) = (&self.place, self.on) else {
+        let (Some(place), Some(on)) = (self.place(rules)?, self.on) else {
             return self.covered(rules, None).map_err(|problem| vec![problem]);
         };
-        let place = place(rules, place_name).map_err(|problem| vec![problem])?;
         if self.form == Form::Svg {
             let reader = Reader::default();
             let line = time_line(rules, place, on, marks(on, screen::today(), reader), reader);
@@ -98,6 +111,15 @@ impl InForce {
         }
         inquire(rules, place, on, |inquest| self.asked(rules, inquest).map_err(|problem| vec![problem]))
             .unwrap_or_else(|problem| Err(problem.findings(rules)))
+    }
+
+    /// The place that is asked about, by its name or by a point.
+    fn place(&self, rules: &Rules) -> Result<Option<PlaceId>, Vec<Finding>> {
+        match (&self.place, self.at) {
+            (Some(name), _) => place(rules, name).map(Some).map_err(|problem| vec![problem]),
+            (None, Some(point)) => place_at(rules, point).map(Some),
+            (None, None) => Ok(None),
+        }
     }
 
     /// What is asked of the place on the day.

@@ -13,6 +13,7 @@ pub(crate) mod glossary;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod map;
 pub(crate) mod markup;
 pub(crate) mod pages;
 pub(crate) mod papers;

@@ -17,6 +17,7 @@ mod effect;
 mod files;
 mod findings;
 mod in_force;
+mod in_force_at;
 mod json;
 mod layout;
 mod memory;

@@ -8,6 +8,7 @@ pub(crate) mod compare;
 pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;
+pub(crate) mod map;
 pub(crate) mod problems;
 pub(crate) mod rules;
 pub(crate) mod verdict;

@@ -25,6 +25,7 @@ pub(super) const AREAS: &[Area] = &[
     area!("browse"),
     area!("compare"),
     area!("cures"),
+    area!("map"),
     area!("pages"),
     area!("papers"),
     area!("picture"),

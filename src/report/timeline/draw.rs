@@ -32,12 +32,12 @@ pub(super) enum Anchor {
 }
 
 /// How wide a text is, about.
-pub(super) fn width(text: &str, size: f64) -> f64 {
+pub(in crate::report) fn width(text: &str, size: f64) -> f64 {
     textwrap::core::display_width(text) as f64 * size * LETTER
 }
 
 /// A text that is no tag and ends none.
-pub(super) fn harmless(text: &str) -> String {
+pub(in crate::report) fn harmless(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for letter in visible::line(text).chars() {
         match letter {

@@ -7,7 +7,7 @@
 
 mod bars;
 mod collect;
-mod draw;
+pub(in crate::report) mod draw;
 mod list;
 mod svg;
 #[cfg(test)]

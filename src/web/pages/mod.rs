@@ -3,6 +3,7 @@
 mod compare;
 mod files;
 mod job;
+mod map;
 mod open;
 mod papers;
 mod wrong;
@@ -20,6 +21,7 @@ pub(super) fn router() -> Router<Shared> {
     Router::new()
         .route("/", get(job::questions))
         .route("/verdict", get(job::verdict))
+        .route("/map", get(map::map))
         .route("/job.job", get(files::sheet))
         .route("/job.json", get(files::json))
         .route("/verdict.json", get(files::verdict))
