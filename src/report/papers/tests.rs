@@ -225,6 +225,17 @@ fn lengths_are_bought_with_an_allowance_in_the_readers_units() {
 }
 
 #[test]
+fn a_detail_is_drawn_and_ends_with_the_cautions() {
+    for (name, job) in samples() {
+        let all = papers(&job, Reader::default(), true);
+        let html = &all.iter().find(|(paper, _)| *paper == Paper::Detail).unwrap().1;
+        assert_eq!(html.matches("<svg").count(), 1, "{name}");
+        assert!(html.contains("<figcaption>Not to scale. What is not known"), "{name}");
+        assert_eq!(html.matches("Smell gas?").count(), 2, "{name}");
+    }
+}
+
+#[test]
 fn a_job_that_needs_no_bond_buys_none() {
     let steel = "place stonecroft\napplication-date 2026-04-20\noccupancy one-or-two-family\nwork new-system\n\
         building main\nrun { material steel role distribution }\nappliance { powered yes }\njumper { present no }\n";
@@ -249,7 +260,7 @@ fn a_notice_says_what_mends() {
         "as told: CSST tubing",
         "IRC 2021 G2411.2.1",
         "Choices that mend it",
-        "jumper.attached-to:",
+        "What it is clamped to (jumper.attached-to): rigid pipe",
         "Looked at again",
         "Re-check",
     ] {
