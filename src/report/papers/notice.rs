@@ -5,7 +5,7 @@
 //! only once an inspector signs.
 
 use super::Drawn;
-use super::clause::clause;
+use super::clause::{clause, this_job};
 use crate::report::cures::{ChangeTold, MendTold};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
@@ -35,6 +35,8 @@ struct Correction {
     cite: String,
     who: String,
     mends: Vec<String>,
+    /// How the text is read, and the cases.
+    readings: Vec<String>,
     /// What is looked at again.
     again: String,
 }
@@ -76,14 +78,16 @@ fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction 
         cite: line.cite.clone(),
         who: line.who.join(", "),
         mends: mends(line, reader),
+        readings: line.referrals.iter().chain(&line.cases.shared).chain(&line.cases.each).cloned().collect(),
         again: again(line, reader),
     }
 }
 
 /// What the job says; where it says nothing, that it is not known.
 fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
-    if let Some(has) = &line.has {
-        return has.clone();
+    let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
+    if let Some(has) = this_job(drawn, line, reader).filter(|_| missing.is_empty() || line.has.is_some()) {
+        return has;
     }
     let facts = drawn.facts(reader);
     let of = |path: &str| {
@@ -100,7 +104,6 @@ fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
         _ => None,
     };
     said.unwrap_or_else(|| {
-        let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
         if missing.is_empty() {
             reader.say("papers-blank")
         } else {
@@ -120,8 +123,6 @@ fn mends(line: &Line, reader: Reader) -> Vec<String> {
             mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
         }
     }
-    mends.extend(line.referrals.iter().cloned());
-    mends.extend(line.cases.shared.iter().chain(&line.cases.each).cloned());
     mends
 }
 

@@ -78,7 +78,7 @@ fn note(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Note {
     more.extend(line.cases.each.iter().cloned());
     Note {
         text: clause(drawn, line, reader),
-        job: this_job(line, reader),
+        job: this_job(drawn, line, reader),
         flag: (!matches!(line.mark, "met" | "none")).then(|| line.word.clone()),
         more,
         cite: Some(line.cite.clone()),

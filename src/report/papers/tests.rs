@@ -269,6 +269,20 @@ fn a_notice_says_what_mends() {
 }
 
 #[test]
+fn what_is_left_to_the_authority_tells_what_the_job_has() {
+    let samples = samples();
+    let job = &samples.iter().find(|(name, _)| name == "shop-on-a-feeder").unwrap().1;
+    for (paper, html) in papers(job, Reader::default(), true) {
+        let text = read(&html);
+        match paper {
+            Paper::Notice => assert!(text.contains("as told: subpanel bar") && text.contains("Readings"), "{text}"),
+            Paper::PlanNotes => assert!(text.contains("This job: subpanel bar REFER"), "{text}"),
+            _ => {}
+        }
+    }
+}
+
+#[test]
 fn a_checklist_has_the_stages_that_are_asked_for() {
     for (name, stages) in [("new-house", 1), ("long-wire", 2)] {
         let samples = samples();
