@@ -22,6 +22,7 @@ mod json;
 mod layout;
 mod memory;
 mod one_section;
+mod papers;
 mod place_names;
 mod proofread;
 mod review;

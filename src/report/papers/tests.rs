@@ -225,6 +225,17 @@ fn lengths_are_bought_with_an_allowance_in_the_readers_units() {
 }
 
 #[test]
+fn a_detail_is_drawn_and_ends_with_the_cautions() {
+    for (name, job) in samples() {
+        let all = papers(&job, Reader::default(), true);
+        let html = &all.iter().find(|(paper, _)| *paper == Paper::Detail).unwrap().1;
+        assert_eq!(html.matches("<svg").count(), 1, "{name}");
+        assert!(html.contains("<figcaption>Not to scale. What is not known"), "{name}");
+        assert_eq!(html.matches("Smell gas?").count(), 2, "{name}");
+    }
+}
+
+#[test]
 fn a_job_that_needs_no_bond_buys_none() {
     let steel = "place stonecroft\napplication-date 2026-04-20\noccupancy one-or-two-family\nwork new-system\n\
         building main\nrun { material steel role distribution }\nappliance { powered yes }\njumper { present no }\n";
@@ -249,11 +260,25 @@ fn a_notice_says_what_mends() {
         "as told: CSST tubing",
         "IRC 2021 G2411.2.1",
         "Choices that mend it",
-        "jumper.attached-to:",
+        "What it is clamped to (jumper.attached-to): rigid pipe",
         "Looked at again",
         "Re-check",
     ] {
         assert!(notice.contains(part), "`{part}` is not in\n{notice}");
+    }
+}
+
+#[test]
+fn what_is_left_to_the_authority_tells_what_the_job_has() {
+    let samples = samples();
+    let job = &samples.iter().find(|(name, _)| name == "shop-on-a-feeder").unwrap().1;
+    for (paper, html) in papers(job, Reader::default(), true) {
+        let text = read(&html);
+        match paper {
+            Paper::Notice => assert!(text.contains("as told: subpanel bar") && text.contains("Readings"), "{text}"),
+            Paper::PlanNotes => assert!(text.contains("This job: subpanel bar REFER"), "{text}"),
+            _ => {}
+        }
     }
 }
 
