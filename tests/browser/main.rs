@@ -11,6 +11,8 @@
     reason = "a test may panic"
 )]
 
+mod pictures;
+
 use std::path::{Path, PathBuf};
 use std::process::Command;
 

@@ -20,6 +20,7 @@ mod json;
 mod layout;
 mod memory;
 mod one_section;
+mod picture;
 mod place_names;
 mod proofread;
 mod review;
