@@ -35,7 +35,7 @@ pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, hea
     let mut board = Board::default();
     let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
     let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
-    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(&scene.power)).max(wiring::ground(scene));
+    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(scene)).max(wiring::ground(scene));
     let (right, width) = (MARGIN + wide, 2 * MARGIN + wide + beside);
     let mut y = MARGIN;
     y += board.heading(at(MARGIN, y), width - 2 * MARGIN, title) + 4;

@@ -39,14 +39,14 @@ const ITEM: i32 = 170;
 const APART: i32 = 44;
 /// The room for an electrode.
 const ELECTRODE: i32 = 146;
-/// Left of the fixtures, where the wire goes down to what is below them.
+/// The least room left of the fixtures where a wire goes down.
 const DOWN: i32 = 190;
 /// The width of another building.
 pub(super) const OTHER: i32 = ITEM + 36;
 
 /// The room that the electrical side needs, from wall to wall.
-pub(super) fn needs(power: &Power) -> i32 {
-    free(power) + (ITEM + APART) * count(&power.items) + 20
+pub(super) fn needs(scene: &Scene) -> i32 {
+    free(scene) + (ITEM + APART) * count(&scene.power.items) + 20
 }
 
 /// The room that the electrodes need, with their mark.
@@ -55,8 +55,17 @@ pub(super) fn ground(scene: &Scene) -> i32 {
     ELECTRODE * count(&scene.power.electrodes) + 20 + tag
 }
 
-fn free(power: &Power) -> i32 {
-    if power.on_conductor || electrode_landing(power) { DOWN } else { 46 }
+/// The room left of the fixtures.
+fn free(scene: &Scene) -> i32 {
+    let power = &scene.power;
+    if power.on_conductor || electrode_landing(power) { down(scene) } else { 46 }
+}
+
+/// The room left of the fixtures where the wire goes down to what is below them, with
+/// the words that stand beside it.
+fn down(scene: &Scene) -> i32 {
+    let tag = scene.tag(Part::Landing).map_or(0, |(_, mark)| tag_width(mark, scene.reader));
+    DOWN.max(tag + 60)
 }
 
 /// Where the things of the electrical side stand.
@@ -99,7 +108,7 @@ pub(super) fn draw(
     let top = lane + 40;
     let bottom = top + high;
     let ground = bottom + 64;
-    let near = columns.wall + free(power) + ITEM / 2;
+    let near = columns.wall + free(scene) + ITEM / 2;
     let room = (ITEM + APART) * count(&power.items) - APART;
     let first = (plan.first + ITEM / 2).min(columns.right - 20 - room + ITEM / 2).max(near);
     let items: Vec<i32> = (0..count(&power.items)).map(|at| first + at * (ITEM + APART)).collect();
@@ -142,8 +151,9 @@ fn stand(scene: &Scene, columns: &Columns, ends: Option<Ends>, first: i32, sourc
     let number = count(&scene.power.electrodes);
     let least = columns.wall.min(source.unwrap_or(columns.wall)) + 80;
     let start = if electrode_landing(&scene.power) {
-        let beside = first - ITEM / 2 - DOWN + 30;
-        let below = ends.map(|ends| ends.from.x).filter(|x| (x - beside).abs() < 60 && *x > columns.wall + 60);
+        let beside = first - ITEM / 2 - down(scene) + 30;
+        let below =
+            ends.map(|ends| ends.from.x).filter(|x| (beside - 60..=beside).contains(x) && *x > columns.wall + 60);
         below.unwrap_or(beside)
     } else {
         source.unwrap_or(first) - ELECTRODE * (number - 1).max(0) / 2
