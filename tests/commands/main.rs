@@ -23,6 +23,7 @@ mod layout;
 mod memory;
 mod one_section;
 mod papers;
+mod picture;
 mod place_names;
 mod proofread;
 mod review;

@@ -131,7 +131,7 @@ fn columns(scene: &Scene) -> Columns {
     let tails = scene.branches.iter().any(|branch| branch.tail.is_some());
     let run_end = run + if tails { RUN * 3 / 2 } else { RUN };
     let appliance = run_end + 54 + far;
-    let right = (appliance + APPLIANCE + 20).max(wall + wiring::needs(&scene.power));
+    let right = (appliance + APPLIANCE + 20).max(wall + wiring::needs(scene));
     // Another building stands on the free ground before the wall, where there is enough of it.
     let left = wall >= MARGIN + wiring::OTHER + 24 && spot != Some(Spot::Supplier);
     let beside = if scene.power.other.is_some() && !left { wiring::OTHER + 24 } else { 0 };
