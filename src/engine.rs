@@ -4,9 +4,9 @@
 
 use crate::cure;
 use crate::job::{self, Defaults};
-use crate::report::{cures, json};
 use crate::report::sheet::{self, Sheet};
 use crate::report::speech::Reader;
+use crate::report::{cures, json};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};

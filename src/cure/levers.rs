@@ -29,6 +29,8 @@ pub(crate) struct Lever {
     pub(crate) cells: Vec<Given>,
     /// The cell of what the job says; nothing where it is unknown.
     pub(crate) cell: Option<usize>,
+    /// The first lever of the same attribute of which the job says the same.
+    pub(crate) kin: usize,
     /// For a choice every term that is known at all places.
     pub(crate) terms: Terms,
 }
@@ -56,7 +58,8 @@ impl Levers {
             .copied()
             .collect();
         for field in fields {
-            let Some(known) = first.lexicon.field(field).filter(|known| known.ours && known.shape != Shape::Date) else {
+            let Some(known) = first.lexicon.field(field).filter(|known| known.ours && known.shape != Shape::Date)
+            else {
                 continue;
             };
             if matters.iter().any(|(matter, _)| matter.plan.presumption(field).is_some()) {
@@ -86,8 +89,11 @@ impl Levers {
                     levers.partial = true;
                     continue;
                 };
-                let mut lever = Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, terms };
+                let mut lever =
+                    Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, kin: 0, terms };
                 lever.place();
+                let same = |other: &Lever| other.field == field && other.base == lever.base;
+                lever.kin = levers.all.iter().position(same).unwrap_or(levers.all.len());
                 levers.all.push(lever);
             }
         }
@@ -111,7 +117,9 @@ impl Levers {
                 self.partial |= partial;
                 return Ok(Some(sets));
             }
-            (Some(Shape::Several(choice)), Given::Unknown) if terms(matters, choice).iter().count() > TERMS as usize => {
+            (Some(Shape::Several(choice)), Given::Unknown)
+                if terms(matters, choice).iter().count() > TERMS as usize =>
+            {
                 return Ok(None);
             }
             (Some(Shape::Choice(choice)), _) if matters.len() > 1 => {
@@ -206,9 +214,10 @@ fn toggled(held: Terms, known: &Terms, aimed: &Reads) -> (Vec<Given>, bool) {
     use crate::glossary::expr::Check;
     let named = |term: u16| {
         aimed.whole
-            || aimed.checks.iter().any(
-                |check| matches!(check, Check::Includes(terms) | Check::Among(terms) if terms.has(term)),
-            )
+            || aimed
+                .checks
+                .iter()
+                .any(|check| matches!(check, Check::Includes(terms) | Check::Among(terms) if terms.has(term)))
     };
     let turning: Vec<u16> = known.union(held).iter().filter(|term| named(*term)).collect();
     let full = turning.len() as u32 <= TERMS;

@@ -177,7 +177,12 @@ pub(crate) fn all_of(matters: &[Matter<'_>], scratch: &mut Scratch) -> Cures {
         })
         .collect();
     if heavy.is_empty() {
-        return Cures::Found(vec![Cure { changes: Vec::new(), mends: Vec::new(), leaves: Vec::new(), opens: Vec::new() }]);
+        return Cures::Found(vec![Cure {
+            changes: Vec::new(),
+            mends: Vec::new(),
+            leaves: Vec::new(),
+            opens: Vec::new(),
+        }]);
     }
     let aims: Vec<(usize, &Cone)> = heavy
         .iter()
@@ -247,7 +252,7 @@ fn told(bench: &Bench<'_, '_>, searched: Search, partial: bool, matter: &Matter<
                 Path::Attribute { entry, .. } => Some(entry),
                 _ => None,
             };
-            let same = bench.levers.iter().filter(|other| other.field == lever.field && other.cell == lever.cell).count();
+            let same = bench.levers.iter().filter(|other| other.kin == lever.kin && other.field == lever.field).count();
             Some(Change {
                 field: turned.field,
                 every: turned.levers.len() > 1 && same == turned.levers.len(),

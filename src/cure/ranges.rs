@@ -24,7 +24,10 @@ pub(crate) struct End {
 pub(crate) enum To {
     Value(Given),
     /// From one end to the other; none where there is no limit.
-    Stretch { least: Option<End>, most: Option<End> },
+    Stretch {
+        least: Option<End>,
+        most: Option<End>,
+    },
     /// Any name but these.
     Other(Vec<Arc<str>>),
 }

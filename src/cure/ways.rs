@@ -7,9 +7,9 @@ use super::limits::WAYS;
 use super::merge::widest;
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::{Given, Job};
+use crate::verdict::answer::Parts;
 use crate::verdict::board::reads_of;
 use crate::verdict::found::{Finding, Found, State};
-use crate::verdict::answer::Parts;
 use crate::verdict::paths::Path;
 use crate::verdict::{Matter, Scratch, cells};
 use std::collections::BTreeSet;
@@ -104,7 +104,8 @@ fn open(matter: &Matter<'_>) -> Vec<Open> {
         for field in reads.attributes.keys() {
             let Some(known) = matter.lexicon.field(*field).filter(|known| known.ours) else { continue };
             let Shape::Choice(choice) = known.shape else { continue };
-            let unknown = |row: &Vec<Given>| row.get(usize::from(known.column)).is_none_or(|given| *given == Given::Unknown);
+            let unknown =
+                |row: &Vec<Given>| row.get(usize::from(known.column)).is_none_or(|given| *given == Given::Unknown);
             let entries = rows.iter().enumerate().filter(|(_, row)| unknown(row));
             let paths: Vec<Path> =
                 entries.map(|(entry, _)| Path::Attribute { group: *group, entry, field: *field }).collect();

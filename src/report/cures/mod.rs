@@ -82,7 +82,11 @@ pub(crate) fn why_none(cures: &Cures, reader: Reader) -> Option<String> {
 pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold {
     let changes: Vec<ChangeTold> = cure.changes.iter().map(|change| changed(change, matter, reader)).collect();
     let titles = |questions: &[usize]| -> Vec<String> {
-        questions.iter().filter_map(|question| question_of(*question, matter)).map(|known| title(known).to_owned()).collect()
+        questions
+            .iter()
+            .filter_map(|question| question_of(*question, matter))
+            .map(|known| title(known).to_owned())
+            .collect()
     };
     let then_known: Vec<String> = cure.opens.iter().map(|path| path.write(&matter.lexicon)).collect();
     let each: Vec<String> = changes
@@ -111,7 +115,8 @@ fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
     let fact = match &from {
         Some(from) if change.every => {
             let name = known.map_or("", |field| &*field.name);
-            let parts = [("list", list), ("name", name), ("from", &**from), ("fact", known.map_or("", |field| &*field.path))];
+            let parts =
+                [("list", list), ("name", name), ("from", &**from), ("fact", known.map_or("", |field| &*field.path))];
             reader.say_with("cures-every", &parts)
         }
         _ => paths.join(", "),

@@ -127,7 +127,8 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         .choices
         .iter()
         .filter_map(|(field, values)| {
-            let words = |values: &Vec<Given>| values.iter().filter_map(|value| reader.given(value, *field, lexicon)).collect();
+            let words =
+                |values: &Vec<Given>| values.iter().filter_map(|value| reader.given(value, *field, lexicon)).collect();
             Some(Choice { fact: lexicon.field(*field)?.path.to_string(), values: values.as_ref().map(words) })
         })
         .collect();
@@ -144,7 +145,8 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
     let (mut prohibited, mut requires, mut refers) = (Vec::new(), Vec::new(), Vec::new());
     for answer in sorted.into_iter().filter(|answer| answer.found.asked) {
         let Some(ask) = matter.plan.asks.get(answer.number) else { continue };
-        if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict {
+        if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict
+        {
             refers.push(title(answer.question).to_owned());
         }
         let Some(value) = answer.value.as_ref().filter(|_| answer.found.state != State::Silent) else { continue };
