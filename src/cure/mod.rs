@@ -252,8 +252,7 @@ fn told(bench: &Bench<'_, '_>, searched: Search, partial: bool, matter: &Matter<
                 Path::Attribute { entry, .. } => Some(entry),
                 _ => None,
             };
-            let same =
-                bench.levers.iter().filter(|other| other.field == lever.field && other.cell == lever.cell).count();
+            let same = bench.levers.iter().filter(|other| other.kin == lever.kin && other.field == lever.field).count();
             Some(Change {
                 field: turned.field,
                 every: turned.levers.len() > 1 && same == turned.levers.len(),
