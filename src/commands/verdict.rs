@@ -6,6 +6,7 @@ use super::{jobs, screen};
 use crate::report::cures;
 use crate::report::finding::{Files, Finding};
 use crate::report::screen::{Frame, verdict};
+use crate::report::sheet::closing::standing;
 use crate::report::speech::Reader;
 use crate::rules::Rules;
 use crate::verdict::Scratch;
@@ -68,7 +69,10 @@ impl Verdict {
                 if self.form == As::Json {
                     objects.push(told.to_value());
                 } else {
-                    pages.push(cures::page(&told, screen::look(), Reader::default()));
+                    let places = &rules.library().places;
+                    let path = places.path(matter.job.place);
+                    let standing = standing(&path, places, screen::today(), Reader::default());
+                    pages.push(cures::page(&told, &standing, screen::look(), Reader::default()));
                 }
             } else if self.form == As::Json {
                 objects.push(rules.told_of(&found, &matter, &mut scratch).to_value());
