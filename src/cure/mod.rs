@@ -19,7 +19,7 @@ mod ways;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use limits::{CHANGES, CHANGES_OF_A_JOB};
+pub(crate) use limits::CHANGES;
 pub(crate) use ranges::{End, To};
 pub(crate) use ways::{Way, Ways, ways};
 

@@ -9,6 +9,7 @@ pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;
 pub(crate) mod map;
+pub(crate) mod missing;
 pub(crate) mod problems;
 pub(crate) mod rules;
 pub(crate) mod verdict;

@@ -44,6 +44,7 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("owners_letter.html", include_str!("../papers/owners_letter.html")),
     ("job.html", include_str!("../pages/job.html")),
     ("map.html", include_str!("../pages/map.html")),
+    ("missing.html", include_str!("../pages/missing.html")),
     ("parts.html", include_str!("../pages/parts.html")),
     ("ways.html", include_str!("../pages/ways.html")),
     ("verdict.html", include_str!("../pages/verdict.html")),

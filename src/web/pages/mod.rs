@@ -6,6 +6,7 @@ mod job;
 mod map;
 mod open;
 mod papers;
+mod rules;
 mod wrong;
 
 use super::state::Shared;
@@ -31,6 +32,8 @@ pub(super) fn router() -> Router<Shared> {
         .route("/ways", get(papers::ways))
         .route("/paper/{name}", get(papers::paper))
         .route("/picture.svg", get(papers::picture))
+        .route("/rules", get(rules::index))
+        .route("/rules/{*rest}", get(rules::room))
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
         .route("/static/compare.css", get(|| fixed("text/css; charset=utf-8", pages::compare::STYLE)))

@@ -121,3 +121,4 @@ pages-way-costs = What it costs, in kind
 pages-way-nothing = Nothing more is asked for.
 pages-way-refers = Left to the authority:
 pages-way-to-know = Still to be known:
+pages-missing = There is no such page

@@ -121,3 +121,4 @@ pages-way-costs = Lo que cuesta, en especie
 pages-way-nothing = No se pide nada más.
 pages-way-refers = Lo decide la autoridad:
 pages-way-to-know = Aún por saber:
+pages-missing = No existe esa página
