@@ -62,11 +62,6 @@ impl Rows {
         self.rows.first().map_or(0, |row| row.up)
     }
 
-    /// Where the last line is, when the first is here.
-    pub(super) fn last(&self, line: i32) -> i32 {
-        line + self.rows.last().map_or(0, |row| row.y)
-    }
-
     /// Where the last line's texts end, when the first line is here.
     pub(super) fn bottom(&self, line: i32) -> i32 {
         line + self.rows.last().map_or(20, |row| row.y + row.down)
