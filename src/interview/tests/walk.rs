@@ -187,7 +187,7 @@ fn an_interview_from_a_sample_job_comes_to_its_end() {
         };
         for whole in jobs {
             for seed in 0..count().div_ceil(6) {
-                let mut draw = Draw(seed ^ 0x00fa_c75);
+                let mut draw = Draw(seed ^ 0x0fac_75ed);
                 let mut part = whole.clone();
                 for given in &mut part.job.values {
                     if draw.below(2) == 0 {
