@@ -1,7 +1,5 @@
 """Leads cases into the depth: an invented place is known to nobody, and its job would be refused at the door."""
 
-import json
-
 import schemathesis
 
 PLACES = ["tamarrow", "osier", "merrin", "stonecroft", "tamarrow/brackwell", "City of Pellhaven", "halloway"]
@@ -41,9 +39,7 @@ def map_query(context, query):
 
 @schemathesis.serializer("application/x-ndjson")
 def lines(context, value):
-    """A text of rows goes as it is; anything else, a row on each line."""
-    if isinstance(value, list):
-        value = "\n".join(json.dumps(row) for row in value)
-    elif not isinstance(value, (str, bytes)):
-        value = json.dumps(value)
-    return value if isinstance(value, bytes) else value.encode("utf-8", "surrogatepass")
+    """A text goes as it is. What is no text has no form on the line and is sent as bytes that are none."""
+    if isinstance(value, bytes):
+        return value
+    return value.encode("utf-8", "surrogatepass") if isinstance(value, str) else b"\xff"
