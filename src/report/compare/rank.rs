@@ -252,7 +252,8 @@ mod tests {
             };
             let ranking = rank(&order, &stands);
             for (marked, _) in stands.iter().zip(&ranking.strictest).filter(|(_, marked)| **marked) {
-                prop_assert!(matches!(marked, Stand::Ranked { .. }));
+                let ranked = matches!(marked, Stand::Ranked { .. });
+                prop_assert!(ranked);
                 for other in &stands {
                     prop_assert_ne!(compared(&order, &parts(other), &parts(marked)), Some(Ordering::Greater));
                 }
