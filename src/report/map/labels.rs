@@ -10,6 +10,8 @@ pub(super) const SIZE: f64 = 15.0;
 pub(super) const LINE: f64 = 17.0;
 /// Letters of a line of a name.
 const LETTERS: usize = 15;
+/// So many names stand beside their places; of more nobody could tell which line is whose.
+const BESIDE: usize = 100;
 /// What is kept free between names.
 const APART: f64 = 3.0;
 
@@ -56,11 +58,17 @@ pub(super) fn place(all: &[Named], tall: f64, wide: f64) -> Vec<Label> {
     let borders: Vec<Line<f64>> = all.iter().flat_map(|named| named.own.lines_iter()).collect();
     let small: Vec<(usize, Rect<f64>)> =
         beside.iter().filter_map(|(of, ..)| Some((*of, all.get(*of)?.own.bounding_rect()?))).collect();
+    beside.truncate(BESIDE);
     let sheet = Rect::new(Coord { x: 2.0, y: 2.0 }, Coord { x: wide - 2.0, y: tall - 2.0 });
     for (of, lines, outer, at) in beside {
         let (w, h) = size(&lines, outer);
         let mut best: Option<(f64, Rect<f64>, Line<f64>)> = None;
         for (bounds, leader) in around(at, w, h) {
+            // Those that follow stand farther away still.
+            let length = leader.dx().hypot(leader.dy());
+            if best.as_ref().is_some_and(|(least, ..)| length >= *least) {
+                break;
+            }
             let on_sheet = bounds.min().x >= sheet.min().x
                 && bounds.max().x <= sheet.max().x
                 && bounds.min().y >= sheet.min().y
@@ -71,7 +79,6 @@ pub(super) fn place(all: &[Named], tall: f64, wide: f64) -> Vec<Label> {
             let crossed = borders.iter().filter(|side| bounds.intersects(*side)).count();
             let hidden = small.iter().filter(|(_, area)| bounds.intersects(area)).count();
             let passed = small.iter().filter(|(other, area)| *other != of && leader.intersects(area)).count();
-            let length = (leader.dx()).hypot(leader.dy());
             let cost = length + 9.0 * crossed.min(8) as f64 + 150.0 * hidden as f64 + 60.0 * passed as f64;
             if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
                 best = Some((cost, bounds, leader));

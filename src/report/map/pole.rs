@@ -10,7 +10,7 @@ use std::collections::BinaryHeap;
 /// In units of the sheet.
 const PRECISION: f64 = 1.0;
 /// So many squares are looked at, whatever the border is like.
-const MOST: usize = 4_000;
+const MOST: usize = 1_500;
 
 struct Square {
     at: Coord<f64>,

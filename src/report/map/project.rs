@@ -1,13 +1,15 @@
 //! From degrees to the sheet: a plate carrée that is true in the middle of what it shows.
 
-use geo::{Coord, LineString, MapCoords, MultiPolygon, Polygon, Rect};
+use geo::{Coord, LineString, MapCoords, MultiPolygon, Polygon, Rect, Simplify};
 use std::fmt::Write;
 
-/// The width of the sheet, and what is kept free around.
+/// The width of the sheet.
 pub(super) const WIDE: f64 = 960.0;
 /// What is kept free around the places: room for names beside the coast.
 const EDGE: f64 = 64.0;
 const TALLEST: f64 = 1200.0;
+/// In units of the sheet: a third of the thinnest line.
+const FINEST: f64 = 0.3;
 /// In degrees; what is smaller is shown as if it were so large.
 const SMALLEST: f64 = 1e-4;
 
@@ -46,8 +48,9 @@ impl Projection {
         Coord { x: self.left + (at.x - self.west) * self.across, y: EDGE + (self.north - at.y) * self.down }
     }
 
+    /// An area on the sheet, without what is finer than its lines.
     pub(super) fn shape(&self, shape: &MultiPolygon<f64>) -> MultiPolygon<f64> {
-        shape.map_coords(|at| self.point(at))
+        shape.map_coords(|at| self.point(at)).simplify(FINEST)
     }
 }
 

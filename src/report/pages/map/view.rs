@@ -14,9 +14,13 @@ use crate::report::pages::problems::Told;
 use crate::rules::Rules;
 use crate::values::Date;
 use serde::Serialize;
+use std::collections::BTreeSet;
 
 /// So many areas are drawn; of more only those that lie around others.
 const DRAWN: usize = 400;
+
+/// So many places are offered to be looked into; others are named in the link.
+const OFFERED: usize = 500;
 
 #[derive(Serialize)]
 pub(super) struct View {
@@ -323,8 +327,8 @@ fn fields(rules: &Rules, link: &Link, asked: &Asked) -> Fields {
         here: matches!(asked.show, Some(Show::Answers(id)) if id.0 == number),
     });
     // What lies around others can be looked into.
-    let outer =
-        in_order(rules).into_iter().filter(|(place, _)| places.all().any(|(_, issuer)| issuer.parent == Some(*place)));
+    let around: BTreeSet<PlaceId> = places.all().filter_map(|(_, issuer)| issuer.parent).collect();
+    let outer = in_order(rules).into_iter().filter(|(place, _)| around.contains(place)).take(OFFERED);
     Fields {
         on: Field { name: ON, value: on, wrong: wrong(ON) },
         at: Field { name: AT, value: typed(AT), wrong: wrong(AT) },
