@@ -143,6 +143,7 @@ impl Sheet<'_> {
                 let texts = groups(row)
                     .into_iter()
                     .find(|group| group.columns.contains(first))
+                    .filter(|group| !group.texts.is_empty())
                     .map_or_else(String::new, |group| format!(" [{}]", group.texts.join("; ")));
                 let words = format!("{}: {}{texts}", row.title, super::cell_words(cell, row, self.reader));
                 self.page.hung(2, 4, &words, Tone::Plain);
