@@ -5,7 +5,7 @@ mod json;
 mod ways;
 
 pub(crate) use json::{Json, json};
-pub(crate) use ways::{page, ways};
+pub(crate) use ways::{WaysTold, page, ways};
 
 use super::screen::words::spoken;
 use super::speech::Reader;
