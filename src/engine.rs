@@ -2,10 +2,11 @@
 //!
 //! This module refuses to read files, the clock and the network.
 
+use crate::cure;
 use crate::job::{self, Defaults};
-use crate::report::json;
 use crate::report::sheet::{self, Sheet};
 use crate::report::speech::Reader;
+use crate::report::{compare, cures, json};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::{Diagnostic, FileId};
 use crate::syntax::{Kind, parse};
@@ -95,6 +96,23 @@ impl Rules {
         Ok(serde_json::to_string(&whole)?)
     }
 
+    /// The fewest choices of the contractor after which nothing is not met, referred or
+    /// contradictory in any of these jobs, which differ in their place alone, as JSON: the
+    /// `cures` or `no-cure` of an answer of `groundrule/verdict/1`. A cure without changes
+    /// says that nothing need be changed.
+    ///
+    /// # Errors
+    /// Where the law of a place cannot be made.
+    pub fn cures_of_all_json(&self, jobs: &[Job], scratch: &mut Scratch) -> Result<String, NoVerdict> {
+        let mut matters = Vec::new();
+        for job in jobs {
+            matters.push(self.matter(&job.0).map_err(NoVerdict::of)?);
+        }
+        let found = cure::all_of(&matters, &mut scratch.0);
+        let told = matters.first().map(|first| cures::json(&found, first)).unwrap_or_default();
+        Ok(serde_json::to_string(&told)?)
+    }
+
     /// A job as JSON (`groundrule/job/1`): what it says, and nothing that is unknown.
     #[must_use]
     pub fn job_json(&self, job: &Job) -> String {
@@ -127,6 +145,32 @@ impl Rules {
         told
     }
 
+    /// One job side by side in several places or on several days.
+    ///
+    /// # Errors
+    /// Where the law of one of the places cannot be made.
+    pub(crate) fn compared(
+        &self,
+        sides: &[compare::Side],
+        reader: Reader,
+        today: Date,
+    ) -> Result<compare::Comparison, Diagnostic> {
+        let mut scratch = verdict::Scratch::default();
+        let mut gathering = compare::Gathering::new(self, reader, today);
+        let mut matters = Vec::with_capacity(sides.len());
+        for side in sides {
+            let matter = self.matter(&side.job).map_err(Diagnostic::clone)?;
+            let told = self.weighed(&matter, &mut scratch);
+            gathering.add(side, &told, &matter);
+            matters.push(matter);
+        }
+        // What some place does not know of the job cannot be chosen for all of them.
+        let alike = sides.iter().all(|side| side.left.is_empty()) && sides.len() <= compare::TOGETHER;
+        let for_all = matters.first().filter(|_| alike);
+        let for_all = for_all.map(|first| (cure::all_of(&matters, &mut scratch), first));
+        Ok(gathering.finish(for_all))
+    }
+
     /// A verdict spelled out for a reader; `all` tells each answer by itself, also
     /// those that ask nothing.
     pub(crate) fn sheet(
@@ -139,7 +183,10 @@ impl Rules {
     ) -> Sheet {
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let places = &self.library().places;
-        Sheet::new(told, matter, &sheet::Frame { places, today, reader, all, library: self.hash(), rests_on })
+        let frame = sheet::Frame { places, today, reader, all, library: self.hash(), rests_on };
+        let mut sheet = Sheet::new(told, matter, &frame);
+        sheet.mend(cures::told(&cure::of(told, matter), matter, reader));
+        sheet
     }
 
     /// A verdict ready to be written as JSON.
@@ -155,7 +202,7 @@ impl Rules {
             path.iter().filter_map(|place| places.issuer(*place)).map(|place| &*place.name).collect();
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let frame = json::Frame { place: names, library: self.hash(), rests_on };
-        json::verdict(told, matter, scratch, frame)
+        json::verdict(told, matter, scratch, frame, &cure::of(told, matter))
     }
 }
 

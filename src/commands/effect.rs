@@ -3,6 +3,7 @@
 
 use super::options::{RulesOptions, Sheet, date, place};
 use super::status::Status;
+use super::trouble::Trouble;
 use super::{files, screen};
 use crate::glossary::model::PlaceId;
 use crate::report::effect::{Account, Between, Frame, Length, html, json, page};
@@ -70,34 +71,6 @@ fn two_days(text: &str) -> Result<Days, String> {
     Ok(Days(one, other))
 }
 
-/// Why nothing is answered.
-enum Trouble {
-    Findings(Vec<Finding>),
-    /// Arguments that make no sense together.
-    Usage {
-        message: String,
-        help: String,
-    },
-}
-
-impl Trouble {
-    fn usage(message: impl Into<String>, help: impl Into<String>) -> Trouble {
-        Trouble::Usage { message: message.into(), help: help.into() }
-    }
-}
-
-impl From<Vec<Finding>> for Trouble {
-    fn from(findings: Vec<Finding>) -> Trouble {
-        Trouble::Findings(findings)
-    }
-}
-
-impl From<Finding> for Trouble {
-    fn from(finding: Finding) -> Trouble {
-        Trouble::Findings(vec![finding])
-    }
-}
-
 /// A set of rules before, and one after where it is another.
 struct Sets {
     before: Rules,
@@ -113,14 +86,7 @@ impl Effect {
                 screen::print(&text);
                 Status::Done
             }
-            Err(Trouble::Findings(findings)) => {
-                screen::report(&findings, self.form.findings());
-                Status::Unusable
-            }
-            Err(Trouble::Usage { message, help }) => {
-                screen::complain(&format!("error: {message}\n  help: {help}\n"));
-                Status::Usage
-            }
+            Err(trouble) => trouble.tell(self.form.findings()),
         }
     }
 

@@ -1,6 +1,8 @@
 //! A verdict as JSON, schema `groundrule/verdict/1`. The same job against the
 //! same library gives the same bytes.
 
+use super::cures;
+use crate::cure::Cures;
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::Given;
 use crate::law::model::{Provenance, Source};
@@ -92,6 +94,8 @@ struct AnswerView<'a> {
     bounds_only: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     finding: Option<&'static str>,
+    #[serde(flatten)]
+    cures: cures::Json,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     ask: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -192,6 +196,7 @@ struct Teller<'a, 's> {
     matter: &'a Matter<'a>,
     scratch: &'s mut Scratch,
     facts: Written,
+    cures: &'s [(usize, Cures)],
 }
 
 /// The paths of facts that were written before, with their name and their value as JSON. A path that has none to show
@@ -204,8 +209,9 @@ pub(crate) fn verdict<'a>(
     matter: &'a Matter<'a>,
     scratch: &mut Scratch,
     frame: Frame<'a>,
+    cures: &[(usize, Cures)],
 ) -> Whole<'a> {
-    let mut teller = Teller { matter, scratch, facts: HashMap::new() };
+    let mut teller = Teller { matter, scratch, facts: HashMap::new(), cures };
     Whole {
         schema: SCHEMA,
         outcome: verdict.outcome.word(),
@@ -269,6 +275,7 @@ impl<'a> Teller<'a, '_> {
         let mut ask: Vec<String> = found.asks.iter().map(|path| path.write(&self.matter.lexicon)).collect();
         ask.sort();
         let witnesses = found.witnesses.as_ref();
+        let cures = self.cures.iter().find(|(question, _)| *question == answer.number);
         AnswerView {
             state: state(found.state),
             value: answer.value.as_ref().map(value),
@@ -277,6 +284,7 @@ impl<'a> Teller<'a, '_> {
             may_conflict: found.may_conflict,
             bounds_only: found.bounds_only,
             finding: found.finding.map(finding),
+            cures: cures.map_or_else(cures::Json::default, |(_, cures)| cures::json(cures, self.matter)),
             ask,
             witnesses: witnesses.map(|both| both.iter().map(|told| witness(told, self.matter)).collect()),
             because: answer.because.iter().map(|each| self.reason(each, true)).collect(),
@@ -445,7 +453,7 @@ fn witness(told: &[Told], matter: &Matter<'_>) -> Value {
 }
 
 /// One value as a job writes it; nothing where it is unknown.
-fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Option<Value> {
+pub(crate) fn given(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Option<Value> {
     let shape = lexicon.field(field)?.shape;
     let term = |number: u16| {
         let choice = lexicon.choice(lexicon.choice_of(field)?)?;

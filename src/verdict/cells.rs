@@ -48,7 +48,7 @@ fn told_apart(all: Vec<Given>, reads: &Reads) -> Vec<Given> {
 }
 
 /// The amounts that tests and limits name, least first.
-fn points(reads: &Reads) -> Vec<Exact> {
+pub(crate) fn points(reads: &Reads) -> Vec<Exact> {
     let mut points: Vec<Exact> = reads
         .checks
         .iter()

@@ -113,7 +113,8 @@ impl Session<'_, '_> {
         })
     }
 
-    fn standing(&mut self, question: usize, answer: Ref, asked: Ref) -> Result<Ref, TooMany> {
+    /// The finding, by its number, given the answer and whether the question is asked.
+    pub(super) fn standing(&mut self, question: usize, answer: Ref, asked: Ref) -> Result<Ref, TooMany> {
         let (law, plan) = (self.matter.law, self.matter.plan);
         let (Some(own), Some(ask)) = (law.questions.get(question), plan.asks.get(question)) else {
             return Err(TooMany);

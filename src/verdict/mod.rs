@@ -4,11 +4,12 @@
 //! change it. This module refuses to know files, text layout, clock and network.
 
 pub(crate) mod answer;
+pub(crate) mod board;
 mod bounds;
 mod cells;
-mod check;
+pub(crate) mod check;
 mod complete;
-mod cone;
+pub(crate) mod cone;
 mod dates;
 mod decide;
 pub(crate) mod diagram;
@@ -31,7 +32,9 @@ mod plan;
 mod quick;
 mod reasons;
 mod stop;
+pub(crate) mod strictness;
 pub(crate) mod survey;
+pub(crate) mod trouble;
 mod truth;
 pub(crate) mod value;
 mod variables;
@@ -42,16 +45,16 @@ mod words;
 mod tests;
 
 pub(crate) use answer::Way;
-pub(crate) use cells::TooMany;
+pub(crate) use cells::{TooMany, cells, points};
 pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
-pub(crate) use figures::amount;
-pub(crate) use full::{MEMORY, full, held, in_part};
+pub(crate) use figures::{amount, exactly};
+pub(crate) use full::{MEMORY, full, held, in_part, unsettled};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
-pub(crate) use plan::{Look, Plan};
+pub(crate) use plan::{Look, Plan, Show};
 pub(crate) use quick::quick;
 pub(crate) use stop::Stop;
-pub(crate) use truth::{Matter, Memo};
+pub(crate) use truth::{Mark, Matter, Memo};
 pub(crate) use weigh::Scratch;
-pub(crate) use words::{condition as in_words, whole as condition};
+pub(crate) use words::{Phrase, condition as in_words, whole as condition};

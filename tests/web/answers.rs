@@ -175,7 +175,7 @@ fn every_answer_carries_the_fields_that_bind_a_browser() {
             assert!(policy.split("; ").any(|stated| stated == part), "{part}: {policy}");
         }
         assert_eq!(answer.field("x-content-type-options"), Some("nosniff"));
-        assert_eq!(answer.field("referrer-policy"), Some("no-referrer"));
+        assert_eq!(answer.field("referrer-policy"), Some("same-origin"));
         assert_eq!(answer.field("cross-origin-opener-policy"), Some("same-origin"));
         assert_eq!(answer.field("cross-origin-resource-policy"), Some("same-origin"));
         assert_eq!(answer.field("cache-control"), Some("no-store"));

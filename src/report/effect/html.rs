@@ -7,7 +7,7 @@ use super::{
     cited, counted, directions, grouped, meaning, together, word,
 };
 use crate::report::coverage::fold;
-use crate::report::visible;
+use crate::report::markup::Sheet;
 use crate::review::effect::{Direction, Known};
 
 /// How the page looks.
@@ -25,15 +25,7 @@ pub(crate) fn html(account: &Account) -> String {
     sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
     sheet.element("h1", &account.title);
     sheet.raw("<p class=\"lead\">").text(&capital(&account.sentence())).raw(".</p>\n</header>\n<main>\n");
-    compared(&mut sheet, account);
-    if !account.changed.is_empty() {
-        glance(&mut sheet, account);
-    }
-    for (number, question) in account.changed.iter().enumerate() {
-        write(&mut sheet, number + 1, question);
-    }
-    notes(&mut sheet, account);
-    reading(&mut sheet, account);
+    told(&mut sheet, account);
     sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
     for caution in &account.cautions {
         sheet.element("p", caution);
@@ -46,36 +38,28 @@ pub(crate) fn html(account: &Account) -> String {
     sheet.0
 }
 
-/// A file that is being written.
-#[derive(Default)]
-struct Sheet(String);
+/// What the file tells between its head and its cautions, for a page that has its own:
+/// sections with headings of the second rank and below.
+pub(crate) fn body(account: &Account) -> String {
+    let mut sheet = Sheet::default();
+    sheet.raw("<p>").text(&capital(&account.sentence())).raw(".</p>\n");
+    told(&mut sheet, account);
+    sheet.0
+}
+
+fn told(sheet: &mut Sheet, account: &Account) {
+    compared(sheet, account);
+    if !account.changed.is_empty() {
+        glance(sheet, account);
+    }
+    for (number, question) in account.changed.iter().enumerate() {
+        write(sheet, number + 1, question);
+    }
+    notes(sheet, account);
+    reading(sheet, account);
+}
 
 impl Sheet {
-    /// Tags.
-    fn raw(&mut self, tags: &str) -> &mut Sheet {
-        self.0.push_str(tags);
-        self
-    }
-
-    /// Text of others: nothing in it is a tag, ends one, or turns the line around.
-    fn text(&mut self, text: &str) -> &mut Sheet {
-        for letter in visible::lines(text).chars() {
-            match letter {
-                '&' => self.0.push_str("&amp;"),
-                '<' => self.0.push_str("&lt;"),
-                '>' => self.0.push_str("&gt;"),
-                '"' => self.0.push_str("&quot;"),
-                '\'' => self.0.push_str("&#39;"),
-                other => self.0.push(other),
-            }
-        }
-        self
-    }
-
-    fn element(&mut self, name: &str, text: &str) -> &mut Sheet {
-        self.raw("<").raw(name).raw(">").text(text).raw("</").raw(name).raw(">\n")
-    }
-
     /// A row whose first cell says what it is about.
     fn row(&mut self, head: &str, text: &str) {
         self.raw("<tr><th scope=\"row\">").text(head).raw("</th><td>").text(text).raw("</td></tr>\n");
@@ -320,16 +304,6 @@ fn short(hash: &str) -> String {
 #[allow(clippy::string_slice, reason = "a test may panic")]
 mod tests {
     use super::*;
-
-    #[test]
-    fn no_text_becomes_a_tag() {
-        let mut sheet = Sheet::default();
-        sheet.element("p", "</p><script>alert(1)</script> & \"quoted\" 'so' \u{202e}x");
-        assert_eq!(
-            sheet.0,
-            "<p>&lt;/p&gt;&lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;quoted&quot; &#39;so&#39; \u{fffd}x</p>\n"
-        );
-    }
 
     /// The relative luminance of a color by <https://www.w3.org/TR/WCAG22/#dfn-relative-luminance>.
     fn luminance(color: &str) -> f64 {

@@ -91,11 +91,42 @@ fn definitions() -> Value {
                 "may-conflict": { "const": true },
                 "bounds-only": { "const": true },
                 "finding": { "enum": ["met", "not-met", "open"] },
+                "cures": { "type": "array", "minItems": 1, "items": { "$ref": "#/$defs/cure" },
+                           "description": "where it is not met, referred or contradictory: the smallest changes that mend it, fewest first" },
+                "no-cure": { "enum": ["none", "not-decided"],
+                             "description": "no choice of the contractor mends it, which is proven; or none was found within the bounds" },
                 "ask": { "type": "array", "items": { "type": "string" } },
                 "witnesses": { "type": "array", "minItems": 2, "maxItems": 2, "items": { "type": "object" } },
                 "because": { "type": "array", "items": { "$ref": "#/$defs/reason" } },
                 "advice": { "type": "array", "items": { "$ref": "#/$defs/reason" } },
                 "set-aside": { "type": "array", "items": { "$ref": "#/$defs/reason" } }
+            }
+        },
+        "cure": {
+            "type": "object",
+            "required": ["changes"],
+            "additionalProperties": false,
+            "properties": {
+                "changes": { "type": "array", "minItems": 1, "items": { "$ref": "#/$defs/change" } },
+                "mends": { "type": "array", "items": { "type": "string" }, "description": "questions that it mends beside" },
+                "leaves": { "type": "array", "items": { "type": "string" },
+                            "description": "questions that stay not met, referred or contradictory as they were" },
+                "then-known": { "type": "array", "items": { "type": "string" },
+                                "description": "facts on which an answer hangs then, and on which none hangs now" }
+            }
+        },
+        "change": {
+            "type": "object",
+            "required": ["fact", "to", "such-as"],
+            "additionalProperties": false,
+            "properties": {
+                "fact": { "type": "string", "description": "as in `ask`" },
+                "and": { "type": "array", "items": { "type": "string" },
+                         "description": "the same attribute of further entries that say the same, changed alike" },
+                "from": { "description": "what the job says" },
+                "to": { "type": "array", "minItems": 1,
+                        "description": "each works with each of the other changes: a value as a job writes it, at-least, over, at-most and under for figures, none-of for names" },
+                "such-as": { "description": "one value that works" }
             }
         },
         "value": { "oneOf": [

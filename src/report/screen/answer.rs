@@ -53,6 +53,7 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
     for told in line.needs.iter().chain(&line.referrals) {
         page.hung(COLUMN + 2, COLUMN + 4, told, Tone::Plain);
     }
+    mends(page, line, frame);
     let mut column = COLUMN + 2;
     if let Some(shared) = &line.cases.shared {
         page.hung(column, column + 2, shared, Tone::Plain);
@@ -66,5 +67,21 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
     }
     if frame.why {
         reasons::write(page, &line.reasons);
+    }
+}
+
+/// What could be chosen otherwise so that it is met.
+fn mends(page: &mut Page, line: &Line, frame: &Frame<'_>) {
+    const MOST: usize = 3;
+    let most = if frame.why { line.mends.len() } else { MOST };
+    for told in line.mends.iter().take(most) {
+        page.hung(COLUMN + 2, COLUMN + 4, &format!("mend: {}", told.text), Tone::Plain);
+    }
+    if line.mends.len() > most {
+        let more = line.mends.len() - most;
+        page.hung(COLUMN + 2, COLUMN + 4, &format!("and {more} more (--why)"), Tone::Quiet);
+    }
+    if let Some(none) = &line.no_mend {
+        page.hung(COLUMN + 2, COLUMN + 4, &format!("mend: {none}"), Tone::Plain);
     }
 }

@@ -26,10 +26,24 @@ pub(crate) struct Told {
     pub(crate) summary: Option<String>,
     /// Whose text it is, in force when, where it was read.
     pub(crate) source: Option<String>,
+    pub(crate) text: Text,
+}
+
+/// The text that a reason rests on, part by part.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(crate) struct Text {
+    /// How far in its issuer stands: places from the outermost, then makers and suppliers.
+    pub(crate) layer: u32,
+    pub(crate) issuer: String,
+    /// What kind of instrument it is, and when it is in force.
+    pub(crate) kind: String,
+    pub(crate) when: String,
+    /// Where it was read.
+    pub(crate) seen: String,
 }
 
 /// What governs and what was weaker, advice, then what was set aside and by whom.
-pub(super) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
+pub(crate) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
     let all = answer.because.iter().chain(&answer.advice).chain(&answer.set_aside);
     all.map(|reason| told(reason, matter, reader)).collect()
 }
@@ -40,22 +54,28 @@ pub(crate) fn role(reason: &Reason<'_>, reader: Reader) -> String {
         Role::Governs => reader.say("sheet-role-governs"),
         Role::Weaker => reader.say("sheet-role-weaker"),
         Role::Advice => reader.say("sheet-role-advice"),
-        Role::SetAside(fate) => match fate {
-            Fate::NotInForce => reader.say("sheet-role-not-in-force"),
-            Fate::PassedOver => reader.say("sheet-role-passed-over"),
-            Fate::Replaced => reader.say("sheet-role-replaced"),
-            Fate::Deleted => reader.say("sheet-role-deleted"),
-            Fate::Excepted => reader.say("sheet-role-excepted"),
-            Fate::Superseded => reader.say("sheet-role-superseded"),
-            Fate::Suspended => reader.say("sheet-role-suspended"),
-            Fate::Repealed => reader.say("sheet-role-repealed"),
-            Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
-            Fate::ReadAs => reader.say("sheet-role-read-as"),
-        },
+        Role::SetAside(fate) => became(fate, reader),
     }
 }
 
-fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
+/// What became of a text, in words.
+pub(crate) fn became(fate: Fate, reader: Reader) -> String {
+    match fate {
+        Fate::NotInForce => reader.say("sheet-role-not-in-force"),
+        Fate::PassedOver => reader.say("sheet-role-passed-over"),
+        Fate::Replaced => reader.say("sheet-role-replaced"),
+        Fate::Deleted => reader.say("sheet-role-deleted"),
+        Fate::Excepted => reader.say("sheet-role-excepted"),
+        Fate::Superseded => reader.say("sheet-role-superseded"),
+        Fate::Suspended => reader.say("sheet-role-suspended"),
+        Fate::Repealed => reader.say("sheet-role-repealed"),
+        Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
+        Fate::ReadAs => reader.say("sheet-role-read-as"),
+    }
+}
+
+/// One reason spelled out.
+pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
     let source = reason.source;
     let and = format!(" {} ", reader.say("sheet-and"));
     let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();
@@ -95,6 +115,13 @@ fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
                 reader.provenance(&source.provenance)
             )
         }),
+        text: Text {
+            layer: source.depth,
+            issuer: source.issuer.to_string(),
+            kind: source.kind.to_string(),
+            when: when(source, reader),
+            seen: reader.provenance(&source.provenance),
+        },
     }
 }
 

@@ -1,0 +1,191 @@
+//! Cures spelled out: what could be chosen otherwise so that a finding is met, in the
+//! reader's language and units, and as JSON.
+
+mod json;
+mod ways;
+
+pub(crate) use json::{Json, json};
+pub(crate) use ways::{page, ways};
+
+use super::screen::words::spoken;
+use super::speech::Reader;
+use crate::cure::{Change, Cure, Cures, End, To};
+use crate::glossary::model::{FieldId, Question};
+use crate::job::model::Given;
+use crate::verdict::Matter;
+use serde::Serialize;
+
+/// The cures of one question.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct CureTold {
+    pub(crate) question: String,
+    pub(crate) title: String,
+    /// The smallest cures, fewest changes first.
+    pub(crate) cures: Vec<MendTold>,
+    /// Why there is none: that no choice mends it, or that it is not decided.
+    pub(crate) none: Option<String>,
+}
+
+/// One cure spelled out.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct MendTold {
+    /// The whole in one line.
+    pub(crate) text: String,
+    pub(crate) changes: Vec<ChangeTold>,
+    /// The titles of the questions that it mends beside.
+    pub(crate) mends: Vec<String>,
+    /// The titles of the questions that stay not met or referred as they were.
+    pub(crate) leaves: Vec<String>,
+    /// The facts that are then to be known.
+    pub(crate) then_known: Vec<String>,
+}
+
+/// One change spelled out.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct ChangeTold {
+    /// What is changed, as a job names it; entries of a list that are changed alike
+    /// are named in one line.
+    pub(crate) fact: String,
+    pub(crate) title: String,
+    /// What the job says.
+    pub(crate) from: Option<String>,
+    pub(crate) to: String,
+}
+
+/// Cures as they are shown, in the order in which they come.
+pub(crate) fn told(cures: &[(usize, Cures)], matter: &Matter<'_>, reader: Reader) -> Vec<CureTold> {
+    let all = cures.iter().filter_map(|(question, cures)| {
+        let known = question_of(*question, matter)?;
+        Some(CureTold {
+            question: known.name.to_string(),
+            title: title(known).to_owned(),
+            cures: cures.list().iter().map(|cure| mend(cure, matter, reader)).collect(),
+            none: why_none(cures, reader),
+        })
+    });
+    all.collect()
+}
+
+/// Why there is no cure.
+pub(crate) fn why_none(cures: &Cures, reader: Reader) -> Option<String> {
+    match cures {
+        Cures::Found(_) => None,
+        Cures::None => Some(reader.say("cures-none")),
+        Cures::NotDecided => {
+            let most = crate::cure::CHANGES.to_string();
+            Some(reader.say_with("cures-not-decided", &[("count", &most)]))
+        }
+    }
+}
+
+/// One cure as it is shown.
+pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold {
+    let changes: Vec<ChangeTold> = cure.changes.iter().map(|change| changed(change, matter, reader)).collect();
+    let titles = |questions: &[usize]| -> Vec<String> {
+        questions
+            .iter()
+            .filter_map(|question| question_of(*question, matter))
+            .map(|known| title(known).to_owned())
+            .collect()
+    };
+    let then_known: Vec<String> = cure.opens.iter().map(|path| path.write(&matter.lexicon)).collect();
+    let each: Vec<String> = changes
+        .iter()
+        .map(|change| match &change.from {
+            Some(from) => {
+                reader.say_with("cures-change-from", &[("fact", &change.fact), ("to", &change.to), ("from", from)])
+            }
+            None => reader.say_with("cures-change", &[("fact", &change.fact), ("to", &change.to)]),
+        })
+        .collect();
+    let mut text = each.join(&format!(" {} ", reader.say("cures-and")));
+    if !then_known.is_empty() {
+        let facts = then_known.join(", ");
+        text.push_str(&format!("; {}", reader.say_with("cures-then-known", &[("facts", &facts)])));
+    }
+    MendTold { text, changes, mends: titles(&cure.mends), leaves: titles(&cure.leaves), then_known }
+}
+
+fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
+    let lexicon = &matter.lexicon;
+    let known = lexicon.field(change.field);
+    let from = reader.given(&change.from, change.field, lexicon);
+    let paths: Vec<String> = change.paths().iter().map(|path| path.write(lexicon)).collect();
+    let list = change.entries.as_ref().and_then(|(group, _)| lexicon.group(*group)).map_or("", |group| &*group.name);
+    let fact = match &from {
+        Some(from) if change.every => {
+            let name = known.map_or("", |field| &*field.name);
+            let parts =
+                [("list", list), ("name", name), ("from", &**from), ("fact", known.map_or("", |field| &*field.path))];
+            reader.say_with("cures-every", &parts)
+        }
+        _ => paths.join(", "),
+    };
+    ChangeTold {
+        fact,
+        title: known.map_or_else(String::new, |field| {
+            if field.title.is_empty() { field.path.to_string() } else { field.title.to_string() }
+        }),
+        from: if change.every { None } else { from },
+        to: to(&change.to, change.field, matter, reader),
+    }
+}
+
+/// The values that work, in words.
+fn to(all: &[To], field: FieldId, matter: &Matter<'_>, reader: Reader) -> String {
+    let each: Vec<String> = all.iter().filter_map(|to| one(to, field, matter, reader)).collect();
+    match each.split_last() {
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} {} {last}", rest.join(", "), reader.say("cures-or")),
+        None => String::new(),
+    }
+}
+
+fn one(to: &To, field: FieldId, matter: &Matter<'_>, reader: Reader) -> Option<String> {
+    match to {
+        To::Value(given) => in_words(given, field, matter, reader),
+        To::Other(names) if names.is_empty() => Some(reader.say("cures-another")),
+        To::Other(names) => {
+            let names: Vec<String> = names.iter().map(|name| spoken(name)).collect();
+            Some(reader.say_with("cures-other-than", &[("names", &names.join(", "))]))
+        }
+        To::Stretch { least, most } => {
+            let figure = |end: &End| reader.amount(&end.figure.shown);
+            let low = least.as_ref().map(|end| {
+                let key = if end.itself { "value-at-least" } else { "cures-over" };
+                reader.say_with(key, &[("figure", &figure(end))])
+            });
+            let high = most.as_ref().map(|end| {
+                let key = if end.itself { "value-at-most" } else { "cures-under" };
+                reader.say_with(key, &[("figure", &figure(end))])
+            });
+            match (least, most) {
+                (Some(one), Some(other)) if one == other => Some(figure(one)),
+                _ => {
+                    let ends: Vec<String> = low.into_iter().chain(high).collect();
+                    Some(if ends.is_empty() { reader.say("value-any") } else { ends.join(", ") })
+                }
+            }
+        }
+    }
+}
+
+fn in_words(given: &Given, field: FieldId, matter: &Matter<'_>, reader: Reader) -> Option<String> {
+    let said = reader.given(given, field, &matter.lexicon)?;
+    // A set is chosen as a whole, and its terms are no alternatives.
+    Some(if matches!(given, Given::Set(terms) if terms.iter().count() > 1) {
+        said.replace(", ", &format!(" {} ", reader.say("cures-with")))
+    } else {
+        said
+    })
+}
+
+/// A question by its place in the law.
+pub(crate) fn question_of<'a>(question: usize, matter: &Matter<'a>) -> Option<&'a Question> {
+    matter.lexicon.question(matter.law.questions.get(question)?.question)
+}
+
+/// The printed name of a question.
+pub(crate) fn title(question: &Question) -> &str {
+    if question.title.is_empty() { &question.name } else { &question.title }
+}

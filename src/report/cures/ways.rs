@@ -1,0 +1,220 @@
+//! The lawful ways side by side, for a bid: what each choice of piping asks for, what
+//! that costs in kind, and what is prohibited.
+
+use super::title;
+use crate::cure::{self, Way, Ways};
+use crate::glossary::model::GroupId;
+use crate::job::model::{Given, Job};
+use crate::report::look::{Look, Page, Tone};
+use crate::report::screen::order;
+use crate::report::screen::words::cite_short;
+use crate::report::speech::Reader;
+use crate::verdict::found::State;
+use crate::verdict::model::{Answered, Role, Verdict};
+use crate::verdict::paths::Path;
+use crate::verdict::{Lexicon, Matter, Scratch, Show, full};
+use serde::Serialize;
+use serde_json::Value;
+
+/// The ways of one job side by side.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct WaysTold {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) reference: Option<String>,
+    /// Those that are lawful first.
+    pub(crate) ways: Vec<WayTold>,
+    /// Whether there are too many combinations to be laid side by side.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub(crate) too_many: bool,
+}
+
+impl WaysTold {
+    /// The ways as a JSON value; every name in it is a text, so that writing it does not
+    /// fail.
+    pub(crate) fn to_value(&self) -> Value {
+        serde_json::to_value(self).unwrap_or_else(|problem| problem.to_string().into())
+    }
+}
+
+/// One way.
+#[derive(Clone, Debug, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct WayTold {
+    /// What is chosen, in one line; empty where the job leaves nothing open.
+    pub(crate) choice: String,
+    pub(crate) choices: Vec<Choice>,
+    pub(crate) lawful: bool,
+    /// By which texts it is prohibited.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) prohibited: Vec<Required>,
+    /// What is required, in the order of the work.
+    pub(crate) requires: Vec<Required>,
+    /// What is left to the authority.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) refers: Vec<String>,
+    /// The facts, not the contractor's to choose, that are still to be known.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) to_know: Vec<String>,
+}
+
+/// The values of one attribute in a way.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct Choice {
+    pub(crate) fact: String,
+    /// Nothing where it does not matter which.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) values: Option<Vec<String>>,
+}
+
+/// One thing that is required or prohibited.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct Required {
+    pub(crate) question: String,
+    pub(crate) title: String,
+    pub(crate) value: String,
+    /// What it costs, in kind.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) costs: Option<String>,
+    /// The texts on which it stands.
+    pub(crate) by: Vec<String>,
+}
+
+/// The ways of a job. A job that says nothing of its runs is taken as having one, part
+/// of the gas piping, that stands for all.
+pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch, reader: Reader) -> WaysTold {
+    let filled = filled(matter.job, &matter.lexicon);
+    let matter = Matter { job: &filled, ..*matter };
+    let Ways { ways, cut } = cure::ways(&matter, scratch);
+    let mut told: Vec<WayTold> = ways
+        .iter()
+        .map(|way| {
+            let chosen = Matter { job: &way.job, ..matter };
+            let verdict = full(&chosen, scratch);
+            one(way, &verdict, &chosen, reader)
+        })
+        .collect();
+    told.sort_by_key(|way| !way.lawful);
+    WaysTold { reference: matter.job.reference.as_deref().map(str::to_owned), ways: told, too_many: cut }
+}
+
+/// The job with one run of the piping where it says nothing of any.
+fn filled(job: &Job, lexicon: &Lexicon<'_>) -> Job {
+    let mut job = job.clone();
+    let run = lexicon.groups.iter().position(|group| &*group.name == "run" && group.list);
+    let Some((number, group)) = run.and_then(|number| Some((number, lexicon.groups.get(number)?))) else { return job };
+    let mut row = vec![Given::Unknown; group.fields.len()];
+    for field in &group.fields {
+        let Some(known) = lexicon.field(*field).filter(|known| &*known.name == "role") else { continue };
+        let choice = lexicon.choice_of(*field).and_then(|choice| lexicon.choice(choice));
+        let term = choice.and_then(|choice| choice.terms.iter().position(|term| &*term.name == "distribution"));
+        let term = term.and_then(|term| u16::try_from(term).ok());
+        if let (Some(slot), Some(term)) = (row.get_mut(usize::from(known.column)), term) {
+            *slot = Given::Term(term);
+        }
+    }
+    let list = u16::try_from(number).ok().map(GroupId).and_then(|group| job.lists.get_mut(usize::from(group.0)));
+    if let Some(list) = list.filter(|list| list.entries.is_empty() && list.more) {
+        list.entries.push(row);
+        list.more = false;
+    }
+    job
+}
+
+fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> WayTold {
+    let lexicon = &matter.lexicon;
+    let choices: Vec<Choice> = way
+        .choices
+        .iter()
+        .filter_map(|(field, values)| {
+            let words =
+                |values: &Vec<Given>| values.iter().filter_map(|value| reader.given(value, *field, lexicon)).collect();
+            Some(Choice { fact: lexicon.field(*field)?.path.to_string(), values: values.as_ref().map(words) })
+        })
+        .collect();
+    let each = choices.iter().map(|choice| match &choice.values {
+        Some(values) => {
+            let values = values.join(&format!(" {} ", reader.say("cures-or")));
+            reader.say_with("cures-change", &[("fact", &choice.fact), ("to", &values)])
+        }
+        None => reader.say_with("cures-change", &[("fact", &choice.fact), ("to", &reader.say("cures-whatever"))]),
+    });
+    let choice = each.collect::<Vec<_>>().join("; ");
+    let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
+    sorted.sort_by_key(|answer| order::rank(&answer.question.name));
+    let (mut prohibited, mut requires, mut refers) = (Vec::new(), Vec::new(), Vec::new());
+    for answer in sorted.into_iter().filter(|answer| answer.found.asked) {
+        let Some(ask) = matter.plan.asks.get(answer.number) else { continue };
+        if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict
+        {
+            refers.push(title(answer.question).to_owned());
+        }
+        let Some(value) = answer.value.as_ref().filter(|_| answer.found.state != State::Silent) else { continue };
+        if answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
+            continue;
+        }
+        let mut by: Vec<String> = Vec::new();
+        for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
+            let cited = cite_short(reason.source, &verdict.codes);
+            if !by.contains(&cited) {
+                by.push(cited);
+            }
+        }
+        let required = Required {
+            question: answer.question.name.to_string(),
+            title: title(answer.question).to_owned(),
+            value: reader.value(value),
+            costs: answer.question.costs.as_deref().map(str::to_owned),
+            by,
+        };
+        if ask.show == Show::Never { prohibited.push(required) } else { requires.push(required) }
+    }
+    let ours = |path: &Path| match path {
+        Path::Fact(field) | Path::Attribute { field, .. } => lexicon.field(*field).is_some_and(|known| known.ours),
+        _ => false,
+    };
+    let to_know = verdict.ask.iter().filter(|ask| !ours(&ask.path)).map(|ask| ask.fact.clone()).collect();
+    WayTold { choice, choices, lawful: prohibited.is_empty(), prohibited, requires, refers, to_know }
+}
+
+/// The ways of a job as a page of text; `standing` is what is said at the end of every page.
+pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Reader) -> String {
+    let mut page = Page::new(look);
+    if told.too_many {
+        page.hung(0, 2, &reader.say("cures-too-many-ways"), Tone::Plain);
+    }
+    for way in &told.ways {
+        let head = match (way.lawful, way.choice.is_empty()) {
+            (true, true) => reader.say("cures-way-as-said"),
+            (true, false) => reader.say_with("cures-way", &[("choice", &way.choice)]),
+            (false, _) => reader.say_with("cures-way-prohibited", &[("choice", &way.choice)]),
+        };
+        page.hung(0, 2, &head, if way.lawful { Tone::Good } else { Tone::Bad });
+        for line in way.prohibited.iter().chain(&way.requires) {
+            let cost = line.costs.as_ref().map(|cost| reader.say_with("cures-costs", &[("cost", cost)]));
+            let cite = line.by.join("; ");
+            let mut text = format!("{}: {} [{cite}]", line.title, line.value);
+            if let Some(cost) = cost.filter(|_| way.lawful) {
+                text.push_str(&format!("; {cost}"));
+            }
+            page.hung(2, 4, &text, Tone::Plain);
+        }
+        for (key, list) in [("cures-way-refers", &way.refers), ("cures-way-to-know", &way.to_know)] {
+            if !list.is_empty() {
+                let said = if key == "cures-way-refers" {
+                    reader.say_with("cures-way-refers", &[("titles", &list.join(", "))])
+                } else {
+                    reader.say_with("cures-way-to-know", &[("facts", &list.join(", "))])
+                };
+                page.hung(2, 4, &said, Tone::Plain);
+            }
+        }
+        page.blank();
+    }
+    page.hung(0, 2, &reader.say("cures-costs-in-kind"), Tone::Quiet);
+    page.blank();
+    for said in standing {
+        page.hung(0, 2, said, Tone::Quiet);
+    }
+    page.finish()
+}

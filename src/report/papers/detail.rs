@@ -1,0 +1,19 @@
+//! The detail drawing of the bond, on a sheet of its own behind what all papers carry: it
+//! can be clipped to the plans, and ends with the cautions itself.
+
+use super::Drawn;
+use crate::report::picture;
+use crate::report::speech::Reader;
+use serde::Serialize;
+
+/// What stands on it.
+#[derive(Serialize)]
+pub(super) struct Body {
+    /// The drawing; its texts are escaped where it is drawn.
+    svg: String,
+}
+
+/// The drawing.
+pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
+    Body { svg: picture::detail(drawn.verdict, drawn.matter, reader) }
+}

@@ -1,0 +1,165 @@
+//! What is not done as the rules ask, for whoever has to mend it, and the list by which
+//! it is looked at again.
+//!
+//! It tells what follows from the facts of the job; that somebody saw it stands there
+//! only once an inspector signs.
+
+use super::Drawn;
+use super::clause::{clause, this_job};
+use crate::report::cures::{ChangeTold, MendTold};
+use crate::report::sheet::Line;
+use crate::report::speech::Reader;
+use serde::Serialize;
+
+/// What stands on it.
+#[derive(Serialize)]
+pub(super) struct Body {
+    lead: String,
+    /// What is to be mended.
+    wrong: Vec<Correction>,
+    /// What the authority has to say first.
+    left: Vec<Correction>,
+    /// What is to be shown, because the job does not say it.
+    open: Vec<Correction>,
+    /// What to bring to the next look.
+    conditions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct Correction {
+    /// Through all three groups.
+    number: usize,
+    title: String,
+    observed: String,
+    required: String,
+    cite: String,
+    who: String,
+    mends: Vec<String>,
+    /// How the text is read, and the cases.
+    readings: Vec<String>,
+    /// What is looked at again.
+    again: String,
+}
+
+/// The notice.
+pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
+    let of = |marks: &[&str]| -> Vec<Correction> {
+        let lines = drawn.sheet.answers.iter().filter(|line| marks.contains(&line.mark));
+        lines.map(|line| correction(drawn, line, reader)).collect()
+    };
+    // An open question is to be shown only where it bears on how the job stands.
+    let open = drawn.sheet.answers.iter().filter(|line| line.mark == "open" && line.asked);
+    let open: Vec<Correction> = open.map(|line| correction(drawn, line, reader)).collect();
+    let (mut wrong, mut left, mut open) = (of(&["not-met"]), of(&["conflict", "refer"]), open);
+    for (one, number) in wrong.iter_mut().chain(&mut left).chain(&mut open).zip(1..) {
+        one.number = number;
+    }
+    let lead = if wrong.is_empty() {
+        reader.say("papers-notice-none")
+    } else {
+        reader.say_with("papers-notice-count", &[("count", &wrong.len().to_string())])
+    };
+    let concealed = drawn.facts(reader).yes("concealed") != Some(false);
+    let mut conditions = vec![reader.say("papers-again-all")];
+    if concealed {
+        conditions.push(reader.say("papers-again-uncovered"));
+    }
+    conditions.push(reader.say("papers-again-leak"));
+    conditions.push(reader.say("papers-again-fee"));
+    Body { lead, wrong, left, open, conditions }
+}
+
+fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction {
+    Correction {
+        number: 0,
+        title: line.title.clone(),
+        observed: observed(drawn, line, reader),
+        required: clause(drawn, line, reader),
+        cite: line.cite.clone(),
+        who: line.who.join(", "),
+        mends: mends(line, reader),
+        readings: line.referrals.iter().chain(&line.cases.shared).chain(&line.cases.each).cloned().collect(),
+        again: again(line, reader),
+    }
+}
+
+/// What the job says; where it says nothing, that it is not known.
+fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
+    let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
+    if let Some(has) = this_job(drawn, line, reader).filter(|_| missing.is_empty() || line.has.is_some()) {
+        return has;
+    }
+    let facts = drawn.facts(reader);
+    let of = |path: &str| {
+        facts.words(path).map(|words| reader.say_with("papers-job-says", &[("fact", path), ("value", &words)]))
+    };
+    let said = match &*line.question {
+        "direct-bond" => of("jumper.present"),
+        "contact" => of("jumper.bare-metal"),
+        "access" => of("jumper.accessible"),
+        "splicing" => of("jumper.spliced"),
+        "protection" => of("jumper.in-raceway"),
+        "joint" => of("jumper.state"),
+        "electrode-use" => of("gas-pipe-as-electrode"),
+        _ => None,
+    };
+    said.unwrap_or_else(|| {
+        if missing.is_empty() {
+            reader.say("papers-blank")
+        } else {
+            reader.say_with("papers-not-said", &[("facts", &missing.join(", "))])
+        }
+    })
+}
+
+/// The choices that would mend it, the smallest first; where none is found what the answer
+/// itself tells.
+fn mends(line: &Line, reader: Reader) -> Vec<String> {
+    let mut mends: Vec<String> = line.mends.iter().map(|mend| choice(mend, reader)).collect();
+    if line.mark == "not-met" && mends.is_empty() {
+        mends.extend(line.no_mend.clone());
+        mends.extend(line.needs.clone());
+        if line.measured {
+            mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
+        }
+    }
+    mends
+}
+
+/// One choice, with what it mends beside and what it leaves.
+fn choice(mend: &MendTold, reader: Reader) -> String {
+    let and = format!(" {} ", reader.say("sheet-and"));
+    let each: Vec<String> = mend.changes.iter().map(|change| changed(change, reader)).collect();
+    let mut text = each.join(&and);
+    if !mend.then_known.is_empty() {
+        let facts = mend.then_known.join(", ");
+        text.push_str(&format!("; {}", reader.say_with("cures-then-known", &[("facts", &facts)])));
+    }
+    if !mend.mends.is_empty() {
+        text.push_str(&format!("; {}", reader.say_with("papers-mends-too", &[("titles", &mend.mends.join("; "))])));
+    }
+    text
+}
+
+/// One change by the title of its fact; several entries that are changed alike are named
+/// in a sentence of their own.
+fn changed(change: &ChangeTold, reader: Reader) -> String {
+    let fact =
+        if change.fact.contains(' ') { change.fact.clone() } else { format!("{} ({})", change.title, change.fact) };
+    match &change.from {
+        Some(from) => reader.say_with("cures-change-from", &[("fact", &fact), ("to", &change.to), ("from", from)]),
+        None => reader.say_with("cures-change", &[("fact", &fact), ("to", &change.to)]),
+    }
+}
+
+fn again(line: &Line, reader: Reader) -> String {
+    match &*line.question {
+        "jumper-size" | "jumper-metal" => reader.say("papers-again-wire"),
+        "jumper-length" | "splicing" | "protection" => reader.say("papers-again-route"),
+        "attachment" | "attachment-position" | "clamp" | "contact" | "access" => reader.say("papers-again-clamp"),
+        "landing" | "joint" | "electrode-use" => reader.say("papers-again-landing"),
+        "performer" | "permits" | "inspection" | "report" => reader.say("papers-again-papers"),
+        "tubing-use" => reader.say("papers-again-tubing"),
+        _ => reader.say("papers-again-shown"),
+    }
+}

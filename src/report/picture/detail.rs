@@ -1,0 +1,264 @@
+//! The detail drawing of the bond: the stretches of piping with where a clamp may go,
+//! the jumper with its measures, its landing, and the texts that ask for all of it.
+
+use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count, tag_width};
+use super::bond::{Presence, Spot};
+use super::branches::Material;
+use super::describe;
+use super::facts::Known;
+use super::layout::{Columns, Laid, MARGIN};
+use super::legend;
+use super::marks::{Mark, Part};
+use super::scene::{Scene, Sight};
+use super::spots::{Leave, Stretch};
+use super::supply::Thing;
+use super::wiring::{self, Ends, Measured, Plan};
+
+/// What the list below the drawing tells of.
+pub(super) const PARTS: &[Part] = &[Part::Clamp, Part::Wire, Part::Landing, Part::Electrodes];
+
+/// The room for a stretch.
+const CELL: i32 = 132;
+/// Within it the room for the clamp.
+const CLAMP: i32 = 30;
+
+/// What the drawing is called.
+pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
+    match reference {
+        Some(job) => scene.reader.say_with("picture-detail-of", &[("job", job)]),
+        None => scene.reader.say("picture-detail"),
+    }
+}
+
+/// Lays the drawing out.
+pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, head: &[String], foot: &[String]) -> Laid {
+    let mut board = Board::default();
+    let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
+    let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
+    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(scene)).max(wiring::ground(scene));
+    let (right, width) = (MARGIN + wide, 2 * MARGIN + wide + beside);
+    let mut y = MARGIN;
+    y += board.heading(at(MARGIN, y), width - 2 * MARGIN, title) + 4;
+    y += board.block(at(MARGIN, y), Anchor::Start, &Block::plain(head, width - 2 * MARGIN));
+    let note = [scene.reader.say("picture-detail-note")];
+    y += board.block(at(MARGIN, y + 4), Anchor::Start, &Block::plain(&note, width - 2 * MARGIN)) + 16;
+    let step = (right - MARGIN) / count(&cells).max(1);
+    let labels: Vec<Block> =
+        cells.iter().map(|(stretch, _)| Block::titled(&name(scene, *stretch), step - CLAMP - 6)).collect();
+    let leaves: Vec<Block> =
+        cells.iter().map(|(_, leave)| Block::plain(&[words(scene, *leave)], step - CLAMP - 6)).collect();
+    let line = y + labels.iter().map(Block::height).max().unwrap_or(0) + 34;
+    let below = line + 48;
+    for (number, (((stretch, leave), label), words)) in cells.iter().zip(&labels).zip(&leaves).enumerate() {
+        let left = MARGIN + step * i32::try_from(number).unwrap_or(0);
+        // The clamp stands at the beginning of a stretch, the words beside it.
+        let middle = left + CLAMP + (step - CLAMP) / 2;
+        board.block(at(middle, line - 30 - label.height()), Anchor::Middle, label);
+        piece(&mut board, scene, *stretch, at(left, line), step);
+        let mark = match leave {
+            Leave::MayNot => Some(Glyph::Cross),
+            Leave::Open => Some(Glyph::Mark(Mark::Open)),
+            Leave::Refer => Some(Glyph::Mark(Mark::Refer)),
+            Leave::Conflict => Some(Glyph::Mark(Mark::Conflict)),
+            Leave::May => Some(Glyph::Mark(Mark::Met)),
+            Leave::Unasked => None,
+        };
+        if let Some(mark) = mark {
+            // What is crossed out is crossed on the pipe itself.
+            let away = if *leave == Leave::MayNot { 0 } else { 34 };
+            board.glyph(mark, at(middle, line + away));
+        }
+        board.block(at(middle, below), Anchor::Middle, words);
+    }
+    let under = below + leaves.iter().map(Block::height).max().unwrap_or(0);
+    let (ends, bottom) = clamp(&mut board, scene, &cells, step, line, under);
+    let columns = Columns::plain(MARGIN, right, width);
+    let entry = cells.iter().position(|(stretch, _)| *stretch == Stretch::Entry);
+    let plan = Plan {
+        measures: measures(scene),
+        entry: entry.map(|number| MARGIN + step * i32::try_from(number).unwrap_or(0) + step / 2),
+        // The landing stands away from the clamp, so that the wire has its length.
+        first: if ends.is_some_and(|ends| ends.from.x < width / 2) { right - 340 } else { MARGIN },
+    };
+    let (_, lowest) = wiring::draw(&mut board, scene, &columns, ends, bottom, &plan);
+    let height = legend::draw(&mut board, scene, width, lowest + 26, true);
+    let height = legend::foot(&mut board, width, height, foot);
+    Laid { board, width, height: height + MARGIN }
+}
+
+/// The measures that are written along the wire.
+fn measures(scene: &Scene) -> Vec<Measured> {
+    let mut measures = Vec::new();
+    let Some(jumper) = scene.jumper.as_ref().filter(|jumper| jumper.presence != Presence::Missing) else {
+        return measures;
+    };
+    if let Some(words) = &jumper.way {
+        measures.push(Measured { words: words.clone(), from_entry: true });
+    }
+    measures.push(Measured { words: jumper.measure.clone(), from_entry: false });
+    measures
+}
+
+/// Whether the job has such a stretch, or may have it.
+fn there(scene: &Scene, stretch: Stretch) -> bool {
+    let spot = scene.jumper.as_ref().map(|jumper| jumper.spot);
+    let runs = || {
+        let side = scene.branches.iter().flat_map(|branch| branch.run.iter().chain(&branch.tail));
+        let main = scene.stations.iter().flat_map(|station| match &station.thing {
+            Thing::Pipe(runs) | Thing::Yard(runs) => runs.iter(),
+            _ => [].iter(),
+        });
+        side.chain(main).map(|run| run.material)
+    };
+    let tubing = runs().any(|material| material.corrugated() || material == Material::Unknown);
+    match stretch {
+        Stretch::Supplier | Stretch::Entry | Stretch::Before => true,
+        Stretch::Manifold => !scene.header.manifold.is(false) || spot == Some(Spot::Manifold),
+        Stretch::Fitting | Stretch::Tubing | Stretch::After => {
+            tubing || matches!(spot, Some(Spot::Fitting | Spot::Tubing | Spot::After))
+        }
+        Stretch::Appliance => {
+            scene.branches.iter().any(|branch| branch.appliance.is_some()) || spot == Some(Spot::Appliance)
+        }
+    }
+}
+
+/// What a stretch is called, and what of it is not known.
+fn name(scene: &Scene, stretch: Stretch) -> Vec<String> {
+    let reader = scene.reader;
+    let words = match stretch {
+        Stretch::Supplier => reader.say("picture-stretch-supplier"),
+        Stretch::Entry => reader.say("picture-stretch-entry"),
+        Stretch::Before => reader.say("picture-stretch-before"),
+        Stretch::Manifold => reader.say("picture-manifold"),
+        Stretch::Fitting => reader.say("picture-stretch-fitting"),
+        Stretch::Tubing => reader.say("picture-stretch-tubing"),
+        Stretch::After => reader.say("picture-stretch-after"),
+        Stretch::Appliance => reader.say("picture-stretch-appliance"),
+    };
+    let mut texts = vec![words];
+    if stretch == Stretch::Manifold && scene.header.manifold == Known::Unknown {
+        texts.push(reader.say("picture-not-known"));
+    }
+    texts
+}
+
+/// Whether a clamp may go there, in words.
+fn words(scene: &Scene, leave: Leave) -> String {
+    let reader = scene.reader;
+    match leave {
+        Leave::May => reader.say("picture-clamp-may"),
+        Leave::MayNot => reader.say("picture-clamp-may-not"),
+        Leave::Open => reader.say("picture-clamp-open"),
+        Leave::Refer => reader.say("picture-clamp-refer"),
+        Leave::Conflict => reader.say("picture-clamp-conflict"),
+        Leave::Unasked => reader.say("picture-clamp-unasked"),
+    }
+}
+
+/// The drawing in sentences.
+pub(super) fn describe(scene: &Scene, spots: &[(Stretch, Leave)]) -> String {
+    let stretches: Vec<String> = spots
+        .iter()
+        .filter(|(stretch, _)| there(scene, *stretch))
+        .map(|(stretch, leave)| format!("{} – {}", name(scene, *stretch).join(" – "), words(scene, *leave)))
+        .collect();
+    let along = scene.reader.say_with("picture-desc-line", &[("things", &stretches.join("; "))]);
+    let mut sentences = vec![along];
+    sentences.extend(describe::bond(scene));
+    describe::told(&sentences)
+}
+
+/// One stretch of piping.
+fn piece(board: &mut Board, scene: &Scene, stretch: Stretch, from: Point, step: i32) {
+    let Point { x, y } = from;
+    let middle = x + CLAMP + (step - CLAMP) / 2;
+    let tubing = scene
+        .branches
+        .iter()
+        .filter_map(|branch| branch.run.as_ref())
+        .map(|run| run.material)
+        .find(|material| material.corrugated())
+        .unwrap_or(Material::CsstUnknown);
+    match stretch {
+        Stretch::Supplier => {
+            board.pipe(Material::Untold, from, x + step);
+            board.glyph(Glyph::Flow, at(x + 16, y));
+            board.glyph(Glyph::Delivery, at(x + step, y));
+        }
+        Stretch::Entry | Stretch::Before | Stretch::After => board.pipe(Material::Steel, from, x + step),
+        Stretch::Manifold => {
+            board.pipe(Material::Steel, from, middle - 22);
+            board.pipe(Material::Steel, at(middle + 22, y), x + step);
+            let room = Rect { x: middle - 22, y: y - 18, w: 44, h: 36 };
+            let unknown = scene.header.manifold == Known::Unknown;
+            board.frame(if unknown { Look::Unknown } else { Look::Plain }, room);
+        }
+        Stretch::Fitting => {
+            board.pipe(Material::Steel, from, middle - 6);
+            board.glyph(Glyph::Fitting, at(middle, y));
+            board.pipe(tubing, at(middle + 6, y), x + step);
+        }
+        Stretch::Tubing => board.pipe(tubing, from, x + step),
+        Stretch::Appliance => {
+            board.pipe(Material::Steel, from, middle - 30);
+            board.frame(Look::Plain, Rect { x: middle - 30, y: y - 20, w: 60, h: 40 });
+        }
+    }
+}
+
+/// The clamp at its stretch; gives where the wire leaves and how far down it reaches.
+fn clamp(
+    board: &mut Board,
+    scene: &Scene,
+    cells: &[(Stretch, Leave)],
+    step: i32,
+    line: i32,
+    under: i32,
+) -> (Option<Ends>, i32) {
+    let Some(jumper) = &scene.jumper else { return (None, under) };
+    let wanted = match jumper.spot {
+        Spot::Supplier => Some(Stretch::Supplier),
+        Spot::Entry => Some(Stretch::Entry),
+        Spot::Before => Some(Stretch::Before),
+        Spot::Manifold => Some(Stretch::Manifold),
+        Spot::Fitting => Some(Stretch::Fitting),
+        Spot::Tubing => Some(Stretch::Tubing),
+        Spot::After => Some(Stretch::After),
+        Spot::Appliance => Some(Stretch::Appliance),
+        Spot::Unknown => None,
+    };
+    let number = cells.iter().position(|(stretch, _)| Some(*stretch) == wanted);
+    let left = |number: usize| MARGIN + step * i32::try_from(number).unwrap_or(0);
+    let edge = MARGIN + step * count(cells);
+    let tag = |board: &mut Board, x: i32, y: i32| {
+        if let Some(tag) = scene.tag(Part::Clamp) {
+            let wide = tag_width(tag.1, scene.reader);
+            let x = if x + 14 + wide > edge { x - 14 - wide } else { x + 14 };
+            board.tag(at(x, y), tag, scene.reader);
+        }
+    };
+    match number {
+        Some(number) => {
+            // Beside the middle, where the words and the cross are.
+            let x = left(number) + 14;
+            let sure = jumper.spot_sight == Sight::Known && jumper.presence == Presence::Stated;
+            board.glyph(if sure { Glyph::Clamp } else { Glyph::ClampUnknown }, at(x, line));
+            tag(board, x, under + 18);
+            (Some(Ends { from: at(x, line + 14) }), under + 18 + TAG)
+        }
+        None => {
+            let x = left(2.min(cells.len().saturating_sub(1)));
+            let y = under + 26;
+            if jumper.presence == Presence::Missing {
+                board.glyph(Glyph::Cross, at(x, y));
+            } else {
+                board.frame(Look::Unknown, Rect { x: x - 18, y: y - 15, w: 36, h: 30 });
+                let words = scene.reader.say("picture-clamp-not-known");
+                board.words(at(x + 28, y + 5), Anchor::Start, false, &words);
+                tag(board, x, y + 34);
+            }
+            (Some(Ends { from: at(x, y + 15) }), y + 34 + TAG)
+        }
+    }
+}

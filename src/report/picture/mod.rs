@@ -1,0 +1,122 @@
+//! The picture of a job, and the detail drawing of its bond, as SVG: drawn from the
+//! facts that the job states and the findings on them.
+//!
+//! What is there (`scene`), where it stands (`layout`) and how it looks (`draw`) know
+//! nothing of each other but in this order. What is not known is drawn as not known,
+//! and nothing is drawn of what is not there.
+
+mod board;
+mod bond;
+mod branches;
+mod describe;
+mod detail;
+mod draw;
+mod facts;
+mod glyphs;
+mod layout;
+mod legend;
+mod marks;
+mod metric;
+mod power;
+mod rows;
+mod scene;
+mod spots;
+mod supply;
+#[cfg(test)]
+mod tests;
+mod wiring;
+
+use crate::law::places::Places;
+use crate::report::sheet::closing::standing;
+use crate::report::speech::Reader;
+use crate::values::Date;
+use crate::verdict::Matter;
+use crate::verdict::model::Verdict;
+use layout::Laid;
+use scene::Scene;
+
+/// Which of the two drawings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// The whole job.
+    Picture,
+    /// The bond alone, larger, with the texts that ask for it.
+    Detail,
+}
+
+/// The picture of a job, for a page that carries place, dates and cautions itself.
+pub(crate) fn svg(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> String {
+    drawn(Kind::Picture, verdict, matter, reader, None)
+}
+
+/// The detail drawing of the bond, for a page that carries place, dates and cautions
+/// itself.
+pub(crate) fn detail(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> String {
+    drawn(Kind::Detail, verdict, matter, reader, None)
+}
+
+/// Either drawing as a sheet of its own, with the place above it and the cautions below.
+pub(crate) fn sheet(
+    kind: Kind,
+    verdict: &Verdict<'_>,
+    matter: &Matter<'_>,
+    reader: Reader,
+    places: &Places,
+    today: Date,
+) -> String {
+    drawn(kind, verdict, matter, reader, Some((places, today)))
+}
+
+fn drawn(
+    kind: Kind,
+    verdict: &Verdict<'_>,
+    matter: &Matter<'_>,
+    reader: Reader,
+    alone: Option<(&Places, Date)>,
+) -> String {
+    let scene = Scene::new(verdict, matter, reader);
+    let (mut head, mut foot): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+    if let Some((places, today)) = alone {
+        let path = places.path(matter.job.place);
+        let titles: Vec<&str> =
+            path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
+        head.push(titles.join(", "));
+        foot.extend(standing(&path, places, today, reader));
+    }
+    let (laid, title, described) = laid(kind, scene, verdict, matter, &head, &foot);
+    let mut description = String::new();
+    for line in &head {
+        description.push_str(&format!("{line}. "));
+    }
+    description.push_str(&described);
+    for line in &foot {
+        description.push(' ');
+        description.push_str(line);
+    }
+    let about = draw::About { reader, title: &title, description: &description, alone: alone.is_some() };
+    draw::svg(&laid, &about)
+}
+
+/// What stands where, with the title and the sentences that say the same.
+fn laid(
+    kind: Kind,
+    scene: Scene,
+    verdict: &Verdict<'_>,
+    matter: &Matter<'_>,
+    head: &[String],
+    foot: &[String],
+) -> (Laid, String, String) {
+    match kind {
+        Kind::Picture => {
+            let described = describe::describe(&scene);
+            (layout::picture(&scene, head, foot), scene.title, described)
+        }
+        Kind::Detail => {
+            let scene = scene.only(detail::PARTS);
+            let spots = spots::spots(verdict, matter, scene.reader);
+            let title = detail::title(&scene, verdict.reference);
+            let described = detail::describe(&scene, &spots);
+            (detail::detail(&scene, &spots, &title, head, foot), title, described)
+        }
+    }
+}
