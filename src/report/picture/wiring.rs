@@ -267,7 +267,8 @@ fn electrodes(board: &mut Board, scene: &Scene, places: &Places, source: Option<
     if let Some(x) = source.filter(|_| !joined.is_empty()) {
         board.line(Stroke::Conductor, &[at(x, places.bottom), at(x, places.bus)]);
         let words = Block::plain(std::slice::from_ref(&power.conductor), 150);
-        if power.on_conductor {
+        // To another building the wire comes where the words would stand; the legend has them.
+        if power.on_conductor && places.other != Some(x) {
             board.block(at(x + 12, places.bottom + 8), Anchor::Start, &words);
         }
     }
