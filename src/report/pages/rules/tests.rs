@@ -68,7 +68,7 @@ fn whole(address: &str, html: &str) {
         assert!(tag.matches('"').count().is_multiple_of(2), "{address}: <{tag}>");
         if let Some(name) = name.strip_prefix('/') {
             assert_eq!(open.pop(), Some(name), "{address}: </{name}> closes another");
-        } else if !VOID.contains(&name) {
+        } else if !VOID.contains(&name) && !tag.ends_with('/') {
             open.push(name);
             if let Some(own) = name.strip_prefix('h').and_then(|rank| rank.parse::<usize>().ok()) {
                 assert!(own <= rank + 1, "{address}: <{name}> behind a heading of rank {rank}");
