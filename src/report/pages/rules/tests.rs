@@ -229,7 +229,7 @@ instrument EV-1 of hostile "<svg onload=alert(7)>"
     assert!(page("/rules/place/tamarrow/hostile").contains("&lt;script&gt;alert(1)&lt;&#x2f;script&gt;"));
     assert!(page("/rules/instrument/tamarrow/hostile/EV-1").contains("&lt;svg onload=alert(7)&gt;"));
     for html in walk.pages.values() {
-        for tag in ["<img", "<svg", "<textarea", "<u>", "<i>", "<b>", "javascript:alert(6)\"", "\u{202e}"] {
+        for tag in ["<img", "<svg onload", "<textarea", "<u>", "<i>", "<b>", "javascript:alert(6)\"", "\u{202e}"] {
             assert!(!html.contains(tag), "{tag}");
         }
     }
