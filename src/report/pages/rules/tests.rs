@@ -68,7 +68,7 @@ fn whole(address: &str, html: &str) {
         assert!(tag.matches('"').count().is_multiple_of(2), "{address}: <{tag}>");
         if let Some(name) = name.strip_prefix('/') {
             assert_eq!(open.pop(), Some(name), "{address}: </{name}> closes another");
-        } else if !VOID.contains(&name) {
+        } else if !VOID.contains(&name) && !tag.ends_with('/') {
             open.push(name);
             if let Some(own) = name.strip_prefix('h').and_then(|rank| rank.parse::<usize>().ok()) {
                 assert!(own <= rank + 1, "{address}: <{name}> behind a heading of rank {rank}");
@@ -81,8 +81,8 @@ fn whole(address: &str, html: &str) {
     let known: BTreeSet<&String> = ids.iter().collect();
     assert_eq!(ids.len(), known.len(), "{address}: an id stands twice");
     for name in ["aria-labelledby", "aria-describedby", "for"] {
-        for wanted in attributes(html, name) {
-            assert!(known.contains(&wanted), "{address}: {name} {wanted} is not there");
+        for wanted in attributes(html, name).iter().flat_map(|list| list.split(' ')) {
+            assert!(known.contains(&wanted.to_owned()), "{address}: {name} {wanted} is not there");
         }
     }
     assert_eq!(html.matches("<h1").count(), 1, "{address}");
@@ -229,7 +229,7 @@ instrument EV-1 of hostile "<svg onload=alert(7)>"
     assert!(page("/rules/place/tamarrow/hostile").contains("&lt;script&gt;alert(1)&lt;&#x2f;script&gt;"));
     assert!(page("/rules/instrument/tamarrow/hostile/EV-1").contains("&lt;svg onload=alert(7)&gt;"));
     for html in walk.pages.values() {
-        for tag in ["<img", "<svg", "<textarea", "<u>", "<i>", "<b>", "javascript:alert(6)\"", "\u{202e}"] {
+        for tag in ["<img", "<svg onload", "<textarea", "<u>", "<i>", "<b>", "javascript:alert(6)\"", "\u{202e}"] {
             assert!(!html.contains(tag), "{tag}");
         }
     }
