@@ -57,7 +57,7 @@ fn boundaries_lie_beside_given_rule_files() {
     let missing = ask();
     assert_eq!(missing.status, 1);
     assert!(missing.err.contains("GR0609") && missing.err.contains("there is no such file"), "{}", missing.err);
-    assert!(missing.err.contains("alder.rule:2:"), "{}", missing.err);
+    assert!(missing.err.contains("alder.rule, line 2, column 14"), "{}", missing.err);
     std::fs::create_dir(given.path().join("more/areas")).unwrap();
     let boundary = given.path().join("more/areas/alder.geojson");
     std::fs::write(&boundary, SQUARE).unwrap();

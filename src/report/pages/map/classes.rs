@@ -23,6 +23,9 @@ pub(super) struct Says {
     pub(super) words: String,
     /// Whether that is known; what is open, left to an authority or said by nobody is not.
     pub(super) settled: bool,
+    /// Whether the rules speak of it and leave it open; words that say that nothing is known
+    /// need no mark.
+    pub(super) open: bool,
     /// The texts that say so, and notes, a line each.
     pub(super) lines: Vec<String>,
     /// The job as that place knows it, for a link; nothing where no job was asked about.
@@ -83,7 +86,7 @@ pub(super) fn says(rules: &Rules, place: PlaceId, show: Show, asking: &Asking, o
 }
 
 fn not_known(words: String) -> Says {
-    Says { words, settled: false, lines: Vec::new(), job: Vec::new() }
+    Says { words, settled: false, open: false, lines: Vec::new(), job: Vec::new() }
 }
 
 /// The editions in force on a subject.
@@ -116,7 +119,7 @@ fn editions(rules: &Rules, place: PlaceId, subject: SubjectId, on: Date, reader:
         [one] => reader.say_with("map-for-some-jobs", &[("edition", one)]),
         several => reader.say_with("map-by-the-job", &[("editions", &several.join(", "))]),
     };
-    Says { words, settled: true, lines: told.collect(), job: Vec::new() }
+    Says { words, settled: true, open: false, lines: told.collect(), job: Vec::new() }
 }
 
 /// The answer to a question for the job, moved there.
@@ -126,7 +129,7 @@ fn answered(rules: &Rules, place: PlaceId, question: QuestionId, asking: &Asking
         Ok(there) => there,
         Err(problems) => {
             let lines = problems.iter().map(|problem| format!("{}: {}", problem.path, problem.message)).collect();
-            return Says { words: reader.say("map-job-not-read"), settled: false, lines, job: Vec::new() };
+            return Says { words: reader.say("map-job-not-read"), settled: false, open: false, lines, job: Vec::new() };
         }
     };
     let Ok(matter) = rules.matter(&there.job) else { return not_known(reader.say("map-law-not-known")) };
@@ -155,6 +158,7 @@ fn answered(rules: &Rules, place: PlaceId, question: QuestionId, asking: &Asking
             None => reader.say_with("compare-left-fact", &[("fact", &left.path), ("place", home)]),
         });
     }
+    let open = matches!(state, State::Open | State::Referred | State::Conflict);
     lines.retain(|line| !line.is_empty());
-    Says { words, settled: state == State::Settled, lines, job }
+    Says { words, settled: state == State::Settled, open, lines, job }
 }

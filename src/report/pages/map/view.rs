@@ -97,7 +97,7 @@ struct Class {
     /// SVG of this program alone.
     swatch: String,
     words: String,
-    settled: bool,
+    open: bool,
     count: usize,
 }
 
@@ -196,7 +196,7 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
                 letters: letters(class),
                 swatch: swatch(class, own.settled),
                 words: own.words,
-                settled: own.settled,
+                open: own.open,
                 count,
             })
             .collect(),
