@@ -2,6 +2,7 @@
 //! bonding the rules in force require, how, by whom, with which papers, why, and
 //! what is still unknown.
 
+mod atlas;
 mod commands;
 mod cure;
 mod editor;

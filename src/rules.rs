@@ -3,6 +3,7 @@
 //!
 //! This module refuses to read files: it is given their bytes.
 
+use crate::atlas::{Atlas, BoundaryFile};
 use crate::glossary::model::PlaceId;
 use crate::job::model::Job;
 use crate::job::{self, Desk, Gazetteer};
@@ -10,14 +11,15 @@ use crate::law::library::{Before, Library, Linked};
 use crate::law::model::Law;
 use crate::law::places::IssuerKind;
 use crate::review;
-use crate::shipped::Shipped;
+use crate::shipped::{Shipped, ShippedAreas};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location, Severity};
 use crate::syntax::tree::File;
 use crate::verdict::survey::Ground;
 use crate::verdict::{Lexicon, Matter, Plan};
 use sha2::{Digest, Sha256};
-use std::collections::HashSet;
+use std::borrow::Cow;
+use std::collections::{HashMap, HashSet};
 use std::sync::{Arc, OnceLock};
 
 mod loaded;
@@ -30,6 +32,9 @@ pub(crate) use loaded::Loaded;
 const TREES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/rules.bin"));
 /// The texts of the shipped files, needed only to draw what is wrong beside them.
 const TEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/texts.bin"));
+
+/// The boundaries of shipped places, read when somebody asks for an area.
+const AREAS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/areas.bin"));
 
 /// A rule file as given: its name for people, its folder, and its bytes.
 #[derive(Clone, Debug)]
@@ -69,6 +74,9 @@ pub struct Rules {
     ready: Vec<OnceLock<Box<Ready>>>,
     /// What is wrong and shows only when all files are seen together.
     wrong: OnceLock<Vec<Diagnostic>>,
+    /// Boundary files that were looked for beside given rule files, or why they cannot be read.
+    boundaries: HashMap<PlaceId, Result<Vec<u8>, String>>,
+    atlas: OnceLock<Atlas>,
 }
 
 /// What is worked out once for the law of a place.
@@ -193,7 +201,51 @@ impl Rules {
         quiet_consequences(&mut diagnostics);
         let hash = hash_of(files.iter().map(|file| file.hash));
         let ready = library.places.all().map(|_| OnceLock::new()).collect();
-        Rules { files, library, diagnostics, hash, texts: OnceLock::new(), ready, wrong: OnceLock::new() }
+        Rules {
+            files,
+            library,
+            diagnostics,
+            hash,
+            texts: OnceLock::new(),
+            ready,
+            wrong: OnceLock::new(),
+            boundaries: HashMap::new(),
+            atlas: OnceLock::new(),
+        }
+    }
+
+    /// The same with the bytes of boundary files that were looked for, or why they cannot be
+    /// read. Verdicts hang on no boundary, and neither does the hash.
+    #[must_use]
+    pub(crate) fn with_boundaries(mut self, files: HashMap<PlaceId, Result<Vec<u8>, String>>) -> Rules {
+        self.boundaries = files;
+        self.atlas = OnceLock::new();
+        self
+    }
+
+    /// The areas of the places, read when they are first asked for.
+    pub(crate) fn atlas(&self) -> &Atlas {
+        self.atlas.get_or_init(|| {
+            // The build script wrote it with the same types.
+            let kept: ShippedAreas<'_> = postcard::from_bytes(AREAS).unwrap_or_default();
+            let kept: HashMap<&str, &[u8]> = kept.into_iter().collect();
+            let places = &self.library.places;
+            Atlas::read(places, |place| {
+                if let Some(given) = self.boundaries.get(&place) {
+                    return match given {
+                        Ok(bytes) => BoundaryFile::Bytes(Cow::Borrowed(bytes)),
+                        Err(why) => BoundaryFile::Unreadable(why),
+                    };
+                }
+                let boundary = places.issuer(place).and_then(|issuer| issuer.boundary.as_ref());
+                let shipped = boundary.filter(|boundary| self.is_shipped(boundary.at.file));
+                let path = shipped.and_then(|boundary| boundary.beside(self.file_name(boundary.at.file)));
+                match path.and_then(|path| kept.get(&*path).copied()) {
+                    Some(bytes) => BoundaryFile::Bytes(Cow::Borrowed(bytes)),
+                    None => BoundaryFile::NotLookedAt,
+                }
+            })
+        })
     }
 
     /// The hash of the sorted hashes of the files' bytes, as `sha256:` and

@@ -18,3 +18,7 @@ pub(crate) struct ShippedFile {
     pub(crate) hash: [u8; 32],
     pub(crate) tree: File,
 }
+
+/// The boundaries that ship with the program, each file under its path from the
+/// repository's top. They lie by themselves, since few commands ask for them.
+pub(crate) type ShippedAreas<'a> = Vec<(&'a str, &'a [u8])>;

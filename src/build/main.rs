@@ -48,7 +48,7 @@ fn main() -> Result<(), Box<dyn Error>> {
             files.push((name_of(entry.path()), std::fs::read(entry.path())?));
         }
     }
-    let (trees, told) = read(&files);
+    let (trees, areas, told) = read(&files);
     let bad: Vec<String> =
         told.iter().filter(|told| told.severity() == Severity::Error).map(|told| in_words(told, &files)).collect();
     if !bad.is_empty() {
@@ -68,8 +68,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     std::fs::write(out.join("rules.bin"), postcard::to_stdvec(&shipped)?)?;
     let texts: Vec<&[u8]> = files.iter().map(|(_, bytes)| bytes.as_slice()).collect();
     std::fs::write(out.join("texts.bin"), postcard::to_stdvec(&texts)?)?;
+    std::fs::write(out.join("areas.bin"), postcard::to_stdvec(&areas_read(&areas)?)?)?;
     std::fs::write(out.join("errors.rs"), format!("&{:?}", pages()?))?;
     Ok(())
+}
+
+/// The boundaries that places name, as they are; a test of the library reads what they say.
+fn areas_read(paths: &[String]) -> Result<Vec<(&str, Vec<u8>)>, Box<dyn Error>> {
+    let read = |path: &String| -> Result<Vec<u8>, Box<dyn Error>> {
+        std::fs::read(path).map_err(|problem| format!("the boundary {path}: {problem}").into())
+    };
+    paths.iter().map(|path| Ok((path.as_str(), read(path)?))).collect()
 }
 
 /// The pages about codes, each under its code.
@@ -91,8 +100,9 @@ fn name_of(path: &Path) -> String {
     parts.join("/")
 }
 
-/// Parses and links the files, and makes the law of every place.
-fn read(files: &[(String, Vec<u8>)]) -> (Vec<syntax::tree::File>, Vec<Diagnostic>) {
+/// Parses and links the files, and makes the law of every place; gives the paths of the
+/// boundaries beside the trees.
+fn read(files: &[(String, Vec<u8>)]) -> (Vec<syntax::tree::File>, Vec<String>, Vec<Diagnostic>) {
     let mut told = Vec::new();
     let mut trees = Vec::new();
     for ((_, bytes), number) in files.iter().zip(0u32..) {
@@ -113,7 +123,12 @@ fn read(files: &[(String, Vec<u8>)]) -> (Vec<syntax::tree::File>, Vec<Diagnostic
     let library = Library::link(&linked, &mut told);
     told.extend(library.lawgivers().filter_map(|place| library.law(place).err().cloned()));
     told.extend(library.without_provenance());
-    (trees, told)
+    let areas = library.places.all().filter_map(|(_, issuer)| {
+        let boundary = issuer.boundary.as_ref()?;
+        boundary.beside(&files.get(boundary.at.file.0 as usize)?.0)
+    });
+    let areas = areas.collect();
+    (trees, areas, told)
 }
 
 fn in_words(told: &Diagnostic, files: &[(String, Vec<u8>)]) -> String {

@@ -80,7 +80,7 @@ impl Counter {
                 help: "put a token into a file and name it with --token-file, or into GROUNDRULE_TOKEN; or leave --host out",
             });
         }
-        let rules = self.rules.load().map_err(Trouble::Findings)?;
+        let rules = self.rules.load_with_areas().map_err(Trouble::Findings)?;
         let processors = std::thread::available_parallelism().map_or(1, usize::from);
         Ok(Settings {
             rules,

@@ -3,7 +3,7 @@
 //! A file over the limit is refused without being read whole.
 
 use crate::report::finding::{Finding, Spot};
-use crate::rules::Source;
+use crate::rules::{Rules, Source};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::limits::FILE;
@@ -34,6 +34,30 @@ pub(crate) fn rule_files(paths: &[PathBuf]) -> Found {
         }
     }
     found
+}
+
+/// The names and hashes of rule files.
+pub(crate) fn named(sources: &[Source]) -> Vec<(String, [u8; 32])> {
+    sources.iter().map(|source| (source.name().to_owned(), source.hash())).collect()
+}
+
+/// The rules with the boundaries that lie beside rule files of these names and hashes. A
+/// file that cannot be read is told where the areas are asked for.
+pub(crate) fn with_boundaries(rules: Rules, given: &[(String, [u8; 32])]) -> Rules {
+    let names: std::collections::HashMap<_, &str> =
+        given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.as_str()))).collect();
+    let read = rules.library().places.all().filter_map(|(place, issuer)| {
+        let boundary = issuer.boundary.as_ref()?;
+        // What would lie outside the folder is not even looked for.
+        let path = boundary.beside(names.get(&boundary.at.file)?)?;
+        let why = |problem: Finding| {
+            let message = problem.message;
+            message.strip_prefix("the file cannot be read: ").map_or(message.clone(), str::to_owned)
+        };
+        Some((place, read(Path::new(&path)).map_err(why)))
+    });
+    let read = read.collect();
+    rules.with_boundaries(read)
 }
 
 /// The rule files and job sheets at these paths, found in the same way, each once;

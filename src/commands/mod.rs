@@ -3,6 +3,7 @@
 //! Nothing else in the crate touches any of these. A command is one file with
 //! its arguments and its `run`; it refuses to decide anything about the law.
 
+mod compare;
 mod counter;
 mod editor;
 mod effect;
@@ -18,6 +19,7 @@ mod starter;
 mod status;
 mod trouble;
 mod verdict;
+mod walk_through;
 
 use clap::{Parser, Subcommand};
 use std::process::ExitCode;
@@ -33,7 +35,9 @@ struct Line {
 #[derive(Debug, Subcommand)]
 enum Command {
     Verdict(verdict::Verdict),
+    Compare(compare::Compare),
     InForce(in_force::InForce),
+    WalkThrough(walk_through::WalkThrough),
     Effect(effect::Effect),
     Proofread(proofread::Proofread),
     Layout(layout::Layout),
@@ -49,7 +53,9 @@ enum Command {
 pub fn run() -> ExitCode {
     let status = match Line::parse().command {
         Command::Verdict(command) => command.run(),
+        Command::Compare(command) => command.run(),
         Command::InForce(command) => command.run(),
+        Command::WalkThrough(command) => command.run(),
         Command::Effect(command) => command.run(),
         Command::Proofread(command) => command.run(),
         Command::Layout(command) => command.run(),

@@ -2,10 +2,12 @@
 
 use super::files;
 use super::screen;
+use crate::atlas::Point;
 use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
 use crate::report::finding::{Finding, Spot, asked};
 use crate::rules::{Rules, Source};
+use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;
 use crate::values::Date;
 use clap::{Args, ValueEnum};
@@ -118,6 +120,20 @@ impl RulesOptions {
         self.usable(found.sources)
     }
 
+    /// Loads the rules with the boundaries that given rule files name, for those who ask which
+    /// place a point lies in; what is wrong with a boundary is told where it is asked for.
+    ///
+    /// # Errors
+    /// What is wrong with the rules, and what could not be read.
+    pub(crate) fn load_with_areas(&self) -> Result<Rules, Vec<Finding>> {
+        let found = files::rule_files(&self.rules);
+        if !found.problems.is_empty() {
+            return Err(found.problems);
+        }
+        let given = files::named(&found.sources);
+        Ok(files::with_boundaries(self.usable(found.sources)?, &given))
+    }
+
     /// The rules made of these files and, unless it is left out, the library; refuses
     /// those with an error.
     ///
@@ -146,6 +162,50 @@ impl JobOptions {
     pub(crate) fn defaults(&self, rules: &Rules) -> Result<Defaults, Finding> {
         let place = self.place.as_deref().map(|text| place(rules, text)).transpose()?;
         Ok(Defaults { place, date: self.date })
+    }
+}
+
+/// Reads a point of the command line.
+///
+/// # Errors
+/// Where it is none.
+pub(crate) fn point(text: &str) -> Result<Point, String> {
+    Point::parse(text)
+        .ok_or_else(|| "write latitude, then longitude, in degrees with a comma between, such as -0.72,0.60".to_owned())
+}
+
+/// The one place in whose area a point lies.
+///
+/// # Errors
+/// Where it lies outside all areas, on a border or where areas overlap; and where a
+/// boundary cannot be used, since the point may lie behind it.
+pub(crate) fn place_at(rules: &Rules, point: Point) -> Result<PlaceId, Vec<Finding>> {
+    let (atlas, places) = (rules.atlas(), &rules.library().places);
+    if !atlas.wrong().is_empty() {
+        return Err(Finding::of(rules, atlas.wrong().iter()));
+    }
+    let text = format!("{}, {}", point.latitude(), point.longitude());
+    let found = atlas.places_at(point, places);
+    let paths: Vec<String> = found.places.iter().map(|place| format!("`{}`", places.path_text(*place))).collect();
+    let told =
+        |code, message: String, help: String| vec![Finding::new(code, Spot::argument("--at"), message).help(help)];
+    match found.places.as_slice() {
+        [one] if !found.outside => Ok(*one),
+        [] => Err(told(
+            codes::UNKNOWN_PLACE,
+            format!("the point `{text}` lies outside every area that is known here"),
+            "name the place instead; the latitude comes first".to_owned(),
+        )),
+        _ if found.on_border => Err(told(
+            codes::AMBIGUOUS_PLACE,
+            format!("the point `{text}` lies on a border"),
+            format!("ask on which side it is, and name the place: {}", paths.join(", ")),
+        )),
+        _ => Err(told(
+            codes::AMBIGUOUS_PLACE,
+            format!("the point `{text}` lies where areas overlap"),
+            format!("ask which of them it is, and name the place: {}", paths.join(", ")),
+        )),
     }
 }
 

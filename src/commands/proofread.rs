@@ -89,12 +89,13 @@ impl Proofread {
         }
         let own = files::rule_files(&self.paths);
         let beside = files::rule_files(&self.rules);
-        let given: Vec<(String, [u8; 32])> =
-            own.sources.iter().map(|source| (source.name().to_owned(), source.hash())).collect();
+        let given = files::named(&own.sources);
+        let all: Vec<_> = files::named(&beside.sources).into_iter().chain(given.iter().cloned()).collect();
         let mut findings: Vec<Finding> = own.problems;
         findings.extend(beside.problems);
         let sources = own.sources.into_iter().chain(beside.sources).collect();
         let rules = if self.without_library { Rules::only(sources) } else { Rules::with(sources) };
+        let rules = files::with_boundaries(rules, &all);
         let names: HashMap<FileId, String> =
             given.iter().filter_map(|(name, hash)| Some((rules.file_with(hash)?, name.clone()))).collect();
         let ran = self.read(&rules, names, &mut findings);

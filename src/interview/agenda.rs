@@ -4,6 +4,7 @@ use super::Asker;
 use super::forms::form;
 use super::order::{Order, Rank};
 use super::step::{Change, Form, Mark, Part, Said, Step, Topic};
+use super::turns::waits_for;
 use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::Given;
 use crate::law::library::Library;
@@ -23,7 +24,7 @@ pub(crate) fn agenda<'a>(
     waived: &BTreeSet<Path>,
 ) -> Vec<Step<'a>> {
     let order = Order::new(asker, matter.lexicon);
-    let asks = telling(verdict);
+    let asks = telling(matter, verdict);
     let mut topics: BTreeSet<Path> = asks.iter().copied().chain(waived.iter().copied()).collect();
     topics.extend(stated(matter));
     let mut steps: Vec<(Rank, Step<'a>)> = Vec::with_capacity(topics.len() + 1);
@@ -51,10 +52,12 @@ impl Step<'_> {
             prompt: "",
             form: Form::Place,
             entry: None,
+            record: None,
             known: &[],
             own: true,
             part: Part { who: None, when: None },
             changes: Vec::new(),
+            governs: Vec::new(),
             said: Said::Nothing,
             mark: Mark::Asked,
         }
@@ -67,11 +70,12 @@ pub(crate) fn open<'s, 'a>(steps: &'s [Step<'a>]) -> Option<&'s Step<'a>> {
 }
 
 /// The unknown facts that could change an answer to a question that is asked of
-/// the job.
-fn telling(verdict: &Verdict<'_>) -> BTreeSet<Path> {
+/// the job, or decide whether a code governs it.
+fn telling(matter: &Matter<'_>, verdict: &Verdict<'_>) -> BTreeSet<Path> {
     let asked = verdict.answers.iter().filter(|answer| answer.found.asked);
     let paths = asked.flat_map(|answer| answer.found.asks.iter().copied());
-    paths.filter(|path| !matches!(path, Path::Span(_))).collect()
+    let reach = verdict.ungoverned.iter().flat_map(|(_, waits)| waits_for(matter, waits));
+    paths.chain(reach).filter(|path| !matches!(path, Path::Span(_))).collect()
 }
 
 fn place<'a>(matter: &Matter<'a>, library: Option<&'a Library>) -> Step<'a> {
@@ -154,10 +158,15 @@ fn step<'a>(
             (Path::Attribute { entry, .. }, Some(group)) => Some((&group.title, entry + 1)),
             _ => None,
         },
+        record: match path {
+            Path::Fact(_) => field.and_then(|field| lexicon.group(field.group?)).map(|record| &*record.title),
+            _ => None,
+        },
         known: field.map_or(&[], |field| &field.known),
         own,
         part,
         changes: if asked { changes(verdict, path) } else { Vec::new() },
+        governs: governs(matter, verdict, path),
         said: said(matter, path),
         mark: match (asked, waived) {
             (true, false) => Mark::Asked,
@@ -166,6 +175,12 @@ fn step<'a>(
             (false, false) => Mark::Stated,
         },
     }
+}
+
+/// The subjects of which a fact decides whether a code governs them.
+fn governs<'a>(matter: &Matter<'a>, verdict: &Verdict<'a>, path: Path) -> Vec<&'a str> {
+    let waiting = verdict.ungoverned.iter().filter(|(_, waits)| waits_for(matter, waits).contains(&path));
+    waiting.map(|(subject, _)| *subject).collect()
 }
 
 /// The questions asked of the job that a fact could change.

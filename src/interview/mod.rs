@@ -20,14 +20,16 @@ mod order;
 mod read;
 mod so_far;
 mod step;
+mod turns;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub(crate) use agenda::{agenda, idle, open};
 pub(crate) use read::{Problem, Wrong, read};
 pub(crate) use so_far::{Refused, Reply, SoFar};
-pub(crate) use step::{Change, Form, Mark, Pick, Said, Step, Topic};
+pub(crate) use step::{Change, Form, Mark, Said, Step, Topic};
+pub(crate) use turns::turns_on;
 
 /// Who answers, and in which order a job goes through its stages: words of the
 /// glossary's `known to WHO at WHEN`.

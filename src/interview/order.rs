@@ -4,6 +4,8 @@
 //! by stages, what others know by who they are and by stages, what nobody is said
 //! to know. Within each, the order in which the glossary declares: a list stands
 //! where its first attribute could be known, and its entries after it one by one.
+//! What decides whether the rest of its record is asked at all goes before that rest,
+//! and what is presumed from other facts comes after them.
 
 use super::Asker;
 use super::step::{Part, Topic};
@@ -11,6 +13,7 @@ use crate::glossary::model::{Field, FieldId, GroupId, Known};
 use crate::syntax::diagnostic::Location;
 use crate::verdict::Lexicon;
 use crate::verdict::paths::Path;
+use std::collections::BTreeSet;
 
 /// Where a step stands; the least first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,6 +29,9 @@ pub(super) struct Rank {
     field: Location,
 }
 
+/// Tier, whom, stage.
+type Key = (u8, usize, usize);
+
 const PLACE: u8 = 0;
 const DATE: u8 = 1;
 const OWN: u8 = 2;
@@ -38,6 +44,8 @@ pub(super) struct Order<'a, 'w> {
     lexicon: Lexicon<'a>,
     /// Everybody who knows anything, in the order in which the glossary names them.
     all: Vec<&'a str>,
+    /// Attributes of records on which it hangs whether a question is asked.
+    gates: BTreeSet<FieldId>,
 }
 
 impl<'a, 'w> Order<'a, 'w> {
@@ -50,16 +58,24 @@ impl<'a, 'w> Order<'a, 'w> {
                 all.push(who);
             }
         }
-        Order { asker, lexicon, all }
+        let record = |id: &FieldId| lexicon.field(*id).is_some_and(|field| field.group.is_some());
+        let deciding = lexicon.questions.iter().filter_map(|question| question.asked.as_ref());
+        let gates = deciding.flat_map(|asked| asked.fields()).filter(record).collect();
+        Order { asker, lexicon, all, gates }
     }
 
     /// Where a step stands, whether it is the reader's own, and its part.
     pub(super) fn place(&self, topic: Topic) -> (Rank, bool, Part<'a>) {
         let (fields, declared, entry, field) = match topic {
             Topic::Place => return (rank(PLACE, 0, 0, Location::default(), 0), true, NO_PART),
-            Topic::Fact(Path::Fact(id)) => {
+            Topic::Fact(Path::Fact(id)) if self.presumed_from(id).is_some() => {
                 let own = self.lexicon.field(id).map_or_else(Location::default, |field| field.at);
-                (vec![id], self.declared(id), 0, own)
+                let behind = self.presumed_from(id).unwrap_or_default().max(self.declared(id));
+                (vec![id], behind, usize::MAX, own)
+            }
+            Topic::Fact(Path::Fact(id)) => {
+                let own = self.lexicon.field(id).filter(|_| !self.gates.contains(&id)).map(|field| field.at);
+                (vec![id], self.declared(id), 0, own.unwrap_or_default())
             }
             Topic::Fact(Path::Attribute { group, entry, field }) => {
                 let own = self.lexicon.field(field).map_or_else(Location::default, |field| field.at);
@@ -73,6 +89,10 @@ impl<'a, 'w> Order<'a, 'w> {
         };
         let known = fields.iter().filter_map(|id| self.lexicon.field(*id)).flat_map(|field| &field.known);
         let best = known.flat_map(|known| self.knowers(known)).min_by_key(|(key, _)| *key);
+        let best = best.map(|best| match topic {
+            Topic::Fact(Path::Fact(id)) if self.gates.contains(&id) => self.early(id, best),
+            _ => best,
+        });
         let Some(((tier, whom, stage), part)) = best else {
             return (Rank { entry, field, ..rank(NOBODY, 0, 0, declared, 0) }, false, NO_PART);
         };
@@ -81,7 +101,7 @@ impl<'a, 'w> Order<'a, 'w> {
         (Rank { entry, field, ..rank(tier, whom, stage, declared, 0) }, tier <= OWN, part)
     }
 
-    fn knowers(&self, known: &'a Known) -> impl Iterator<Item = ((u8, usize, usize), Part<'a>)> {
+    fn knowers(&self, known: &'a Known) -> impl Iterator<Item = (Key, Part<'a>)> {
         let (who, when) = known;
         let when = when.as_deref();
         let stages = self.asker.stages;
@@ -95,6 +115,23 @@ impl<'a, 'w> Order<'a, 'w> {
             let whom = self.all.iter().position(|other| **other == **who).unwrap_or(self.all.len());
             ((OTHERS, whom, stage), part)
         })
+    }
+
+    /// The same at the stage at which the first of the rest of its record is asked.
+    fn early(&self, id: FieldId, best: (Key, Part<'a>)) -> (Key, Part<'a>) {
+        let ((tier, whom, stage), part) = best;
+        let rest = self.lexicon.field(id).and_then(|field| field.group).map(|group| self.attributes(group));
+        let known = rest.iter().flatten().filter_map(|id| self.lexicon.field(*id)).flat_map(|field| &field.known);
+        let same = known
+            .flat_map(|known| self.knowers(known))
+            .filter(|((_, _, other), to)| to.who == part.who && *other < stage);
+        same.min_by_key(|((.., stage), _)| *stage).map_or(best, |((.., stage), part)| ((tier, whom, stage), part))
+    }
+
+    /// Where the last of the facts is declared from which a fact is presumed.
+    fn presumed_from(&self, id: FieldId) -> Option<Location> {
+        let presumed = self.lexicon.field(id)?.presumed.as_ref()?;
+        presumed.fields().into_iter().map(|id| self.declared(id)).max()
     }
 
     fn attributes(&self, group: GroupId) -> Vec<FieldId> {

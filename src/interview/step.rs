@@ -16,6 +16,14 @@ pub(crate) enum Topic {
 }
 
 impl Topic {
+    /// The path of a fact.
+    pub(crate) fn path(self) -> Option<Path> {
+        match self {
+            Topic::Place => None,
+            Topic::Fact(path) => Some(path),
+        }
+    }
+
     /// The field whose value answers it; none for the place and for whole lists.
     pub(crate) fn field(self) -> Option<FieldId> {
         match self {
@@ -120,6 +128,8 @@ pub(crate) struct Step<'a> {
     pub(crate) form: Form<'a>,
     /// For an attribute of an entry the title of its list, and its number from 1.
     pub(crate) entry: Option<(&'a str, usize)>,
+    /// For an attribute of a record the record's title.
+    pub(crate) record: Option<&'a str>,
     /// Who knows it, and when it is known first; nothing for lists.
     pub(crate) known: &'a [Known],
     /// Whether the reader can know it.
@@ -128,6 +138,8 @@ pub(crate) struct Step<'a> {
     pub(crate) part: Part<'a>,
     /// The questions that it could change, by name; empty where it is stated.
     pub(crate) changes: Vec<Change<'a>>,
+    /// The subjects of which it decides whether a code governs them.
+    pub(crate) governs: Vec<&'a str>,
     pub(crate) said: Said<'a>,
     pub(crate) mark: Mark,
 }

@@ -9,6 +9,7 @@ mod draft;
 mod json;
 mod keys;
 pub(crate) mod model;
+mod moved;
 mod node;
 mod problem;
 mod sheet;
@@ -20,6 +21,7 @@ mod write_sheet;
 mod tests;
 
 pub(crate) use json::read_json;
+pub(crate) use moved::{Left, moved};
 pub(crate) use problem::JobProblem;
 pub(crate) use sheet::read_sheet;
 pub(crate) use so_far::Written;

@@ -11,7 +11,10 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 mod again;
+pub(crate) mod boundary;
 mod find;
+
+use boundary::Boundary;
 
 /// Makers and suppliers are numbered behind the places, in one row with them.
 pub(crate) type IssuerId = PlaceId;
@@ -37,8 +40,8 @@ pub(crate) struct Issuer {
     #[allow(dead_code, reason = "kept as declared for programs that look places up")]
     pub(crate) known_as: Vec<(Box<str>, Box<str>)>,
     pub(crate) office: Option<Box<str>>,
-    #[allow(dead_code, reason = "kept as declared for programs that look places up")]
-    pub(crate) boundary: Option<Box<str>>,
+    /// The file with its area.
+    pub(crate) boundary: Option<Boundary>,
     /// Where the place's law was read, and when.
     pub(crate) provenance: Option<tree::Provenance>,
     /// Subjects on which the place says that it has nothing of its own.
@@ -390,7 +393,10 @@ fn issuer_of(file: FileId, item: &tree::Item) -> Option<Issuer> {
             also: place.also.iter().map(|also| also.text.clone()).collect(),
             known_as: place.known_as.iter().map(|(scheme, id)| (scheme.text.clone(), id.text.clone())).collect(),
             office: place.office.as_ref().map(|office| office.text.clone()),
-            boundary: place.boundary.as_ref().map(|file| file.text.clone()),
+            boundary: place
+                .boundary
+                .as_ref()
+                .map(|named| Boundary { file: named.text.clone(), at: Location { file, span: named.span } }),
             provenance: place.provenance.clone(),
             nothing: Vec::new(),
             dates_by: place.dates_by.clone(),

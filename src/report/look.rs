@@ -86,6 +86,12 @@ impl Page {
         }
     }
 
+    /// One line as it is, laid out by whoever writes it.
+    pub(crate) fn line(&mut self, text: &str, tone: Tone) {
+        self.styled(text, tone);
+        self.text.push('\n');
+    }
+
     fn hanging(&mut self, label: &str, label_tone: Tone, first: usize, rest: usize, text: &str, tone: Tone) {
         let text = visible::line(text);
         let gap =

@@ -4,6 +4,7 @@
 //! This module refuses to know how a verdict was reached; it reads no file, no
 //! clock and no network.
 
+pub(crate) mod compare;
 pub(crate) mod coverage;
 pub(crate) mod cures;
 pub(crate) mod effect;
@@ -12,6 +13,7 @@ pub(crate) mod glossary;
 pub(crate) mod in_force;
 pub(crate) mod json;
 pub(crate) mod look;
+pub(crate) mod map;
 pub(crate) mod markup;
 pub(crate) mod pages;
 pub(crate) mod papers;
@@ -22,4 +24,6 @@ pub(crate) mod screen;
 pub(crate) mod sheet;
 pub(crate) mod speech;
 pub(crate) mod starter;
+pub(crate) mod timeline;
 pub(crate) mod visible;
+pub(crate) mod walk;

@@ -85,7 +85,7 @@ pub(crate) fn places(rules: &Rules) -> Places {
                 .iter()
                 .map(|(scheme, id)| NameElsewhere { scheme: scheme.to_string(), id: id.to_string() })
                 .collect(),
-            boundary: issuer.boundary.as_ref().map(ToString::to_string),
+            boundary: issuer.boundary.as_ref().map(|boundary| boundary.file.to_string()),
             instruments: library.of_issuer(id).len(),
             read: issuer.provenance.as_ref().and_then(|provenance| match &provenance.kind {
                 ProvenanceKind::Read { place, on } => {

@@ -112,11 +112,14 @@ pub(crate) fn doubts_unless(rules: &Rules, mut found: Found, stopped: &dyn Fn() 
     Some(doubts)
 }
 
-/// What is doubtful, whatever the files say of it.
+/// What is doubtful, whatever the files say of it; and what is wrong with boundaries, on
+/// which no verdict hangs.
 fn all_unless(rules: &Rules, stopped: &dyn Fn() -> bool) -> Option<Vec<Diagnostic>> {
     let library = rules.library();
     let times = Times::of(library);
     let mut found = lints_of_texts(rules, &times);
+    found.extend(rules.atlas().wrong().iter().cloned());
+    found.extend(rules.atlas().doubts(&library.places));
     let extracts = twin::extracts(rules);
     for story in stories(library, &|_| true) {
         if stopped() {

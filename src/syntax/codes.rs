@@ -85,6 +85,12 @@ codes! {
     NUMBERED_AS = 606, "it is not said which edition's numbers are meant";
     PROVENANCE_MISSING = 607, "a section of the built-in library names no source";
     NO_TABLE = 608, "a demand names a table that is not there";
+    BOUNDARY_FILE = 609, "the file of a boundary cannot be had";
+    NOT_GEOJSON = 610, "the file of a boundary is not GeoJSON";
+    NO_POLYGON = 611, "a boundary is not made of polygons";
+    COORDINATES = 612, "a position of a boundary lies nowhere on earth";
+    RING = 613, "a ring of a boundary is open or crosses itself";
+    NO_AREA = 614, "a ring of a boundary encloses no area";
     QUESTION_CIRCLE = 700, "questions depend on each other in a circle";
     QUESTION = 701, "a demand does not fit its question";
     ORDER = 702, "a question cannot be asked as it is declared";
@@ -108,6 +114,8 @@ codes! {
     BARE_ANY = 5111, "an instruction loosens for any run";
     UNDATED = 5112, "the newest edition is taken, and one has no day";
     NOT_NEEDED = 5113, "a line passes a warning over that is not there";
+    STICKS_OUT = 5114, "a place's area sticks out of the place around it";
+    AREAS_OVERLAP = 5115, "the areas of two places overlap";
     CONTRADICTION = 5201, "two texts cannot both be followed";
     UNANSWERED = 5202, "a place leaves unanswered what others answer";
     UNGOVERNED = 5203, "no code governs some jobs";

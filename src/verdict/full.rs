@@ -13,7 +13,7 @@ use super::weigh::{Scratch, over_all};
 use super::words::{Phrase, condition, residue};
 use crate::glossary::model::FieldId;
 use crate::job::model::Given;
-use crate::law::model::{CondId, Effect, Provenance, Source};
+use crate::law::model::{CondId, Effect, Node, Provenance, Source};
 use crate::syntax::diagnostic::FileId;
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
@@ -56,6 +56,7 @@ fn weighed<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: Option<&[bool
     }
     let memo = &mut scratch.memo;
     let codes = codes(matter, memo);
+    let ungoverned = ungoverned(matter, memo);
     let notes = notes(matter, memo, &answers);
     Verdict {
         outcome,
@@ -65,6 +66,7 @@ fn weighed<'a>(matter: &Matter<'a>, scratch: &mut Scratch, wanted: Option<&[bool
         pending: pending(matter),
         files: files(matter, &answers, &codes, &notes),
         codes,
+        ungoverned,
         notes,
         answers,
     }
@@ -196,6 +198,20 @@ fn codes<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<Edition<'a>> {
     codes
 }
 
+/// The subjects of which it is open whether a code governs them.
+fn ungoverned<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<(&'a str, Phrase)> {
+    let mut open = Vec::new();
+    for (subject, cond) in &matter.law.governed {
+        if over_all(matter, memo, *cond) == Mark::Open
+            && let Some(subject) = matter.lexicon.subject(*subject)
+        {
+            let title = if subject.title.is_empty() { &*subject.name } else { &*subject.title };
+            open.push((title, residue(memo, matter, *cond, true, None)));
+        }
+    }
+    open
+}
+
 /// Whether a condition holds over all completions: nothing where it holds in
 /// none; else what of it is not settled in words, empty where it holds in all.
 pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<String> {
@@ -205,6 +221,44 @@ pub(crate) fn held(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> 
         Mark::Open | Mark::Refers => {
             Some(waits(matter, &mut scratch.memo, cond).map_or_else(String::new, |phrase| phrase.write(matter)))
         }
+    }
+}
+
+/// What keeps a condition from being settled.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Unsettled {
+    /// The unknown day of an instrument.
+    pub(crate) span: bool,
+    /// Which text the applicant elects.
+    pub(crate) text: bool,
+    /// All of it in words; empty where the condition holds in every completion.
+    pub(crate) words: String,
+}
+
+/// What keeps a condition over facts alone from being settled; nothing where it holds in no
+/// completion. Unlike [`held`] it needs no answers, so that many days are looked at in a row.
+pub(crate) fn unsettled(matter: &Matter<'_>, scratch: &mut Scratch, cond: CondId) -> Option<Unsettled> {
+    scratch.memo.reset(matter.law);
+    match over_all(matter, &mut scratch.memo, cond) {
+        Mark::No => None,
+        Mark::Yes => Some(Unsettled::default()),
+        Mark::Open | Mark::Refers => {
+            let phrase = residue(&mut scratch.memo, matter, cond, true, None);
+            let mut found = Unsettled { words: phrase.write(matter), ..Unsettled::default() };
+            why(matter, &phrase, &mut found);
+            Some(found)
+        }
+    }
+}
+
+fn why(matter: &Matter<'_>, phrase: &Phrase, found: &mut Unsettled) {
+    match phrase {
+        Phrase::All(parts) | Phrase::Any(parts) => parts.iter().for_each(|part| why(matter, part, found)),
+        Phrase::Test { cond, .. } => match matter.law.node(*cond) {
+            Node::Span(_) => found.span = true,
+            Node::Field(field, _) => found.text |= matter.lexicon.roles.text.is_some_and(|(text, ..)| text == *field),
+            _ => {}
+        },
     }
 }
 

@@ -141,6 +141,9 @@ pub(crate) struct Verdict<'a> {
     pub(crate) outcome: Outcome,
     pub(crate) reference: Option<&'a str>,
     pub(crate) codes: Vec<Edition<'a>>,
+    /// The subjects that must be governed and of which it is open whether a code
+    /// reaches the job, each with what that hangs on.
+    pub(crate) ungoverned: Vec<(&'a str, Phrase)>,
     /// By the question's name.
     pub(crate) answers: Vec<Answered<'a>>,
     /// Most questions first, then by name.

@@ -2,9 +2,11 @@
 
 use super::problem::Problem;
 use super::state::Shared;
-use axum::body::{Body, Bytes, to_bytes};
+use axum::body::{Body, Bytes, HttpBody};
 use axum::http::header::{ACCEPT, CONTENT_TYPE};
 use axum::http::{HeaderMap, HeaderName, StatusCode};
+use std::future::poll_fn;
+use std::pin::pin;
 use tokio::time::timeout;
 
 /// The type of a body or of an answer.
@@ -99,30 +101,35 @@ pub(crate) const TYPE: HeaderName = CONTENT_TYPE;
 /// Where it is larger than `most`, does not arrive in time, or breaks off.
 pub(crate) async fn read(state: &Shared, body: Body, most: usize) -> Result<Bytes, Problem> {
     let wait = state.limits.body_time;
-    match timeout(wait, to_bytes(body, most)).await {
-        Ok(Ok(bytes)) => Ok(bytes),
-        Ok(Err(problem)) => Err(if passed(&problem) {
-            Problem::new(StatusCode::PAYLOAD_TOO_LARGE, format!("the body is larger than {most} bytes"))
-                .help("send a smaller body; divide a batch into several")
-        } else {
-            Problem::new(StatusCode::BAD_REQUEST, "the body breaks off").help("send the whole body")
-        }),
-        Err(_) => Err(Problem::new(
-            StatusCode::REQUEST_TIMEOUT,
-            format!("the body did not arrive within {} seconds", wait.as_secs_f32()),
-        )
-        .help("send it again, whole")),
-    }
+    timeout(wait, collect(body, most)).await.unwrap_or_else(|_| {
+        let detail = format!("the body did not arrive within {} seconds", wait.as_secs_f32());
+        Err(Problem::new(StatusCode::REQUEST_TIMEOUT, detail).help("send it again, whole"))
+    })
 }
 
-/// Whether it was the size that was wrong: the reader says so beneath its own error.
-fn passed(problem: &axum::Error) -> bool {
-    let mut at: Option<&dyn std::error::Error> = Some(problem);
-    while let Some(error) = at {
-        if error.to_string() == "length limit exceeded" {
-            return true;
-        }
-        at = error.source();
+async fn collect(body: Body, most: usize) -> Result<Bytes, Problem> {
+    let too_large = || {
+        Problem::new(StatusCode::PAYLOAD_TOO_LARGE, format!("the body is larger than {most} bytes"))
+            .help("send a smaller body; divide a batch into several")
+    };
+    // A client is told before it has sent everything only where that would be far too much:
+    // many do not listen until they have.
+    let readable = most.saturating_mul(2);
+    if body.size_hint().lower() > readable as u64 {
+        return Err(too_large());
     }
-    false
+    let mut body = pin!(body);
+    let (mut bytes, mut size) = (Vec::new(), 0usize);
+    while let Some(frame) = poll_fn(|context| body.as_mut().poll_frame(context)).await {
+        let frame = frame
+            .map_err(|_| Problem::new(StatusCode::BAD_REQUEST, "the body breaks off").help("send the whole body"))?;
+        let Ok(data) = frame.into_data() else { continue };
+        size = size.saturating_add(data.len());
+        if size <= most {
+            bytes.extend_from_slice(&data);
+        } else if size > readable {
+            break;
+        }
+    }
+    if size > most { Err(too_large()) } else { Ok(bytes.into()) }
 }

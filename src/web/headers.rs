@@ -18,7 +18,8 @@ const FIELDS: [(HeaderName, &str); 8] = [
     ),
     (X_CONTENT_TYPE_OPTIONS, "nosniff"),
     (X_FRAME_OPTIONS, "DENY"),
-    (REFERRER_POLICY, "no-referrer"),
+    // With `no-referrer` a browser would hide even from this server that a form is its own.
+    (REFERRER_POLICY, "same-origin"),
     (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
     (HeaderName::from_static("cross-origin-embedder-policy"), "require-corp"),
     (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),

@@ -24,11 +24,7 @@ pub(super) struct Health {
 
 impl Health {
     fn of(state: &Shared, status: &'static str) -> Response {
-        let health = Health {
-            status,
-            library: state.rules.hash().to_owned(),
-            engine: concat!("groundrule ", env!("CARGO_PKG_VERSION")),
-        };
+        let health = Health { status, library: state.rules.hash().to_owned(), engine: env!("CARGO_PKG_VERSION") };
         let text = serde_json::to_string_pretty(&health).unwrap_or_default();
         ([(TYPE, "application/json")], format!("{text}\n")).into_response()
     }

@@ -15,7 +15,7 @@ use axum::extract::State;
 use axum::response::{IntoResponse, Response};
 use serde_json::{Map, Value, json};
 use utoipa::OpenApi;
-use utoipa::openapi::schema::ArrayBuilder;
+use utoipa::openapi::schema::{ArrayBuilder, KnownFormat, ObjectBuilder, OneOfBuilder, SchemaFormat, Type};
 use utoipa::openapi::{Ref, RefOr, Schema};
 
 /// What the types say.
@@ -53,6 +53,14 @@ struct Types;
 pub(super) fn findings() -> RefOr<Schema> {
     let one = Ref::from_schema_name("Finding");
     Schema::Array(ArrayBuilder::new().items(RefOr::Ref(one)).build()).into()
+}
+
+/// Two days, or nothing.
+pub(super) fn two_days() -> Schema {
+    let day = ObjectBuilder::new().schema_type(Type::String).format(Some(SchemaFormat::KnownFormat(KnownFormat::Date)));
+    let nothing = ObjectBuilder::new().schema_type(Type::Null);
+    let days = ArrayBuilder::new().items(day).min_items(Some(2)).max_items(Some(2));
+    Schema::OneOf(OneOfBuilder::new().item(nothing).item(days).build())
 }
 
 /// The statuses that a problem may have, those of every address and those of bodies.

@@ -37,7 +37,7 @@ pub(crate) fn serve(settings: Settings, begun: impl FnOnce(SocketAddr)) -> Resul
         let listener = TcpListener::bind(listen).await?;
         let stop = told_to_stop()?;
         begun(listener.local_addr()?);
-        listen_on(listener, &state, stop).await;
+        listen_on(listener, router(Arc::clone(&state)), &state, stop).await;
         Ok(())
     });
     // Nobody waits for work any more that has not ended by now.
@@ -66,8 +66,7 @@ fn told_to_stop() -> Result<impl Future<Output = ()>, Error> {
 
 /// Takes connections until `stop`, then lets those that are in the middle of a request
 /// finish it.
-pub(super) async fn listen_on(listener: TcpListener, state: &Shared, stop: impl Future<Output = ()>) {
-    let router = router(Arc::clone(state));
+pub(super) async fn listen_on(listener: TcpListener, router: Router, state: &Shared, stop: impl Future<Output = ()>) {
     let open = Arc::new(Semaphore::new(state.limits.connections));
     let ends = GracefulShutdown::new();
     tokio::pin!(stop);

@@ -25,7 +25,7 @@ impl Watched {
     }
 
     /// What writing came to, or that it was waited for too long.
-    fn within<T>(&mut self, context: &mut Context<'_>, done: Poll<Result<T>>) -> Poll<Result<T>> {
+    fn within(&mut self, context: &mut Context<'_>, done: Poll<Result<usize>>) -> Poll<Result<usize>> {
         if done.is_ready() {
             self.waits = false;
             return done;
@@ -67,12 +67,10 @@ impl AsyncWrite for Watched {
     }
 
     fn poll_flush(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<Result<()>> {
-        let done = Pin::new(&mut self.stream).poll_flush(context);
-        self.within(context, done)
+        Pin::new(&mut self.stream).poll_flush(context)
     }
 
     fn poll_shutdown(mut self: Pin<&mut Self>, context: &mut Context<'_>) -> Poll<Result<()>> {
-        let done = Pin::new(&mut self.stream).poll_shutdown(context);
-        self.within(context, done)
+        Pin::new(&mut self.stream).poll_shutdown(context)
     }
 }

@@ -12,6 +12,7 @@
 )]
 
 mod papers;
+mod pictures;
 
 use std::path::{Path, PathBuf};
 use std::process::Command;

@@ -181,3 +181,19 @@ fn the_rows_of_a_table_stand_in_their_order() {
     assert_eq!(rows[1].0, "energizing-circuit at most 20 A and energizing-circuit over 15 A");
     assert!(rows[1].1.starts_with("jumper-size at least 12 AWG for copper"), "{rows:?}");
 }
+
+#[test]
+fn the_time_line_is_drawn() {
+    let ran = run(&["in-force", "merrin", "--on", "2025-09-15", "--as", "svg"]);
+    assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+    assert!(ran.out.starts_with("<svg ") && ran.out.trim_end().ends_with("</svg>"));
+    for part in ["NEC 2023 by ME-25-3", "asked, 2025-09-15", "today, ", "ME-26-9", "authority having jurisdiction"] {
+        assert!(ran.out.contains(part), "{part}");
+    }
+    for more in [&["--section", "IFGC", "310.3"][..], &["--coverage"]] {
+        let all = [&["in-force", "merrin", "--on", "2025-09-15", "--as", "svg"][..], more].concat();
+        let ran = run(&all);
+        assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{more:?}");
+        assert!(ran.err.contains("help:"), "{}", ran.err);
+    }
+}

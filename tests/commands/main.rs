@@ -11,16 +11,19 @@
 
 mod boundaries;
 mod changes;
+mod compare;
 mod coverage;
 mod effect;
 mod files;
 mod findings;
 mod in_force;
+mod in_force_at;
 mod json;
 mod layout;
 mod memory;
 mod one_section;
 mod papers;
+mod picture;
 mod place_names;
 mod proofread;
 mod review;
@@ -29,6 +32,7 @@ mod schema;
 mod starter;
 mod told_in_full;
 mod verdict;
+mod walk_through;
 
 use assert_cmd::Command;
 use std::path::PathBuf;

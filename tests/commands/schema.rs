@@ -41,6 +41,24 @@ fn verdicts_fit_their_schema() {
 }
 
 #[test]
+fn comparisons_fit_their_schema() {
+    let validator = schema(&["compare"]);
+    let (jacketed, banned) = (data("jacketed.job"), data("banned.job"));
+    for arguments in [
+        &[&*jacketed, "--places", "osier,hazelmoor,quill-city"][..],
+        &[&*banned, "--dates", "2020-12-31,2024-08-31,2024-09-01"],
+        &[&*banned, "--places", "kestrel-flats,merrin", "--dates", "1990-01-01,2025-09-15"],
+    ] {
+        let all = [&["compare"][..], arguments, &["--as", "json"]].concat();
+        let comparison: Value = serde_json::from_str(&run(&all).out).unwrap();
+        assert_eq!(complaints(&validator, &comparison), Vec::<String>::new(), "{arguments:?}");
+        let mut spoilt = comparison.clone();
+        spoilt["rows"][0]["cells"][0]["surprise"] = true.into();
+        assert!(!validator.is_valid(&spoilt));
+    }
+}
+
+#[test]
 fn effects_fit_their_schema() {
     let validator = schema(&["effect"]);
     let (amendment, glossary) = (data("effect/amendment.rule"), data("effect/glossary.rule"));

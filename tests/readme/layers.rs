@@ -11,17 +11,25 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("shipped", &["syntax"]),
     ("glossary", &["syntax", "values"]),
     ("law", &["syntax", "values", "glossary"]),
+    ("atlas", &["syntax", "glossary", "law"]),
     ("job", &["syntax", "values", "glossary"]),
     ("verdict", &["syntax", "values", "glossary", "law", "job"]),
     ("cure", &["values", "glossary", "job", "verdict"]),
     // A set of rules is usable when nothing is wrong in it, and `review` says so.
-    ("rules", &["syntax", "values", "glossary", "law", "job", "verdict", "shipped", "review"]),
-    ("review", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
-    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict"]),
-    ("report", &["syntax", "values", "glossary", "law", "job", "verdict", "cure", "rules", "review"]),
+    ("rules", &["syntax", "values", "glossary", "law", "atlas", "job", "verdict", "shipped", "review"]),
+    ("review", &["syntax", "values", "glossary", "law", "atlas", "job", "verdict", "rules"]),
+    ("interview", &["syntax", "values", "glossary", "law", "job", "verdict", "rules"]),
+    (
+        "report",
+        &["syntax", "values", "glossary", "law", "atlas", "job", "verdict", "cure", "rules", "review", "interview"],
+    ),
     ("engine", &["syntax", "values", "glossary", "law", "job", "verdict", "cure", "rules", "report"]),
     ("editor", &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "report"]),
-    // The command line starts the editor's server in one line, and knows no more of it.
+    (
+        "web",
+        &["syntax", "values", "glossary", "law", "job", "verdict", "rules", "review", "interview", "report", "engine"],
+    ),
+    // The command line starts the editor's server and the HTTP server in one line each, and knows no more of them.
     (
         "commands",
         &[
@@ -29,6 +37,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "values",
             "glossary",
             "law",
+            "atlas",
             "job",
             "verdict",
             "rules",
@@ -37,6 +46,7 @@ const LAYERS: &[(&str, &[&str])] = &[
             "report",
             "engine",
             "editor",
+            "web",
         ],
     ),
 ];
@@ -101,7 +111,7 @@ fn a_part_uses_only_those_below_it() {
 
 #[test]
 fn only_the_outermost_parts_reach_outside() {
-    for (part, path) in sources().into_iter().filter(|(part, _)| !["commands", "editor"].contains(&&**part)) {
+    for (part, path) in sources().into_iter().filter(|(part, _)| !["commands", "editor", "web"].contains(&&**part)) {
         let body = code(&path);
         for word in OUTSIDE {
             assert!(!body.contains(word), "{part}: {} reaches `{word}`", path.display());
@@ -111,7 +121,7 @@ fn only_the_outermost_parts_reach_outside() {
 
 #[test]
 fn the_trade_is_in_the_rules_and_not_in_the_engine() {
-    let spoken = ["report", "commands"];
+    let spoken = ["report", "commands", "web"];
     for (part, path) in sources().into_iter().filter(|(part, _)| !spoken.contains(&&**part)) {
         // The helps of the reader show a form with words that officials know.
         if path.ends_with("errors/help.rs") {

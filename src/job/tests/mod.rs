@@ -2,6 +2,7 @@
 
 mod dates;
 mod json;
+mod moved;
 mod pages;
 mod round_trip;
 mod sheets;

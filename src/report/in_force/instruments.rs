@@ -10,7 +10,7 @@ use crate::values::Date;
 
 impl Inquest<'_> {
     /// The instruments of the place's path, in the order of time.
-    pub(super) fn instruments(&self) -> Vec<(InstrumentId, &Instrument)> {
+    pub(crate) fn instruments(&self) -> Vec<(InstrumentId, &Instrument)> {
         let path = self.library().places.path(self.matter.job.place);
         let ids = path.iter().flat_map(|place| self.library().of_issuer(*place));
         let mut all: Vec<(InstrumentId, &Instrument)> =
@@ -20,7 +20,7 @@ impl Inquest<'_> {
     }
 
     /// How an instrument stands on the day, and by whom it ended.
-    pub(super) fn standing(&self, id: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
+    pub(crate) fn standing(&self, id: InstrumentId, own: &Instrument) -> (Standing, Option<String>) {
         let own_days = by_time(own, self.on);
         if !own_days.holds() {
             return (own_days, None);
@@ -73,7 +73,7 @@ impl Inquest<'_> {
     }
 
     /// What an amendment does, section by section, with the number of the patch.
-    pub(super) fn amends(&self, amend: &Amend) -> Vec<(String, usize)> {
+    pub(crate) fn amends(&self, amend: &Amend) -> Vec<(String, usize)> {
         let text = target(self.library(), &amend.target);
         let mut words: Vec<(String, usize)> = Vec::new();
         for (number, patch) in amend.patches.iter().enumerate() {
@@ -92,7 +92,7 @@ impl Inquest<'_> {
 }
 
 /// The standing by the days of the instrument alone.
-fn by_time(own: &Instrument, on: Date) -> Standing {
+pub(in crate::report) fn by_time(own: &Instrument, on: Date) -> Standing {
     match own.status {
         Some(Status::Proposed) => return Standing::Proposed,
         Some(Status::Enacted) => return Standing::Enacted,
@@ -122,7 +122,7 @@ fn by_time(own: &Instrument, on: Date) -> Standing {
 }
 
 /// An edition's name.
-pub(super) fn edition(library: &Library, id: EditionId) -> String {
+pub(crate) fn edition(library: &Library, id: EditionId) -> String {
     library.codes.edition(id).map_or_else(String::new, |edition| {
         format!("{} {}", library.codes.code_of(edition).map_or("", |code| &code.name), edition.year)
     })
@@ -150,7 +150,7 @@ fn adopts(library: &Library, adoption: &Adoption) -> String {
 }
 
 /// Whether a scope holds for every job.
-fn always(scope: &Expr) -> bool {
+pub(in crate::report) fn always(scope: &Expr) -> bool {
     match scope {
         Expr::Constant(holds) => *holds,
         Expr::And(parts) => parts.iter().all(always),
@@ -159,7 +159,7 @@ fn always(scope: &Expr) -> bool {
 }
 
 /// A power in words.
-pub(super) fn power_in_words(library: &Library, power: &Power) -> String {
+pub(crate) fn power_in_words(library: &Library, power: &Power) -> String {
     let glossary = &library.glossary;
     let mut over: Vec<&str> = power.questions.iter().map(|question| &*glossary[*question].name).collect();
     over.extend(power.subjects.iter().map(|subject| &*glossary[*subject].name));

@@ -8,7 +8,14 @@ const address = () => {
   return `/?${query}`;
 };
 
-const update = async () => {
+// The control of the new questions that stands for one of the old; a set of them is known by name and value.
+const find = (old) => {
+  const all = [...form.elements].filter((one) => one.matches("input:not([type=hidden]), button"));
+  const same = (one) => (old.id && old.id === one.id) || (!old.id && old.name === one.name && old.value === one.value);
+  return { all, at: all.findIndex(same) };
+};
+
+const update = async (changed) => {
   const mine = ++asked;
   const to = address();
   let answer;
@@ -21,20 +28,22 @@ const update = async () => {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (mine !== asked) return;
   const focus = document.activeElement;
-  const at = focus && form.contains(focus) ? { id: focus.id, name: focus.name, value: focus.value, start: focus.selectionStart } : null;
+  const held = focus && form.contains(focus) ? { id: focus.id, name: focus.name, value: focus.value, start: focus.selectionStart } : null;
   document.getElementById("beside").replaceChildren(...page.getElementById("beside").childNodes);
   document.getElementById("questions").replaceChildren(...page.getElementById("questions").childNodes);
   document.querySelector("footer").replaceWith(page.querySelector("footer"));
   document.querySelector("header.top").replaceWith(page.querySelector("header.top"));
   history.replaceState(null, "", to);
-  if (at) {
-    const again = [...form.elements].find((one) => (at.id && one.id === at.id) || (!at.id && one.name === at.name && one.value === at.value));
-    again?.focus();
-    if (again && at.start != null && again.type === "text") again.setSelectionRange(at.start, at.start);
-  }
+  if (!held) return;
+  const same = find(held);
+  // Where the question under the keyboard is no longer asked, the one after what was changed is next.
+  const after = changed ? find(changed) : { at: -1 };
+  const next = same.all[same.at >= 0 ? same.at : after.at >= 0 ? Math.min(after.at + 1, same.all.length - 1) : 0];
+  next?.focus();
+  if (same.at >= 0 && held.start != null && next.type === "text") next.setSelectionRange(held.start, held.start);
 };
 
-form.addEventListener("change", update);
+form.addEventListener("change", ({ target }) => update({ id: target.id, name: target.name, value: target.value }));
 form.addEventListener("submit", (event) => {
   event.preventDefault();
   update();

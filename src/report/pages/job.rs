@@ -44,6 +44,8 @@ struct Field {
     /// Whether it can still change an answer and is not said.
     asked: bool,
     wrong: Option<Told>,
+    /// The entries of a list.
+    entries: Vec<Part>,
 }
 
 /// One answer to choose.
@@ -114,6 +116,7 @@ pub(crate) fn page(
         changes: Vec::new(),
         asked: false,
         wrong: wrong.iter().find(|told| told.path == "place").cloned(),
+        entries: Vec::new(),
     };
     let view = View {
         frame: Frame::new(Room::Job.path(), Room::Job, link, library, cautions),
@@ -130,25 +133,40 @@ pub(crate) fn page(
     render("job.html", view, reader)
 }
 
-/// The steps by stage; each entry of a list stands by itself.
+/// The steps by who knows them and when; the entries of a list stand with it, whoever
+/// knows what of them.
 fn parts(desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Vec<Part> {
     let mut parts: Vec<Part> = Vec::new();
     for step in desk.steps.iter().filter(|step| step.topic != Topic::Place) {
-        let title = match (step.entry, step.part.who, step.part.when) {
-            (Some((list, number)), ..) => format!("{list} {number}"),
-            (None, Some(who), Some(when)) => {
+        let field = field(step, desk, wrong, link, reader);
+        if let Some((list, number)) = step.entry {
+            let whole = step.path.split('[').next().unwrap_or_default();
+            let list_of = parts.iter_mut().flat_map(|part| &mut part.fields).find(|field| field.path == whole);
+            if let Some(whole) = list_of {
+                add(&mut whole.entries, format!("{list} {number}"), field);
+                continue;
+            }
+        }
+        let title = match (step.part.who, step.part.when) {
+            (Some(who), Some(when)) => {
                 reader.say_with("pages-part", &[("who", &*spoken(who)), ("when", &*spoken(when))])
             }
-            (None, Some(who), None) => spoken(who),
+            (Some(who), None) => spoken(who),
             _ => reader.say("pages-part-any"),
         };
-        let field = field(step, desk, wrong, link, reader);
-        match parts.last_mut() {
-            Some(part) if part.title == title => part.fields.push(field),
-            _ => parts.push(Part { title, fields: vec![field] }),
+        // A list that is asked for further entries stands there already.
+        if parts.iter().flat_map(|part| &part.fields).all(|known| known.path != field.path) {
+            add(&mut parts, title, field);
         }
     }
     parts
+}
+
+fn add(parts: &mut Vec<Part>, title: String, field: Field) {
+    match parts.iter_mut().find(|part| part.title == title) {
+        Some(part) => part.fields.push(field),
+        None => parts.push(Part { title, fields: vec![field] }),
+    }
 }
 
 fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Field {
@@ -218,6 +236,7 @@ fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, read
         changes: step.changes.iter().map(|change| question_title(&change.question.name, desk.answers)).collect(),
         asked: step.mark == Mark::Asked,
         wrong,
+        entries: Vec::new(),
         path,
     }
 }

@@ -11,6 +11,11 @@ pub(crate) const LANGUAGE: &str = "~lang";
 /// The name of the reader's units in a link.
 pub(crate) const UNITS: &str = "~units";
 
+/// The name of the places that are compared.
+pub(crate) const PLACES: &str = "~places";
+/// The name of the days that are compared.
+pub(crate) const DAYS: &str = "~dates";
+
 /// The names and values of a link, in their order.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Link(pub(crate) Vec<(String, String)>);

@@ -4,11 +4,16 @@
 //! This module refuses to know requests and answers: it is given rules and a job,
 //! and the link that carries the job, and gives HTML.
 
+pub(crate) mod compare;
 pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;
+pub(crate) mod map;
+pub(crate) mod missing;
 pub(crate) mod problems;
+pub(crate) mod rules;
 pub(crate) mod verdict;
+pub(crate) mod ways;
 
 /// How all pages look.
 pub(crate) const STYLE: &str = include_str!("counter.css");

@@ -1,13 +1,15 @@
 //! JSON Schemas (draft 2020-12) of what goes in and comes out.
 //!
-//! The schema of a job is made from the glossary, those of a verdict and of an effect
+//! The schema of a job is made from the glossary, those of a verdict, of a comparison and of an effect
 //! stand here.
 
+mod compare;
 mod effect;
 mod finding;
 mod job;
 mod verdict;
 
+pub(crate) use compare::compare;
 pub(crate) use effect::effect;
 pub(crate) use finding::finding;
 pub(crate) use job::job;

@@ -5,7 +5,7 @@ mod answer;
 mod closing;
 mod head;
 pub(crate) mod order;
-mod reasons;
+pub(in crate::report) mod reasons;
 pub(crate) mod words;
 
 use super::look::{Look, Page};

@@ -5,7 +5,7 @@ use super::answer::COLUMN;
 use crate::report::sheet::reasons::Told;
 
 /// Writes the reasons of one answer.
-pub(super) fn write(page: &mut Page, reasons: &[Told]) {
+pub(in crate::report) fn write(page: &mut Page, reasons: &[Told]) {
     for reason in reasons {
         let head = format!("{}: {} – {}", reason.role, reason.cite, reason.demand);
         page.hung(COLUMN + 2, COLUMN + 4, &head, Tone::Plain);

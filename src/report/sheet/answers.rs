@@ -339,7 +339,7 @@ pub(crate) fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Editi
 
 /// Why nothing governs: the first text that applies but for an exception of it; else
 /// the first that was looked at, and what of it failed.
-fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> String {
+pub(crate) fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> String {
     let role = |reason: &Reason<'_>| format!("{}: {}", cite_short(reason.source, codes), reasons::role(reason, reader));
     let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
     if let Some(reason) = answer.set_aside.iter().find(excepted) {

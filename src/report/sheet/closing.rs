@@ -181,7 +181,7 @@ pub(crate) fn ages(path: &[PlaceId], places: &Places, today: Date, reader: Reade
     let mut words: Vec<String> = read
         .iter()
         .map(|(day, titles)| {
-            let (titles, on, age) = (titles.join(&and), day.to_string(), ago(*day, today, reader));
+            let (titles, on, age) = (row(titles, &and), day.to_string(), ago(*day, today, reader));
             let parts = [("places", &*titles), ("day", &*on), ("age", &*age)];
             if today.0.saturating_sub(day.0) > OLD {
                 reader.say_with("sheet-rules-read-long-ago", &parts)
@@ -191,9 +191,17 @@ pub(crate) fn ages(path: &[PlaceId], places: &Places, today: Date, reader: Reade
         })
         .collect();
     if !unread.is_empty() {
-        words.push(reader.say_with("sheet-rules-unread", &[("places", &unread.join(&and))]));
+        words.push(reader.say_with("sheet-rules-unread", &[("places", &row(&unread, &and))]));
     }
     words.join(" ")
+}
+
+/// Names in a row: `one`, `one and two`, `one, two and three`.
+fn row(names: &[&str], and: &str) -> String {
+    match names {
+        [first @ .., last] if !first.is_empty() => format!("{}{and}{last}", first.join(", ")),
+        all => all.concat(),
+    }
 }
 
 fn day(kind: &ProvenanceKind) -> Option<Date> {

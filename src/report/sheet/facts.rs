@@ -9,7 +9,7 @@ use crate::verdict::paths::Path;
 use serde::Serialize;
 
 /// One fact, or one entry of a list.
-#[derive(Clone, Debug, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub(crate) struct Echo {
     /// As a job writes it: `jumper.length`, `run[0]`.
     pub(crate) fact: String,
@@ -22,7 +22,7 @@ pub(crate) struct Echo {
 }
 
 /// What is given, what is presumed, and of the rest what could change an answer.
-pub(super) fn echo(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Echo> {
+pub(crate) fn echo(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Echo> {
     let lexicon = &matter.lexicon;
     let asked = |path: &Path| verdict.ask.iter().any(|ask| ask.path == *path);
     let mut told = Vec::new();

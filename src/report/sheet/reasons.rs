@@ -43,7 +43,7 @@ pub(crate) struct Text {
 }
 
 /// What governs and what was weaker, advice, then what was set aside and by whom.
-pub(super) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
+pub(crate) fn all(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Told> {
     let all = answer.because.iter().chain(&answer.advice).chain(&answer.set_aside);
     all.map(|reason| told(reason, matter, reader)).collect()
 }
@@ -54,22 +54,28 @@ pub(crate) fn role(reason: &Reason<'_>, reader: Reader) -> String {
         Role::Governs => reader.say("sheet-role-governs"),
         Role::Weaker => reader.say("sheet-role-weaker"),
         Role::Advice => reader.say("sheet-role-advice"),
-        Role::SetAside(fate) => match fate {
-            Fate::NotInForce => reader.say("sheet-role-not-in-force"),
-            Fate::PassedOver => reader.say("sheet-role-passed-over"),
-            Fate::Replaced => reader.say("sheet-role-replaced"),
-            Fate::Deleted => reader.say("sheet-role-deleted"),
-            Fate::Excepted => reader.say("sheet-role-excepted"),
-            Fate::Superseded => reader.say("sheet-role-superseded"),
-            Fate::Suspended => reader.say("sheet-role-suspended"),
-            Fate::Repealed => reader.say("sheet-role-repealed"),
-            Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
-            Fate::ReadAs => reader.say("sheet-role-read-as"),
-        },
+        Role::SetAside(fate) => became(fate, reader),
     }
 }
 
-fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
+/// What became of a text, in words.
+pub(crate) fn became(fate: Fate, reader: Reader) -> String {
+    match fate {
+        Fate::NotInForce => reader.say("sheet-role-not-in-force"),
+        Fate::PassedOver => reader.say("sheet-role-passed-over"),
+        Fate::Replaced => reader.say("sheet-role-replaced"),
+        Fate::Deleted => reader.say("sheet-role-deleted"),
+        Fate::Excepted => reader.say("sheet-role-excepted"),
+        Fate::Superseded => reader.say("sheet-role-superseded"),
+        Fate::Suspended => reader.say("sheet-role-suspended"),
+        Fate::Repealed => reader.say("sheet-role-repealed"),
+        Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
+        Fate::ReadAs => reader.say("sheet-role-read-as"),
+    }
+}
+
+/// One reason spelled out.
+pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> Told {
     let source = reason.source;
     let and = format!(" {} ", reader.say("sheet-and"));
     let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();

@@ -21,5 +21,16 @@ macro_rules! area {
 }
 
 /// All areas, by name.
-pub(super) const AREAS: &[Area] =
-    &[area!("cures"), area!("pages"), area!("papers"), area!("picture"), area!("sheet"), area!("value")];
+pub(super) const AREAS: &[Area] = &[
+    area!("browse"),
+    area!("compare"),
+    area!("cures"),
+    area!("map"),
+    area!("pages"),
+    area!("papers"),
+    area!("picture"),
+    area!("sheet"),
+    area!("time-line"),
+    area!("value"),
+    area!("walk"),
+];

@@ -1,7 +1,8 @@
 //! Whether an answer becomes stricter or looser, by its question's own order.
 
-use super::{Bench, Change, Held, Key, PartKey};
+use super::{Bench, Change, Held, Key};
 use crate::glossary::model::Order;
+use crate::verdict::strictness;
 use std::cmp::Ordering;
 
 /// What becomes of an answer, the graver first.
@@ -48,44 +49,10 @@ fn compared(order: &Order, before: &Key, after: &Key) -> Direction {
         (true, false) => return Direction::Decides,
         _ => {}
     }
-    let (mut stricter, mut looser) = (false, false);
-    let parts = before.parts.len().max(after.parts.len());
-    for at in 0..parts {
-        let part = |key: &'_ Key| key.parts.get(at).cloned().flatten();
-        match strictness(order, part(after), part(before)) {
-            Some(Ordering::Greater) => stricter = true,
-            Some(Ordering::Less) => looser = true,
-            Some(Ordering::Equal) => {}
-            None => return Direction::Otherwise,
-        }
-    }
-    match (stricter, looser) {
-        (true, false) => Direction::Stricter,
-        (false, true) => Direction::Looser,
-        _ => Direction::Otherwise,
-    }
-}
-
-/// Whether one part is stricter (greater) than another; nothing where neither is.
-fn strictness(order: &Order, one: Option<PartKey>, other: Option<PartKey>) -> Option<Ordering> {
-    let sets = |wide: bool, narrow: bool| match (wide, narrow) {
-        (true, true) => Some(Ordering::Equal),
-        (true, false) => Some(Ordering::Greater),
-        (false, true) => Some(Ordering::Less),
-        (false, false) => None,
-    };
-    match (order, one, other) {
-        (_, None, None) => Some(Ordering::Equal),
-        (_, Some(_), None) => Some(Ordering::Greater),
-        (_, None, Some(_)) => Some(Ordering::Less),
-        (Order::AtMost(_), Some(PartKey::Limit(one)), Some(PartKey::Limit(other))) => Some(other.cmp(&one)),
-        (_, Some(PartKey::Limit(one)), Some(PartKey::Limit(other))) => Some(one.cmp(&other)),
-        (_, Some(PartKey::Rung(one)), Some(PartKey::Rung(other))) => Some(one.cmp(&other)),
-        (Order::Only(_), Some(PartKey::Terms(one)), Some(PartKey::Terms(other))) => {
-            sets(one.within(other), other.within(one))
-        }
-        (_, Some(PartKey::Terms(one)), Some(PartKey::Terms(other))) => sets(other.within(one), one.within(other)),
-        _ => None,
+    match strictness::compared(order, &after.parts, &before.parts) {
+        Some(Ordering::Greater) => Direction::Stricter,
+        Some(Ordering::Less) => Direction::Looser,
+        Some(Ordering::Equal) | None => Direction::Otherwise,
     }
 }
 
@@ -94,22 +61,23 @@ mod tests {
     use super::*;
     use crate::glossary::model::{ChoiceId, Scale};
     use crate::values::{Exact, Terms};
+    use crate::verdict::strictness::Measured;
 
-    fn key(part: Option<PartKey>) -> Key {
+    fn key(part: Option<Measured>) -> Key {
         Key { parts: vec![part], refer: false, conflict: false }
     }
 
     #[test]
     fn each_order_has_its_strict_end() {
         let ladder = Order::Ladder(vec!["a".into(), "b".into()]);
-        let rung = |at| key(Some(PartKey::Rung(at)));
+        let rung = |at| key(Some(Measured::Rung(at)));
         assert_eq!(compared(&ladder, &rung(0), &rung(1)), Direction::Stricter);
         assert_eq!(compared(&ladder, &rung(1), &rung(0)), Direction::Looser);
-        let feet = |feet| key(Some(PartKey::Limit(Exact::from_integer(feet))));
+        let feet = |feet| key(Some(Measured::Limit(Exact::from_integer(feet))));
         assert_eq!(compared(&Order::AtMost(Scale::Count), &feet(75), &feet(50)), Direction::Stricter);
         assert_eq!(compared(&Order::AtLeast(Scale::Count), &feet(75), &feet(50)), Direction::Looser);
         assert_eq!(compared(&Order::AtMost(Scale::Count), &key(None), &feet(50)), Direction::Stricter);
-        let terms = |bits| key(Some(PartKey::Terms(Terms(bits))));
+        let terms = |bits| key(Some(Measured::Terms(Terms(bits))));
         let (only, all) = (Order::Only(ChoiceId(0)), Order::AllOf(ChoiceId(0)));
         assert_eq!(compared(&only, &terms(0b11), &terms(0b01)), Direction::Stricter);
         assert_eq!(compared(&only, &terms(0b01), &key(None)), Direction::Looser);
@@ -122,8 +90,8 @@ mod tests {
     fn parts_that_pull_both_ways_are_neither() {
         let two = |one, other| Key {
             parts: vec![
-                Some(PartKey::Limit(Exact::from_integer(one))),
-                Some(PartKey::Limit(Exact::from_integer(other))),
+                Some(Measured::Limit(Exact::from_integer(one))),
+                Some(Measured::Limit(Exact::from_integer(other))),
             ],
             refer: false,
             conflict: false,
@@ -135,11 +103,11 @@ mod tests {
     #[test]
     fn a_referral_or_a_contradiction_is_told_before_any_figure() {
         let ladder = Order::Ladder(vec!["a".into(), "b".into()]);
-        let left = Key { refer: true, ..key(Some(PartKey::Rung(0))) };
-        let torn = Key { conflict: true, ..key(Some(PartKey::Rung(1))) };
-        assert_eq!(compared(&ladder, &left, &key(Some(PartKey::Rung(1)))), Direction::Decides);
-        assert_eq!(compared(&ladder, &key(Some(PartKey::Rung(1))), &left), Direction::Leaves);
-        assert_eq!(compared(&ladder, &key(Some(PartKey::Rung(0))), &torn), Direction::Contradicts);
+        let left = Key { refer: true, ..key(Some(Measured::Rung(0))) };
+        let torn = Key { conflict: true, ..key(Some(Measured::Rung(1))) };
+        assert_eq!(compared(&ladder, &left, &key(Some(Measured::Rung(1)))), Direction::Decides);
+        assert_eq!(compared(&ladder, &key(Some(Measured::Rung(1))), &left), Direction::Leaves);
+        assert_eq!(compared(&ladder, &key(Some(Measured::Rung(0))), &torn), Direction::Contradicts);
         assert_eq!(compared(&ladder, &torn, &left), Direction::Reconciles);
     }
 }

@@ -21,10 +21,10 @@ pub(crate) use notes::Noted;
 use crate::glossary::model::{FieldId, Order, Question, QuestionId};
 use crate::job::model::{Entries, Job};
 use crate::law::model::{CondId, Note, QuestionLaw};
-use crate::values::{Exact, Terms};
-use crate::verdict::answer::{Answer, Parts};
+use crate::verdict::answer::Answer;
 use crate::verdict::diagram::Ref;
 use crate::verdict::logic::{NO, REFERS, YES};
+use crate::verdict::strictness::{Measured, measured};
 use crate::verdict::survey::{Ground, Survey, Window, holds};
 use crate::verdict::value::{Saying, Value};
 use crate::verdict::{Matter, Memo, TooMany, in_words};
@@ -432,25 +432,9 @@ impl<'j> Bench<'j> {
     /// What of an answer counts: its value, whatever figure or text gives it.
     fn key(&self, at: usize, answer: &Answer) -> Key {
         let law = self.joint.law.questions.get(at);
-        let order = law.and_then(|law| self.question(law.question)).map(|question| &question.order);
-        let part = |part: u128| -> Option<PartKey> {
-            match order? {
-                Order::Ladder(_) => Some(PartKey::Rung(part)),
-                Order::AtLeast(_) | Order::AtMost(_) => {
-                    let rank = usize::try_from(part.checked_sub(1)?).ok()?;
-                    law?.scale.get(rank).map(|limit| PartKey::Limit(limit.amount))
-                }
-                Order::Only(_) => {
-                    let known = law?.terms;
-                    (Terms(part).common(known) != known).then(|| PartKey::Terms(Terms(part).common(known)))
-                }
-                Order::AllOf(_) => Some(PartKey::Terms(Terms(part))),
-            }
-        };
-        let parts: Vec<Option<PartKey>> = match &answer.parts {
-            Parts::One(only) => vec![part(*only)],
-            Parts::Many(many) => many.iter().map(|value| part(*value)).collect(),
-        };
+        let question = law.and_then(|law| self.question(law.question));
+        let parts =
+            law.zip(question).map_or_else(Vec::new, |(law, question)| measured(&question.order, law, &answer.parts));
         Key { parts, refer: answer.refer, conflict: answer.conflict }
     }
 
@@ -522,14 +506,7 @@ const FIRST: u32 = 2;
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Key {
     /// Nothing for a part at its loosest.
-    parts: Vec<Option<PartKey>>,
+    parts: Vec<Option<Measured>>,
     refer: bool,
     conflict: bool,
-}
-
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum PartKey {
-    Rung(u128),
-    Limit(Exact),
-    Terms(Terms),
 }

@@ -54,6 +54,27 @@ fn in_library(bytes: &[u8]) -> Vec<Code> {
     rules.diagnostics().iter().chain(&rules.library().without_provenance()).map(|told| told.code).collect()
 }
 
+/// What is found in a rule file whose boundaries lie beside the bad files.
+fn with_boundaries(bytes: &[u8]) -> Vec<Code> {
+    let rules = Rules::only(vec![Source::new("sheet.rule", bytes)]);
+    let named = rules.library().places.all().filter_map(|(place, issuer)| Some((place, issuer.boundary.as_ref()?)));
+    let read = named.filter_map(|(place, boundary)| {
+        let beside = path(&format!("tests/errors/{}", boundary.beside("")?));
+        Some((place, std::fs::read(beside).map_err(|problem| problem.to_string())))
+    });
+    let read = read.collect();
+    let rules = rules.with_boundaries(read);
+    rules.diagnostics().iter().cloned().chain(lints(&rules)).map(|told| told.code).collect()
+}
+
+/// What is found in a boundary.
+fn in_boundary(bytes: &[u8]) -> Vec<Code> {
+    let text = "place alder \"Alder\"\n    boundary \"alder.geojson\"\n    from memory\n";
+    let rules = Rules::only(vec![Source::new("sheet.rule", text)]);
+    let read = rules.library().places.all().map(|(place, _)| (place, Ok(bytes.to_vec()))).collect();
+    lints(&rules.with_boundaries(read)).iter().map(|told| told.code).collect()
+}
+
 /// What is found when a rule file is laid out.
 fn in_layout(bytes: &[u8]) -> Vec<Code> {
     let laid = lay_out(FileId(0), std::str::from_utf8(bytes).unwrap(), Kind::Rules);
@@ -75,15 +96,20 @@ fn found(code: Code, ending: &str, bytes: &[u8]) -> Vec<Code> {
         "rule" if code == codes::PROVENANCE_MISSING => in_library(bytes),
         "rule" if code == codes::LAYOUT => in_layout(bytes),
         "rule" if [codes::NO_EXAMPLE, codes::UNNOTICED].contains(&code) => in_changes(bytes),
+        "rule" if [codes::BOUNDARY_FILE, codes::STICKS_OUT, codes::AREAS_OVERLAP].contains(&code) => {
+            with_boundaries(bytes)
+        }
         "rule" => in_rules(bytes),
+        "geojson" => in_boundary(bytes),
         _ => in_job(std::str::from_utf8(bytes).unwrap(), ending == "json"),
     }
 }
 
 /// The smallest bad file of a code, with its ending.
 fn bad_file(code: Code) -> (&'static str, String) {
-    let mut files =
-        ["rule", "job", "json"].into_iter().map(|ending| (ending, path(&format!("tests/errors/{code}.{ending}"))));
+    let mut files = ["rule", "job", "json", "geojson"]
+        .into_iter()
+        .map(|ending| (ending, path(&format!("tests/errors/{code}.{ending}"))));
     files.find(|(_, path)| std::fs::symlink_metadata(path).is_ok()).unwrap_or_else(|| panic!("{code} has no bad file"))
 }
 

@@ -33,7 +33,7 @@ pub(crate) struct Asked {
     #[schema(example = "osier")]
     against: Option<String>,
     /// Two days: jobs all of whose dates are the first are held against the same jobs on the second.
-    #[schema(value_type = Option<Vec<String>>, min_items = 2, max_items = 2)]
+    #[schema(schema_with = super::super::openapi::two_days)]
     dates: Option<[String; 2]>,
     /// With `against`: look only at jobs whose dates are this day or later.
     #[schema(format = Date)]

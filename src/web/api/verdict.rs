@@ -89,6 +89,6 @@ fn starts_a_list(bytes: &[u8]) -> bool {
 }
 
 fn is_json(bytes: &[u8]) -> bool {
-    let bytes = bytes.strip_prefix("\u{feff}".as_bytes()).unwrap_or(bytes);
-    serde_json::from_slice::<serde::de::IgnoredAny>(bytes).is_ok()
+    let Ok(text) = std::str::from_utf8(bytes) else { return false };
+    serde_json::from_str::<serde::de::IgnoredAny>(text.strip_prefix('\u{feff}').unwrap_or(text)).is_ok()
 }

@@ -17,6 +17,7 @@ mod generate;
 mod governed;
 mod holes;
 mod instruments;
+mod interview;
 mod jobs;
 mod laws;
 mod mutate;

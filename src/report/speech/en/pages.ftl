@@ -16,7 +16,8 @@ pages-engine = Groundrule { $engine }, rules
 pages-job-title = What is the job?
 pages-place = Place
 pages-place-ask = In which city, county or town is the job? What is just a mailing address may lie in another.
-pages-reference = Reference, such as a permit number
+pages-reference = Reference
+pages-reference-ask = Reference, such as a permit number
 pages-dates = Dates
 pages-codes = Codes
 pages-part = { $who }, at { $when }
@@ -89,3 +90,35 @@ pages-sample-new-house = a new house with plain tubing
 pages-sample-jacket = a house where the jacket on the tubing is not known
 pages-sample-long-wire = a bonding wire that is too long
 pages-sample-shop = a detached shop that is fed from the house
+
+# Comparing.
+pages-compare-title = Compare this job
+pages-compare-choose = Choose places and days
+pages-compare-places = Places
+pages-compare-days = Days
+pages-compare-days-help = Days with commas between them, such as 2018-06-01, 2026-04-20; each stands for every date that the job leaves unsaid. Empty means the job's own dates.
+pages-compare-button = Compare
+pages-compare-two = tick at least two places, or write at least two days
+pages-compare-many = { $count } columns are asked for, and at most { $most } are laid side by side
+pages-wrong-day = it is no day that exists
+pages-file-print = This comparison as a sheet to print
+pages-file-csv = This comparison for a spreadsheet (CSV)
+
+# Picture, papers, ways.
+pages-picture = Drawn from the facts of the job; what is not known is drawn as not known.
+pages-picture-alone = The picture by itself
+pages-papers = Papers
+pages-mend = What would mend it:
+pages-ways-lead = Every choice of piping that the job leaves open, and what each asks for; what a choice costs is told in kind, not in money.
+pages-ways-too-many = There are too many choices to lay all of them side by side: say more of the job.
+pages-ways-none = The job leaves no choice of piping open.
+pages-way-lawful = lawful
+pages-way-prohibited = PROHIBITED
+pages-way-requires = What it asks for
+pages-way-question = Question
+pages-way-value = Answer
+pages-way-costs = What it costs, in kind
+pages-way-nothing = Nothing more is asked for.
+pages-way-refers = Left to the authority:
+pages-way-to-know = Still to be known:
+pages-missing = There is no such page

@@ -16,7 +16,8 @@ pages-engine = Groundrule { $engine }, normas
 pages-job-title = ¿Cuál es el trabajo?
 pages-place = Lugar
 pages-place-ask = ¿En qué ciudad, condado o pueblo está el trabajo? La dirección postal puede estar en otro.
-pages-reference = Referencia, por ejemplo un número de permiso
+pages-reference = Referencia
+pages-reference-ask = Referencia, por ejemplo un número de permiso
 pages-dates = Fechas
 pages-codes = Códigos
 pages-part = { $who }, en { $when }
@@ -89,3 +90,35 @@ pages-sample-new-house = una casa nueva con tubería corrugada simple
 pages-sample-jacket = una casa donde no se conoce la cubierta de la tubería
 pages-sample-long-wire = un cable de unión demasiado largo
 pages-sample-shop = un taller separado que se alimenta desde la casa
+
+# Comparing.
+pages-compare-title = Comparar este trabajo
+pages-compare-choose = Elegir lugares y días
+pages-compare-places = Lugares
+pages-compare-days = Días
+pages-compare-days-help = Días separados por comas, como 2018-06-01, 2026-04-20; cada uno vale para todas las fechas que el trabajo no dice. Vacío significa las fechas del trabajo.
+pages-compare-button = Comparar
+pages-compare-two = marque al menos dos lugares, o escriba al menos dos días
+pages-compare-many = se piden { $count } columnas, y se ponen como máximo { $most } una junto a otra
+pages-wrong-day = no es un día que exista
+pages-file-print = Esta comparación como hoja para imprimir
+pages-file-csv = Esta comparación para una hoja de cálculo (CSV)
+
+# Picture, papers, ways.
+pages-picture = Dibujado con los datos del trabajo; lo que no se sabe se dibuja como no sabido.
+pages-picture-alone = El dibujo solo
+pages-papers = Papeles
+pages-mend = Lo que lo remediaría:
+pages-ways-lead = Cada elección de tubería que el trabajo deja abierta, y lo que pide cada una; lo que cuesta se dice en especie, no en dinero.
+pages-ways-too-many = Hay demasiadas opciones para ponerlas todas una junto a otra: diga más del trabajo.
+pages-ways-none = El trabajo no deja abierta ninguna elección de tubería.
+pages-way-lawful = lícita
+pages-way-prohibited = PROHIBIDA
+pages-way-requires = Lo que pide
+pages-way-question = Pregunta
+pages-way-value = Respuesta
+pages-way-costs = Lo que cuesta, en especie
+pages-way-nothing = No se pide nada más.
+pages-way-refers = Lo decide la autoridad:
+pages-way-to-know = Aún por saber:
+pages-missing = No existe esa página

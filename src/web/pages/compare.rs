@@ -1,0 +1,147 @@
+//! One job at several places and on several days.
+
+use super::super::problem::Problem;
+use super::super::state::{Shared, State as Server};
+use super::super::work::work;
+use super::{page, wrong};
+use crate::glossary::Territory;
+use crate::glossary::model::PlaceId;
+use crate::interview::link::{Heard, from_pairs};
+use crate::job::Defaults;
+use crate::law::places::IssuerKind;
+use crate::report::compare::{Axes, COLUMNS, Comparison, csv, html, sides};
+use crate::report::pages::compare::{self, Tick};
+use crate::report::pages::link::{DAYS, Link, PLACES};
+use crate::report::pages::problems::{Told, told};
+use crate::values::Date;
+use axum::extract::{RawQuery, State};
+use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
+use axum::response::{Html, IntoResponse, Response};
+
+/// `GET /compare`: the page.
+pub(super) async fn compare(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
+    let link = Link::from(&*query.unwrap_or_default());
+    work(&state, move |state| {
+        let (comparison, wrong) = match compared(state, &link) {
+            Ok(comparison) => (Some(comparison), Vec::new()),
+            // Nothing is wrong with a form that was only opened.
+            Err(_) if link.get(PLACES).is_none() && link.get(DAYS).is_none() => (None, Vec::new()),
+            Err(wrong) => (None, wrong),
+        };
+        page(compare::page(comparison.as_ref(), &ticks(state, &link), &wrong, &link, state.rules.hash()))
+    })
+    .await
+}
+
+/// `GET /compare.html`: the sheet to print.
+pub(super) async fn print(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
+    let link = Link::from(&*query.unwrap_or_default());
+    work(&state, move |state| {
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        Ok(wrong::printed(Html(html(&comparison, link.reader()))))
+    })
+    .await?
+}
+
+/// `GET /compare.csv`: for a spreadsheet.
+pub(super) async fn table(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
+    let link = Link::from(&*query.unwrap_or_default());
+    work(&state, move |state| {
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        let kind =
+            [(CONTENT_TYPE, "text/csv; charset=utf-8"), (CONTENT_DISPOSITION, "attachment; filename=\"compare.csv\"")];
+        Ok((kind, csv(&comparison, link.reader())).into_response())
+    })
+    .await?
+}
+
+/// The comparison that a link asks for.
+///
+/// # Errors
+/// What is wrong with the job, the places or the days.
+fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
+    let rules = &state.rules;
+    let reader = link.reader();
+    let mut wrong: Vec<Told> = Vec::new();
+    let complain = |name: &str, typed: &str, message: String| Told {
+        path: name.trim_start_matches('~').to_owned(),
+        typed: typed.to_owned(),
+        message,
+        help: None,
+        near: Vec::new(),
+    };
+    let mut places: Vec<PlaceId> = Vec::new();
+    for typed in link.all(PLACES) {
+        match rules.library().places.find(typed) {
+            Ok(place) if places.contains(&place) => {}
+            Ok(place) => places.push(place),
+            Err(problem) => {
+                let told = complain(PLACES, typed, reader.say("pages-wrong-no-place"));
+                wrong.push(Told { near: [problem.nearest, problem.candidates].concat(), ..told });
+            }
+        }
+    }
+    let mut days: Vec<Date> = Vec::new();
+    let typed = link.all(DAYS).flat_map(|typed| typed.split(',')).map(str::trim).filter(|typed| !typed.is_empty());
+    for typed in typed {
+        match Date::parse(typed) {
+            Some(day) if days.contains(&day) => {}
+            Some(day) => days.push(day),
+            None => wrong.push(complain(DAYS, typed, reader.say("pages-wrong-day"))),
+        }
+    }
+    let columns = places.len().max(1).saturating_mul(days.len().max(1));
+    if columns > COLUMNS {
+        let parts = [("count", &*columns.to_string()), ("most", &*COLUMNS.to_string())];
+        wrong.push(complain(PLACES, "", reader.say_with("pages-compare-many", &parts)));
+    } else if columns < 2 {
+        wrong.push(complain(PLACES, "", reader.say("pages-compare-two")));
+    }
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+    // A job that is dated already keeps its dates.
+    let read = |defaults: &Defaults| -> Result<_, Vec<Told>> {
+        let home = defaults.place.filter(|_| link.get("place").is_none());
+        let named = home.map(|place| rules.library().places.path_text(place));
+        let facts = named.iter().map(|path| ("place", &**path)).chain(link.facts());
+        let Heard { so_far, wrong } = from_pairs(rules, facts, defaults.date);
+        match so_far {
+            Some(so_far) if wrong.is_empty() => Ok(so_far.job),
+            _ => Err(told(&wrong, reader)),
+        }
+    };
+    let of_job = |problems: Vec<crate::job::JobProblem>| -> Vec<Told> {
+        let told = problems.into_iter().map(|problem| Told {
+            path: problem.path,
+            typed: String::new(),
+            message: problem.message,
+            help: problem.help,
+            near: Vec::new(),
+        });
+        told.collect()
+    };
+    let axes = Axes { places: &places, dates: &days };
+    let named = link.get("place").is_some();
+    let sides = sides(axes, Defaults::default(), named, rules.desk(), read, of_job)?;
+    rules
+        .compared(&sides, reader, (state.today)())
+        .map_err(|problem| vec![Told { help: problem.help.clone(), ..complain("place", "", problem.message.clone()) }])
+}
+
+/// The places to tick: where there are many, those that are ticked and the job's neighbours.
+fn ticks(state: &Server, link: &Link) -> Vec<Tick> {
+    let places = &state.rules.library().places;
+    let ticked: Vec<PlaceId> = link.all(PLACES).filter_map(|typed| places.find(typed).ok()).collect();
+    let home = link.get("place").and_then(|typed| places.find(typed).ok());
+    let around = home.and_then(|home| places.path(home).first().copied());
+    let near = |id: PlaceId| ticked.contains(&id) || around.is_none_or(|around| places.within(id, around));
+    let own = places.all().filter(|(id, issuer)| issuer.kind == IssuerKind::Place && near(*id));
+    own.take(super::job::OFFERED)
+        .map(|(id, issuer)| Tick {
+            path: places.path_text(id),
+            title: issuer.title.to_string(),
+            ticked: ticked.contains(&id),
+        })
+        .collect()
+}
