@@ -12,7 +12,7 @@ const PAPERS: &[(&str, &[&str])] = &[
     ),
     ("plan-notes", &["Plan notes: bonding of gas piping", "The bond as it will be built", "Prepared by"]),
     ("detail", &["Bonding detail", "How each part stands", "Not to scale"]),
-    ("materials", &["Materials for the bond", "Bonding clamp", "Connector at the landing", "Quantity"]),
+    ("materials", &["Materials for the bond", "For pipe of trade size", "What it must be", "Quantity"]),
     ("work-split", &["Work split between the trades", "Steps", "From the gas trade to whoever installs the bond"]),
     (
         "checklist",

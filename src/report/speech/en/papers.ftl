@@ -179,7 +179,7 @@ papers-rod-what = At least 8 ft (2.44 m) long; a clamp listed for the rod and fo
 papers-rod-basis = NEC 250.52(A)(5), from memory: look at the text itself
 papers-tie-what = At least as large as the electrode conductor that the rod asks for
 papers-tie-basis = NEC 250.53 and 250.66(A), from memory: look at the text itself
-papers-raceway-what = For the whole way of the conductor, with fittings; metal raceway is bonded to the conductor at both ends (common practice)
+papers-raceway-what = For the whole way of the conductor, with fittings; metal raceway is joined to the conductor at both ends (common practice)
 papers-fastening-what = To fasten the conductor along its way; as many as the way asks
 
 # Work split.
