@@ -96,6 +96,23 @@ impl Rules {
         Ok(serde_json::to_string(&whole)?)
     }
 
+    /// The fewest choices of the contractor after which nothing is not met, referred or
+    /// contradictory in any of these jobs, which differ in their place alone, as JSON: the
+    /// `cures` or `no-cure` of an answer of `groundrule/verdict/1`. A cure without changes
+    /// says that nothing need be changed.
+    ///
+    /// # Errors
+    /// Where the law of a place cannot be made.
+    pub fn cures_of_all_json(&self, jobs: &[Job], scratch: &mut Scratch) -> Result<String, NoVerdict> {
+        let mut matters = Vec::new();
+        for job in jobs {
+            matters.push(self.matter(&job.0).map_err(NoVerdict::of)?);
+        }
+        let found = cure::all_of(&matters, &mut scratch.0);
+        let told = matters.first().map(|first| cures::json(&found, first)).unwrap_or_default();
+        Ok(serde_json::to_string(&told)?)
+    }
+
     /// A job as JSON (`groundrule/job/1`): what it says, and nothing that is unknown.
     #[must_use]
     pub fn job_json(&self, job: &Job) -> String {
@@ -140,12 +157,18 @@ impl Rules {
     ) -> Result<compare::Comparison, Diagnostic> {
         let mut scratch = verdict::Scratch::default();
         let mut gathering = compare::Gathering::new(self, reader, today);
+        let mut matters = Vec::with_capacity(sides.len());
         for side in sides {
             let matter = self.matter(&side.job).map_err(Diagnostic::clone)?;
             let told = self.weighed(&matter, &mut scratch);
             gathering.add(side, &told, &matter);
+            matters.push(matter);
         }
-        Ok(gathering.finish())
+        // What some place does not know of the job cannot be chosen for all of them.
+        let alike = sides.iter().all(|side| side.left.is_empty()) && sides.len() <= compare::TOGETHER;
+        let for_all = matters.first().filter(|_| alike);
+        let for_all = for_all.map(|first| (cure::all_of(&matters, &mut scratch), first));
+        Ok(gathering.finish(for_all))
     }
 
     /// A verdict spelled out for a reader; `all` tells each answer by itself, also

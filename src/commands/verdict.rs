@@ -10,6 +10,7 @@ use crate::report::papers::{self, Drawn, Paper};
 use crate::report::picture::{self, Kind};
 use crate::report::screen::{Frame, verdict};
 use crate::report::sheet::Sheet;
+use crate::report::sheet::closing::standing;
 use crate::report::speech::{Language, Reader, Units};
 use crate::verdict::model::Outcome;
 use crate::verdict::{Matter, Scratch, model};
@@ -111,7 +112,9 @@ impl Verdict {
                     drawn.push((found, matter, sheet));
                 }
                 Drawing::Text | Drawing::Plain if self.ways => {
-                    pages.push(cures::page(&cures::ways(&matter, &mut scratch, reader), screen::look(), reader));
+                    let told = cures::ways(&matter, &mut scratch, reader);
+                    let standing = standing(&places.path(matter.job.place), places, today, reader);
+                    pages.push(cures::page(&told, &standing, screen::look(), reader));
                 }
                 Drawing::Text | Drawing::Plain => {
                     let frame = Frame { why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };
@@ -124,7 +127,7 @@ impl Verdict {
             (Drawing::Html, _) => {
                 let drawn: Vec<Drawn<'_, '_>> =
                     drawn.iter().map(|(verdict, matter, sheet)| Drawn { verdict, matter, sheet }).collect();
-                papers::write(self.paper.unwrap_or_default(), &drawn, reader, true)?
+                papers::write(self.paper.unwrap_or_default(), &drawn, reader, true)? + "\n"
             }
             (_, []) => pages.join(&format!("\n{}\n\n", "=".repeat(screen::look().width))),
             (_, [one]) => format!("{one:#}\n"),

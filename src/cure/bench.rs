@@ -3,9 +3,8 @@
 
 use super::levers::{Lever, Levers};
 use super::limits::STEPS;
-use crate::glossary::model::FieldId;
 use crate::job::model::{Given, Job};
-use crate::verdict::board::{Board, NO_PRICE, Price, Sheet, Turn, together};
+use crate::verdict::board::{Board, NO_PRICE, Price, Prices, Sheet, Turn, together};
 use crate::verdict::cone::Cone;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
@@ -33,7 +32,7 @@ pub(crate) enum Goal {
 struct Table<'a, 'm> {
     board: Board<'a, 'm>,
     /// By the fact's number the lever.
-    levers: HashMap<u32, usize>,
+    levers: Vec<Option<usize>>,
     sheets: BTreeMap<usize, Sheet>,
     governed: BTreeMap<usize, Sheet>,
 }
@@ -96,6 +95,12 @@ pub(crate) fn whole_cone(matter: &Matter<'_>) -> Cone {
     together(questions.chain(&governed))
 }
 
+impl Table<'_, '_> {
+    fn lever(&self, variable: u32) -> Option<usize> {
+        self.levers.get(variable as usize).copied().flatten()
+    }
+}
+
 impl<'a, 'm> Bench<'a, 'm> {
     /// Sets everything up. Each matter has its levers left open, and comes with what is
     /// amiss with each of its questions as the job stands.
@@ -139,8 +144,16 @@ impl<'a, 'm> Bench<'a, 'm> {
             for (at, cond, _) in conds {
                 governed.insert(at, board.condition(cond)?);
             }
-            let found = bench.levers.iter().enumerate();
-            let numbers = found.filter_map(|(at, lever)| Some((board.find(lever.path)?, at))).collect();
+            let mut numbers: Vec<Option<usize>> = Vec::new();
+            for (at, lever) in bench.levers.iter().enumerate() {
+                let Some(variable) = board.find(lever.path).map(|variable| variable as usize) else { continue };
+                if numbers.len() <= variable {
+                    numbers.resize(variable + 1, None);
+                }
+                if let Some(slot) = numbers.get_mut(variable) {
+                    *slot = Some(at);
+                }
+            }
             for (question, trouble) in troubles.iter().enumerate() {
                 bench.before.insert((number, question), *trouble);
             }
@@ -156,8 +169,7 @@ impl<'a, 'm> Bench<'a, 'm> {
         for (number, lever) in self.levers.iter().enumerate() {
             let mut followed: Vec<Vec<Sheet>> = vec![Vec::new(); lever.cells.len()];
             for table in &self.tables {
-                let Some(variable) = table.board.find(lever.path).filter(|at| table.levers.get(at) == Some(&number))
-                else {
+                let Some(variable) = table.board.find(lever.path).filter(|at| table.lever(*at) == Some(number)) else {
                     continue;
                 };
                 for sheet in table.sheets.values().chain(table.governed.values()) {
@@ -197,10 +209,10 @@ impl<'a, 'm> Bench<'a, 'm> {
     }
 
     fn make_steps(&mut self) {
-        let mut like: BTreeMap<(FieldId, Option<usize>), Vec<usize>> = BTreeMap::new();
+        let mut like: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
         for (number, lever) in self.levers.iter().enumerate() {
             if matches!(lever.path, Path::Attribute { .. }) {
-                like.entry((lever.field, lever.cell)).or_default().push(number);
+                like.entry(lever.kin).or_default().push(number);
             }
         }
         let mut steps = Vec::new();
@@ -255,8 +267,8 @@ impl<'a, 'm> Bench<'a, 'm> {
     }
 
     fn turn(&self, table: &Table<'a, 'm>, variable: u32, moves: &Moves) -> Turn {
-        let Some(lever) = table.levers.get(&variable) else { return Turn::All };
-        let cell = moves.get(lever).copied().or_else(|| self.levers.get(*lever)?.cell);
+        let Some(lever) = table.lever(variable) else { return Turn::All };
+        let cell = moves.get(&lever).copied().or_else(|| self.levers.get(lever)?.cell);
         cell.map_or(Turn::All, Turn::Cell)
     }
 
@@ -266,7 +278,7 @@ impl<'a, 'm> Bench<'a, 'm> {
             return known.clone();
         }
         let looked = self.sheet(goal).map_or_else(BTreeSet::new, |(table, sheet)| {
-            table.board.looks_at(sheet).iter().filter_map(|variable| table.levers.get(variable)).copied().collect()
+            table.board.looks_at(sheet).iter().filter_map(|variable| table.lever(*variable)).collect()
         });
         self.looks.insert(goal, looked.clone());
         looked
@@ -311,20 +323,31 @@ impl<'a, 'm> Bench<'a, 'm> {
 
     /// The least number of further changes by which a goal could be reached, each lever
     /// at its own cost, never told too high; [`NO_PRICE`] where there is no way at all.
-    pub(crate) fn least(&self, goal: Goal, moves: &Moves, cost: &dyn Fn(usize) -> Option<u32>) -> u32 {
+    /// Some turns may be left out of account.
+    pub(crate) fn least(
+        &self,
+        goal: Goal,
+        moves: &Moves,
+        cost: &dyn Fn(usize) -> Option<u32>,
+        without: &BTreeSet<(usize, usize)>,
+    ) -> u32 {
         let Some((table, sheet)) = self.sheet(goal) else {
             return if self.look(goal, moves) { 0 } else { NO_PRICE };
         };
         let price = |variable: u32| {
             let turn = self.turn(table, variable, moves);
-            match table.levers.get(&variable).filter(|lever| !moves.contains_key(lever)).and_then(|lever| cost(*lever))
-            {
+            match table.lever(variable).filter(|lever| !moves.contains_key(lever)).and_then(cost) {
                 Some(cost) => Price::Free(turn, cost),
                 None => Price::Fixed(turn),
             }
         };
-        let least = |passes: &dyn Fn(u32) -> bool, all: bool| table.board.least(sheet, &price, passes, all);
-        let without = |question: usize, before: Trouble| {
+        let offered = |variable: u32, cell: usize| {
+            without.is_empty()
+                || table.lever(variable).is_some_and(|lever| !without.contains(&(lever, self.class_of(lever, cell))))
+        };
+        let prices = Prices { price: &price, offered: &offered };
+        let least = |passes: &dyn Fn(u32) -> bool, all: bool| table.board.least(sheet, &prices, passes, all);
+        let spared = |question: usize, before: Trouble| {
             let alone = |end: u32| table.board.alone(question, end);
             let some = |kind: &dyn Fn(Trouble) -> bool| {
                 if kind(before) { 0 } else { least(&|end| !kind(alone(end)), false) }
@@ -334,8 +357,8 @@ impl<'a, 'm> Bench<'a, 'm> {
         match goal {
             Goal::Mended { .. } => least(&|end| table.board.passes(end, false), true)
                 .min(least(&|end| table.board.passes(end, true), true)),
-            Goal::Lightened { question, .. } => without(question, Trouble::default()),
-            Goal::Spared { board, question } => without(question, self.before(board, question)),
+            Goal::Lightened { question, .. } => spared(question, Trouble::default()),
+            Goal::Spared { board, question } => spared(question, self.before(board, question)),
             Goal::Governed { .. } => 0,
         }
     }

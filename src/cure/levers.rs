@@ -29,6 +29,8 @@ pub(crate) struct Lever {
     pub(crate) cells: Vec<Given>,
     /// The cell of what the job says; nothing where it is unknown.
     pub(crate) cell: Option<usize>,
+    /// The first lever of the same attribute of which the job says the same.
+    pub(crate) kin: usize,
     /// For a choice every term that is known at all places.
     pub(crate) terms: Terms,
 }
@@ -87,8 +89,11 @@ impl Levers {
                     levers.partial = true;
                     continue;
                 };
-                let mut lever = Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, terms };
+                let mut lever =
+                    Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, kin: 0, terms };
                 lever.place();
+                let same = |other: &Lever| other.field == field && other.base == lever.base;
+                lever.kin = levers.all.iter().position(same).unwrap_or(levers.all.len());
                 levers.all.push(lever);
             }
         }

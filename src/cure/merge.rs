@@ -21,23 +21,21 @@ pub(crate) type Block = Vec<(Turned, BTreeSet<usize>)>;
 pub(crate) fn merge(bench: &Bench<'_, '_>, all: &[Moves]) -> Vec<Block> {
     let mut like: BTreeMap<Vec<Turned>, BTreeSet<Vec<usize>>> = BTreeMap::new();
     for moves in all {
-        let mut kinds: BTreeMap<(FieldId, Option<usize>, usize), Vec<usize>> = BTreeMap::new();
+        let mut kinds: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
         let mut row: Vec<(Turned, usize)> = Vec::new();
         for (number, cell) in moves {
             let Some(lever) = bench.levers.get(*number) else { continue };
             match lever.path {
                 Path::Attribute { .. } => {
-                    kinds.entry((lever.field, lever.cell, *cell)).or_default().push(*number);
+                    kinds.entry((lever.kin, *cell)).or_default().push(*number);
                 }
                 _ => row.push((Turned { field: lever.field, group: None, levers: vec![*number] }, *cell)),
             }
         }
-        for ((field, _, cell), levers) in kinds {
-            let group = levers.first().and_then(|first| bench.levers.get(*first)).and_then(|lever| match lever.path {
-                Path::Attribute { group, .. } => Some(group),
-                _ => None,
-            });
-            row.push((Turned { field, group, levers }, cell));
+        for ((kin, cell), levers) in kinds {
+            let Some(lever) = bench.levers.get(kin) else { continue };
+            let group = if let Path::Attribute { group, .. } = lever.path { Some(group) } else { None };
+            row.push((Turned { field: lever.field, group, levers }, cell));
         }
         row.sort();
         let (turned, cells) = row.into_iter().unzip();

@@ -19,7 +19,7 @@ mod ways;
 #[cfg(test)]
 mod tests;
 
-pub(crate) use limits::{CHANGES, CHANGES_OF_A_JOB};
+pub(crate) use limits::CHANGES;
 pub(crate) use ranges::{End, To};
 pub(crate) use ways::{Way, Ways, ways};
 
@@ -252,8 +252,7 @@ fn told(bench: &Bench<'_, '_>, searched: Search, partial: bool, matter: &Matter<
                 Path::Attribute { entry, .. } => Some(entry),
                 _ => None,
             };
-            let same =
-                bench.levers.iter().filter(|other| other.field == lever.field && other.cell == lever.cell).count();
+            let same = bench.levers.iter().filter(|other| other.kin == lever.kin && other.field == lever.field).count();
             Some(Change {
                 field: turned.field,
                 every: turned.levers.len() > 1 && same == turned.levers.len(),

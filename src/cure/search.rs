@@ -5,7 +5,6 @@
 
 use super::bench::{Bench, Goal, Moves};
 use super::limits::JOBS;
-use crate::glossary::model::FieldId;
 use crate::verdict::board::NO_PRICE;
 use crate::verdict::paths::Path;
 use std::collections::{BTreeMap, BTreeSet};
@@ -89,12 +88,12 @@ impl Bench<'_, '_> {
     /// How many changes these are; entries of a list that say the same and are changed
     /// alike count once.
     pub(crate) fn cost(&self, moves: &Moves) -> u32 {
-        let mut kinds: BTreeSet<(FieldId, Option<usize>, usize)> = BTreeSet::new();
+        let mut kinds: BTreeSet<(usize, usize)> = BTreeSet::new();
         let mut facts = 0;
         for (number, cell) in moves {
             match self.levers.get(*number) {
                 Some(lever) if matches!(lever.path, Path::Attribute { .. }) => {
-                    kinds.insert((lever.field, lever.cell, *cell));
+                    kinds.insert((lever.kin, *cell));
                 }
                 _ => facts += 1,
             }
@@ -134,7 +133,10 @@ impl Bench<'_, '_> {
         let bears = |turns: &Vec<Vec<(usize, usize)>>| turns.iter().flatten().any(|(lever, _)| looks.contains(lever));
         let steps: Vec<usize> =
             self.steps.iter().enumerate().filter(|(_, step)| bears(&step.turns)).map(|(number, _)| number).collect();
-        let mut repair = Repair { goal, moves, steps, found: Vec::new(), cut: false };
+        let mut repair = Repair { goal, moves, steps, found: Vec::new(), alone: BTreeSet::new(), cut: false };
+        if budget > 0 {
+            repair.singly(self);
+        }
         repair.go_on(self, 0, &Moves::new(), budget);
         *cut |= repair.cut;
         let all = repair.found;
@@ -149,16 +151,39 @@ struct Repair<'r> {
     /// The numbers of the steps that bear on the goal, those of several entries first.
     steps: Vec<usize>,
     found: Vec<Moves>,
+    /// The turns that reach it by themselves.
+    alone: BTreeSet<(usize, usize)>,
     cut: bool,
 }
 
 impl Repair<'_> {
+    /// Takes in what reaches the goal by one turn. What goes on from there leaves these
+    /// out, and most often finds that nothing else does it.
+    fn singly(&mut self, bench: &mut Bench<'_, '_>) {
+        for number in self.steps.clone() {
+            let Some(step) = bench.steps.get(number).cloned() else { continue };
+            for turn in step.turns {
+                let chosen: Moves = turn.into_iter().filter(|(lever, _)| !self.moves.contains_key(lever)).collect();
+                let all: Moves = self.moves.iter().chain(&chosen).map(|(lever, cell)| (*lever, *cell)).collect();
+                if !chosen.is_empty() && bench.reached(self.goal, &all) {
+                    let least = self.shrink(bench, &chosen);
+                    if least.len() == 1 {
+                        self.alone.extend(least.iter().map(|(lever, cell)| (*lever, *cell)));
+                    }
+                    if !self.found.contains(&least) {
+                        self.found.push(least);
+                    }
+                }
+            }
+        }
+    }
+
     fn go_on(&mut self, bench: &mut Bench<'_, '_>, from: usize, chosen: &Moves, budget: u32) {
         let with = |chosen: &Moves| -> Moves {
             self.moves.iter().chain(chosen).map(|(lever, cell)| (*lever, *cell)).collect()
         };
         let all = with(chosen);
-        if self.found.iter().any(|found| bench.contains(chosen, found)) {
+        if self.found.iter().any(|found| found == chosen || bench.beats(&with(found), &all)) {
             return;
         }
         if !chosen.is_empty() && bench.reached(self.goal, &all) {
@@ -179,7 +204,7 @@ impl Repair<'_> {
             |lever: usize| bench.levers.get(lever).is_some_and(|lever| matches!(lever.path, Path::Attribute { .. }));
         // Many entries turn at the cost of one as long as they can be turned together.
         let cost = |lever: usize| open.contains(&lever).then(|| u32::from(!(several && entry(lever))));
-        let least = bench.least(self.goal, &all, &cost);
+        let least = bench.least(self.goal, &all, &cost, &self.alone);
         if least == NO_PRICE {
             return;
         }

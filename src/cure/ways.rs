@@ -42,7 +42,15 @@ struct Open {
 /// What the law makes of one way: every question's state, answer and finding, and what
 /// it hangs on.
 #[derive(PartialEq)]
-struct Made(Vec<(State, Option<Parts>, Option<(Parts, Parts)>, bool, Option<Finding>, bool, Vec<Path>)>);
+struct Made {
+    state: State,
+    value: Option<Parts>,
+    between: Option<(Parts, Parts)>,
+    may_refer: bool,
+    finding: Option<Finding>,
+    asked: bool,
+    asks: Vec<Path>,
+}
 
 /// The ways of a job.
 pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch) -> Ways {
@@ -57,11 +65,11 @@ pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch) -> Ways {
             return Ways { ways: Vec::new(), cut: true };
         }
     }
-    let mut like: Vec<(Made, BTreeSet<Vec<usize>>)> = Vec::new();
+    let mut like: Vec<(Vec<Made>, BTreeSet<Vec<usize>>)> = Vec::new();
     for row in rows {
         let job = with(matter, &open, &row);
         scratch.weigh(&Matter { job: &job, ..*matter });
-        let made = Made(scratch.found.iter().map(|found| seen(found)).collect());
+        let made: Vec<Made> = scratch.found.iter().map(seen).collect();
         match like.iter_mut().find(|(known, _)| *known == made) {
             Some((_, rows)) => {
                 rows.insert(row);
@@ -132,14 +140,14 @@ fn with(matter: &Matter<'_>, open: &[Open], row: &[usize]) -> Job {
     job
 }
 
-fn seen(found: &Found) -> (State, Option<Parts>, Option<(Parts, Parts)>, bool, Option<Finding>, bool, Vec<Path>) {
-    (
-        found.state,
-        found.value.clone(),
-        found.between.clone(),
-        found.may_refer,
-        found.finding,
-        found.asked,
-        found.asks.clone(),
-    )
+fn seen(found: &Found) -> Made {
+    Made {
+        state: found.state,
+        value: found.value.clone(),
+        between: found.between.clone(),
+        may_refer: found.may_refer,
+        finding: found.finding,
+        asked: found.asked,
+        asks: found.asks.clone(),
+    }
 }

@@ -73,4 +73,11 @@ impl Glossary {
     pub(crate) fn defined(&self) -> impl Iterator<Item = (&str, &expr::Expr)> {
         self.definitions.iter().filter_map(|definition| Some((&*definition.title, definition.expr.as_ref()?)))
     }
+
+    /// What the definition of this name is called in print, and the condition that
+    /// stands for it.
+    pub(crate) fn definition(&self, name: &str) -> Option<(&str, &expr::Expr)> {
+        let definition = self.definitions.get(*self.names.definitions.get(name)?)?;
+        Some((&definition.title, definition.expr.as_ref()?))
+    }
 }

@@ -52,6 +52,7 @@ impl Step<'_> {
             prompt: "",
             form: Form::Place,
             entry: None,
+            record: None,
             known: &[],
             own: true,
             part: Part { who: None, when: None },
@@ -155,6 +156,10 @@ fn step<'a>(
         form: form(matter, library, path),
         entry: match (path, group) {
             (Path::Attribute { entry, .. }, Some(group)) => Some((&group.title, entry + 1)),
+            _ => None,
+        },
+        record: match path {
+            Path::Fact(_) => field.and_then(|field| lexicon.group(field.group?)).map(|record| &*record.title),
             _ => None,
         },
         known: field.map_or(&[], |field| &field.known),

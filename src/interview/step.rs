@@ -128,6 +128,8 @@ pub(crate) struct Step<'a> {
     pub(crate) form: Form<'a>,
     /// For an attribute of an entry the title of its list, and its number from 1.
     pub(crate) entry: Option<(&'a str, usize)>,
+    /// For an attribute of a record the record's title.
+    pub(crate) record: Option<&'a str>,
     /// Who knows it, and when it is known first; nothing for lists.
     pub(crate) known: &'a [Known],
     /// Whether the reader can know it.

@@ -57,6 +57,13 @@ pub(crate) enum Price {
     Free(Turn, u32),
 }
 
+/// What changes cost, and which are to be had.
+pub(crate) struct Prices<'p> {
+    pub(crate) price: &'p dyn Fn(u32) -> Price,
+    /// Whether a fact may be changed to this value.
+    pub(crate) offered: &'p dyn Fn(u32, usize) -> bool,
+}
+
 /// Never to be had.
 pub(crate) const NO_PRICE: u32 = u32::MAX;
 
@@ -193,20 +200,14 @@ impl<'a, 'm> Board<'a, 'm> {
 
     /// The least cost of changes after which every case passes (`all`), or some case;
     /// what is unknown may be told apart by the changes, so that it is never too high.
-    pub(crate) fn least(
-        &self,
-        sheet: Sheet,
-        price: &dyn Fn(u32) -> Price,
-        passes: &dyn Fn(u32) -> bool,
-        all: bool,
-    ) -> u32 {
-        self.least_from(sheet.0, price, passes, all, &mut Table::default())
+    pub(crate) fn least(&self, sheet: Sheet, prices: &Prices<'_>, passes: &dyn Fn(u32) -> bool, all: bool) -> u32 {
+        self.least_from(sheet.0, prices, passes, all, &mut Table::default())
     }
 
     fn least_from(
         &self,
         at: Ref,
-        price: &dyn Fn(u32) -> Price,
+        prices: &Prices<'_>,
         passes: &dyn Fn(u32) -> bool,
         all: bool,
         memo: &mut Table<Ref, u32>,
@@ -221,24 +222,24 @@ impl<'a, 'm> Board<'a, 'm> {
         }
         let Some(variable) = diagrams.variable(at) else { return NO_PRICE };
         let branches = diagrams.branches(at);
-        let (turn, change) = match price(variable) {
+        let (turn, change) = match (prices.price)(variable) {
             Price::Fixed(turn) => (turn, None),
             Price::Free(turn, cost) => (turn, Some(cost)),
         };
         let mut best = match turn {
             Turn::Cell(cell) => {
-                branches.get(cell).map_or(NO_PRICE, |branch| self.least_from(*branch, price, passes, all, memo))
+                branches.get(cell).map_or(NO_PRICE, |branch| self.least_from(*branch, prices, passes, all, memo))
             }
             Turn::All => {
-                let costs = branches.iter().map(|branch| self.least_from(*branch, price, passes, all, memo));
+                let costs = branches.iter().map(|branch| self.least_from(*branch, prices, passes, all, memo));
                 if all { costs.max() } else { costs.min() }.unwrap_or(NO_PRICE)
             }
         };
         if let Some(cost) = change
             && best > cost
         {
-            for branch in branches {
-                best = best.min(self.least_from(*branch, price, passes, all, memo).saturating_add(cost));
+            for (_, branch) in branches.iter().enumerate().filter(|(cell, _)| (prices.offered)(variable, *cell)) {
+                best = best.min(self.least_from(*branch, prices, passes, all, memo).saturating_add(cost));
             }
         }
         memo.insert(at, best);

@@ -29,6 +29,7 @@ use utoipa::openapi::{Ref, RefOr, Schema};
     paths(
         api::verdict::verdict,
         api::batch::batch,
+        api::compare::compare,
         api::in_force::in_force,
         api::section::section,
         api::effect::effect,
@@ -109,6 +110,7 @@ pub(super) fn describe(rules: &Rules) -> Value {
             ("Job", schema::job(rules.library())),
             ("Verdict", schema::verdict()),
             ("Effect", schema::effect()),
+            ("Compare", schema::compare()),
             ("Finding", schema::finding()),
         ] {
             put(schemas, name, schema);

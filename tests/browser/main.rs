@@ -11,6 +11,9 @@
     reason = "a test may panic"
 )]
 
+mod papers;
+mod pictures;
+
 use std::path::{Path, PathBuf};
 use std::process::Command;
 

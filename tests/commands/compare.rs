@@ -198,7 +198,7 @@ fn what_one_place_alone_knows_is_told_and_never_dropped() {
     for (places, named) in [("osier,tarn", ""), ("tarn,osier", ""), ("tarn,osier", "place osier\n")] {
         let arguments = ["compare", "-", "--places", places, "--rules", rules];
         let page = run_with(&arguments, format!("{named}{sheet}"));
-        assert_eq!((page.status, page.err.as_str()), (10, ""), "{places} {named}{}", page.out);
+        assert_eq!((page.status, page.err.as_str()), (13, ""), "{places} {named}{}", page.out);
         let page = page.out.replace("\n    ", " ");
         assert!(page.contains("Tarn County: septic is known in Osier County only, and says nothing here"), "{page}");
         assert!(page.contains("Tarn County: bonder is a term of Osier County only"), "{page}");
@@ -215,14 +215,14 @@ fn arguments_that_make_no_sense_are_told_with_help() {
     let job = data("jacketed.job");
     let many: Vec<String> = (1..=201).map(|day| format!("{}-01-01", 1800 + day)).collect();
     let many = many.join(",");
-    let undated = data("banned.job");
+    let (undated, dated) = (data("banned.job"), data("complies.job"));
     for (arguments, status, told) in [
         (vec![&*job, "--places", "osier"], 2, "one column compares nothing"),
         (vec![&*job, "--places", "osier,Osier County"], 2, "`tamarrow/osier` stands twice in --places"),
         (vec![&*undated, "--dates", "2024-01-01,2024-01-01"], 2, "2024-01-01 stands twice in --dates"),
         (vec![&*undated, "--dates", &many], 2, "201 columns are asked for, and at most 200"),
         (vec![&*job, "--places", "osierr,nowhere-at-all"], 1, "in the argument --places: no place is named `osierr`"),
-        (vec![&*job, "--dates", "2020-01-01,2021-01-01"], 1, "the job says 2024-06-03 for `application-date`"),
+        (vec![&*dated, "--dates", "2020-01-01,2021-01-01"], 1, "for `application-date`, and the date given beside it"),
         (vec![&*job, "--dates", "2020-01-01,2021-13-01"], 2, "write a date that exists"),
         (vec![&*job], 2, "--places"),
         (vec![&*job, "--places", "osier,tarn", "--place", "merrin"], 2, "cannot be used with"),

@@ -22,6 +22,8 @@ mod json;
 mod layout;
 mod memory;
 mod one_section;
+mod papers;
+mod picture;
 mod place_names;
 mod proofread;
 mod review;

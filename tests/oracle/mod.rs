@@ -6,6 +6,7 @@
 mod brute;
 mod cells;
 mod completion;
+mod cures;
 pub(crate) mod effect;
 mod generate;
 mod hold;

@@ -5,6 +5,7 @@
 #![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test that meets the unexpected stops there")]
 
 mod cases;
+mod cures;
 mod examples;
 #[path = "../rule_files.rs"]
 mod files;

@@ -56,6 +56,22 @@ fn in_force_sections_and_effects_are_what_the_commands_print() {
 }
 
 #[test]
+fn a_comparison_is_what_the_command_prints() {
+    let server = server();
+    let job = r#"{"application-date": "2024-03-01", "run": [{"material": "csst"}]}"#;
+    let told = printed(&["compare", "-", "--places", "osier,tamarrow", "--as", "json"], job);
+    let answer =
+        server.post("/api/compare", JSON, format!("{{\"job\": {job}, \"places\": [\"osier\", \"tamarrow\"]}}"));
+    assert_eq!((answer.status, answer.body), (200, told));
+    let refused = |body: &str| server.post("/api/compare", JSON, body).status;
+    assert_eq!(refused("{\"job\": {}}"), 422);
+    assert_eq!(refused("{\"job\": {}, \"places\": [\"osier\", \"osier\"]}"), 422);
+    assert_eq!(refused("{\"job\": {}, \"places\": [\"osier\", \"nowhere\"]}"), 422);
+    assert_eq!(refused("{\"job\": {}, \"places\": [\"osier\", \"merrin\"], \"dates\": [\"soon\"]}"), 422);
+    assert_eq!(refused("{\"job\": ["), 400);
+}
+
+#[test]
 fn each_row_of_a_batch_is_answered_for_itself() {
     let server = server();
     let good = json!({ "place": "osier", "application-date": "2024-03-01" });

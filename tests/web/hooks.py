@@ -35,3 +35,11 @@ def map_query(context, query):
     if isinstance(query, dict) and "place" in query:
         query["place"] = known(query["place"])
     return query
+
+
+@schemathesis.serializer("application/x-ndjson")
+def lines(context, value):
+    """A text goes as it is. What is no text has no form on the line and is sent as bytes that are none."""
+    if isinstance(value, bytes):
+        return value
+    return value.encode("utf-8", "surrogatepass") if isinstance(value, str) else b"\xff"

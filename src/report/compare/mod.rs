@@ -21,10 +21,12 @@ pub(crate) use html::{Sheet, html, sheet};
 pub(crate) use sides::{Axes, Side, sides};
 pub(crate) use text::page;
 
+use super::cures;
 use super::screen::order;
 use super::sheet::closing;
 use super::sheet::facts::{Echo, echo};
 use super::speech::Reader;
+use crate::cure::Cures;
 use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
 use crate::rules::Rules;
@@ -41,6 +43,9 @@ use std::collections::BTreeMap;
 
 /// The name of the JSON form.
 pub(crate) const SCHEMA: &str = "groundrule/compare/1";
+
+/// The most columns for which choices are looked for that satisfy all of them: each multiplies the work.
+pub(crate) const TOGETHER: usize = 12;
 
 /// The most columns that are laid side by side.
 pub(crate) const COLUMNS: usize = 200;
@@ -62,6 +67,12 @@ pub(crate) struct Comparison {
     /// Those that are answered otherwise somewhere first, each kind in the order of the work.
     pub(crate) rows: Vec<Row>,
     pub(crate) cautions: Vec<String>,
+    /// The fewest choices after which every column has what it asks, or that there are none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(crate) for_all: Option<cures::Json>,
+    /// The same in words.
+    #[serde(skip)]
+    pub(crate) for_all_words: Vec<String>,
     /// What the job says in every column, in words.
     #[serde(skip)]
     facts: Vec<Echo>,
@@ -161,7 +172,19 @@ impl<'r> Gathering<'r> {
     }
 
     /// The comparison of all columns.
-    pub(crate) fn finish(self) -> Comparison {
+    ///
+    /// `for_all` is what makes every column have what it asks, told as of the first of them;
+    /// nothing where it was not looked for.
+    pub(crate) fn finish(self, for_all: Option<(Cures, &Matter<'_>)>) -> Comparison {
+        let told = for_all.filter(|(found, _)| !is_so_already(found));
+        let for_all_words = match &told {
+            None => Vec::new(),
+            Some((found, matter)) => {
+                let each = found.list().iter().map(|cure| cures::mend(cure, matter, self.reader).text);
+                each.chain(cures::why_none(found, self.reader)).collect()
+            }
+        };
+        let for_all = told.map(|(found, matter)| cures::json(&found, matter));
         let width = self.columns.len();
         let questions = &self.rules.library().glossary.questions;
         let mut rows: Vec<Row> = self
@@ -188,10 +211,17 @@ impl<'r> Gathering<'r> {
             columns,
             rows,
             cautions: closing::standing(&self.places, &self.rules.library().places, self.today, self.reader),
+            for_all,
+            for_all_words,
             facts: self.facts.unwrap_or_default(),
             worst: self.worst,
         }
     }
+}
+
+/// Whether every column has what it asks as the job stands.
+fn is_so_already(found: &Cures) -> bool {
+    matches!(found, Cures::Found(all) if all.iter().all(|cure| cure.changes.is_empty()))
 }
 
 /// A row of the cells that some columns have of a question.

@@ -23,6 +23,7 @@ pub(crate) fn page(comparison: &Comparison, reader: Reader, look: Look) -> Strin
     sheet.only_in(&kinds);
     sheet.otherwise(&kinds, &Kind::Idle, &reader.say("compare-idle-head"));
     sheet.alike(&kinds);
+    sheet.for_all();
     sheet.notes();
     sheet.cautions();
     sheet.page.finish()
@@ -142,6 +143,7 @@ impl Sheet<'_> {
                 let texts = groups(row)
                     .into_iter()
                     .find(|group| group.columns.contains(first))
+                    .filter(|group| !group.texts.is_empty())
                     .map_or_else(String::new, |group| format!(" [{}]", group.texts.join("; ")));
                 let words = format!("{}: {}{texts}", row.title, super::cell_words(cell, row, self.reader));
                 self.page.hung(2, 4, &words, Tone::Plain);
@@ -188,6 +190,17 @@ impl Sheet<'_> {
         if !silent.is_empty() {
             let words = self.reader.say("compare-alike-silent");
             self.page.hung(0, 2, &format!("{words}: {}.", silent.join("; ")), Tone::Quiet);
+        }
+    }
+
+    fn for_all(&mut self) {
+        if self.comparison.for_all_words.is_empty() {
+            return;
+        }
+        self.page.blank();
+        self.page.paragraph(0, &self.reader.say("compare-for-all"), Tone::Strong);
+        for words in &self.comparison.for_all_words {
+            self.page.hung(2, 4, words, Tone::Plain);
         }
     }
 

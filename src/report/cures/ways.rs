@@ -177,8 +177,8 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
     WayTold { choice, choices, lawful: prohibited.is_empty(), prohibited, requires, refers, to_know }
 }
 
-/// The ways of a job as a page of text.
-pub(crate) fn page(told: &WaysTold, look: Look, reader: Reader) -> String {
+/// The ways of a job as a page of text; `standing` is what is said at the end of every page.
+pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Reader) -> String {
     let mut page = Page::new(look);
     if told.too_many {
         page.hung(0, 2, &reader.say("cures-too-many-ways"), Tone::Plain);
@@ -212,5 +212,9 @@ pub(crate) fn page(told: &WaysTold, look: Look, reader: Reader) -> String {
         page.blank();
     }
     page.hung(0, 2, &reader.say("cures-costs-in-kind"), Tone::Quiet);
+    page.blank();
+    for said in standing {
+        page.hung(0, 2, said, Tone::Quiet);
+    }
     page.finish()
 }

@@ -25,15 +25,7 @@ pub(crate) fn html(account: &Account) -> String {
     sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
     sheet.element("h1", &account.title);
     sheet.raw("<p class=\"lead\">").text(&capital(&account.sentence())).raw(".</p>\n</header>\n<main>\n");
-    compared(&mut sheet, account);
-    if !account.changed.is_empty() {
-        glance(&mut sheet, account);
-    }
-    for (number, question) in account.changed.iter().enumerate() {
-        write(&mut sheet, number + 1, question);
-    }
-    notes(&mut sheet, account);
-    reading(&mut sheet, account);
+    told(&mut sheet, account);
     sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
     for caution in &account.cautions {
         sheet.element("p", caution);
@@ -44,6 +36,27 @@ pub(crate) fn html(account: &Account) -> String {
     sheet.raw(". Rules before: <code>").text(&short(&before.library));
     sheet.raw("</code>, after: <code>").text(&short(&after.library)).raw("</code>.</p>\n</footer>\n</body>\n</html>\n");
     sheet.0
+}
+
+/// What the file tells between its head and its cautions, for a page that has its own:
+/// sections with headings of the second rank and below.
+pub(crate) fn body(account: &Account) -> String {
+    let mut sheet = Sheet::default();
+    sheet.raw("<p>").text(&capital(&account.sentence())).raw(".</p>\n");
+    told(&mut sheet, account);
+    sheet.0
+}
+
+fn told(sheet: &mut Sheet, account: &Account) {
+    compared(sheet, account);
+    if !account.changed.is_empty() {
+        glance(sheet, account);
+    }
+    for (number, question) in account.changed.iter().enumerate() {
+        write(sheet, number + 1, question);
+    }
+    notes(sheet, account);
+    reading(sheet, account);
 }
 
 impl Sheet {

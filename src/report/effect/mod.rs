@@ -10,9 +10,9 @@ mod html;
 mod json;
 mod text;
 mod witness;
-mod words;
+pub(in crate::report) mod words;
 
-pub(crate) use html::html;
+pub(crate) use html::{body, html};
 pub(crate) use json::{SCHEMA, json};
 pub(crate) use text::{Length, page};
 
@@ -189,6 +189,12 @@ impl Account {
             (1, _) => format!("1 of {all} questions is answered otherwise for some jobs"),
             (several, _) => format!("{several} of {all} questions are answered otherwise for some jobs"),
         }
+    }
+
+    /// The kinds of job of which some answer changes, and all kinds, their figures in
+    /// groups; nothing where they are too many to be counted.
+    pub(crate) fn grouped_kinds(&self) -> Option<(String, String)> {
+        self.kinds.map(|(some, all)| (grouped(some), grouped(all)))
     }
 
     /// How many kinds of job are concerned, in one sentence.

@@ -347,7 +347,7 @@ pub(super) fn span(from: Option<Date>, before: Option<Date>) -> Option<String> {
 }
 
 /// A title inside a sentence: its first letter small, but not that of a mark such as `CSST`.
-pub(super) fn lower(title: &str) -> String {
+pub(in crate::report) fn lower(title: &str) -> String {
     let mut letters = title.chars();
     let (Some(first), second) = (letters.next(), title.chars().nth(1)) else { return String::new() };
     if second.is_some_and(|second| second.is_uppercase() || second.is_ascii_digit()) {
@@ -366,12 +366,12 @@ fn with_article(title: &str) -> String {
     }
 }
 
-fn without_article(title: &str) -> String {
+pub(in crate::report) fn without_article(title: &str) -> String {
     ["a ", "an ", "the "].iter().find_map(|article| title.strip_prefix(article)).unwrap_or(title).to_owned()
 }
 
 /// `a`, `a or b`, `a, b or c`.
-pub(super) fn listed(names: &[String], word: &str) -> String {
+pub(in crate::report) fn listed(names: &[String], word: &str) -> String {
     match names {
         [] => String::new(),
         [one] => one.clone(),

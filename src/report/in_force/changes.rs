@@ -7,10 +7,71 @@
 
 use super::Inquest;
 use super::clauses::{Became, Key, Line, Stood, fate_in_words, on_the_day};
+use crate::law::model::Fate;
 use crate::values::Date;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
 use utoipa::ToSchema;
+
+/// What was done to a section, and by whom; in print such as `replaced by HC-22-118`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::report) enum How {
+    SetAside(Fate, Option<String>),
+    Excepted {
+        by: String,
+    },
+    /// An exception came to its end.
+    ExceptionEnded {
+        by: String,
+    },
+    /// Another edition took its place.
+    TookPlace {
+        new: String,
+        by: String,
+        old: String,
+    },
+    /// The edition now in force has no such section.
+    NoSuchSection {
+        new: String,
+        by: String,
+    },
+    /// The instrument that said it is no longer in force.
+    Ended {
+        by: String,
+    },
+    Added {
+        by: String,
+        beside: bool,
+    },
+    Came {
+        new: String,
+        by: String,
+        beside: bool,
+    },
+}
+
+impl fmt::Display for How {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let beside = |beside: &bool| if *beside { " beside what stood there" } else { "" };
+        match self {
+            How::SetAside(fate, by) => f.write_str(&fate_in_words(*fate, by.as_deref())),
+            How::Excepted { by } => write!(f, "excepted by {by}"),
+            How::ExceptionEnded { by } => write!(f, "an exception by {by} came to its end"),
+            How::TookPlace { new, by, old } => write!(f, "{new}, adopted by {by}, took the place of {old}"),
+            How::NoSuchSection { new, by } => write!(f, "{new}, adopted by {by}, has no such section"),
+            How::Ended { by } => write!(f, "{by} is no longer in force"),
+            How::Added { by, beside: there } => write!(f, "added by {by}{}", beside(there)),
+            How::Came { new, by, beside: there } => write!(f, "came with {new}, adopted by {by}{}", beside(there)),
+        }
+    }
+}
+
+impl Serialize for How {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
 
 /// The last change of a section at a place.
 #[derive(Debug, Serialize, ToSchema)]
@@ -21,8 +82,9 @@ pub(crate) struct Change {
     pub(crate) section: String,
     /// The first day on which it said what it says.
     pub(crate) on: String,
-    /// What was done and by whom, such as `replaced by HC-22-118`.
-    pub(crate) how: Vec<String>,
+    /// What was done and by whom.
+    #[schema(value_type = Vec<String>)]
+    pub(in crate::report) how: Vec<How>,
     /// Whether nothing of it stood before.
     pub(crate) first: bool,
     /// What it said before and says no longer.
@@ -99,11 +161,11 @@ fn change(code: &str, key: &Key, day: Date, [eve, after, today]: [&Day; 3]) -> O
     if new.is_empty() && !gone.iter().any(set_aside) && (gone.is_empty() || !says.is_empty() || stays(after, &gone)) {
         return None;
     }
-    let mut how: Vec<String> = Vec::new();
+    let mut how: Vec<How> = Vec::new();
     for stood in &gone {
         let then = then(stood);
         match then.map(|then| &then.became) {
-            Some(Became::SetAside(fate, by)) => how.push(fate_in_words(*fate, by.as_deref())),
+            Some(Became::SetAside(fate, by)) => how.push(How::SetAside(*fate, by.clone())),
             Some(Became::Stands(_)) => {
                 let excepted = then.map(|then| excepted(stood, then)).unwrap_or_default();
                 how.extend(if excepted.is_empty() { vec![given_way(code, stood, &new, after)] } else { excepted });
@@ -112,17 +174,20 @@ fn change(code: &str, key: &Key, day: Date, [eve, after, today]: [&Day; 3]) -> O
         }
     }
     if gone.is_empty() {
-        let beside = if said.is_empty() { "" } else { " beside what stood there" };
-        how.extend(new.iter().map(|stood| format!("{}{beside}", came(code, stood))));
+        how.extend(new.iter().map(|stood| came(code, stood, !said.is_empty())));
     }
-    let mut seen = BTreeSet::new();
-    how.retain(|one| seen.insert(one.clone()));
+    let mut once: Vec<How> = Vec::new();
+    for one in how {
+        if !once.contains(&one) {
+            once.push(one);
+        }
+    }
     let shown = today.standing(key).next().or_else(|| eve.standing(key).next());
     Some(Change {
         key: key.clone(),
         section: shown.map_or_else(String::new, |stood| stood.line.section.clone()),
         on: day.to_string(),
-        how,
+        how: once,
         first: said.is_empty(),
         before: lines(gone),
     })
@@ -150,31 +215,33 @@ pub(super) fn lines<'s>(stood: impl IntoIterator<Item = &'s Stood>) -> Vec<Line>
 }
 
 /// Whose exceptions came, and whose ended.
-fn excepted(before: &Stood, after: &Stood) -> Vec<String> {
+fn excepted(before: &Stood, after: &Stood) -> Vec<How> {
     let came = after.exceptions.iter().filter(|one| !before.exceptions.contains(one));
     let went = before.exceptions.iter().filter(|one| !after.exceptions.contains(one));
-    let came = came.map(|(_, by)| format!("excepted by {by}"));
-    came.chain(went.map(|(_, by)| format!("an exception by {by} came to its end"))).collect()
+    let came = came.map(|(_, by)| How::Excepted { by: by.clone() });
+    came.chain(went.map(|(_, by)| How::ExceptionEnded { by: by.clone() })).collect()
 }
 
 /// How a clause lost its standing without anybody's patch.
-fn given_way(code: &str, gone: &Stood, new: &[&Stood], after: &Day) -> String {
+fn given_way(code: &str, gone: &Stood, new: &[&Stood], after: &Day) -> How {
     let was = gone.line.edition;
+    let old = format!("{code} {was}");
     if let Some(other) = new.iter().find(|stood| stood.line.edition != was) {
-        let by = other.line.adopted_by.as_deref().unwrap_or(&other.instrument);
-        return format!("{code} {}, adopted by {by}, took the place of {code} {was}", other.line.edition);
+        let by = other.line.adopted_by.as_ref().unwrap_or(&other.instrument).clone();
+        return How::TookPlace { new: format!("{code} {}", other.line.edition), by, old };
     }
     match after.editions.iter().find(|(year, _)| *year != was) {
-        Some((year, by)) if new.is_empty() => format!("{code} {year}, adopted by {by}, has no such section"),
-        Some((year, by)) => format!("{code} {year}, adopted by {by}, took the place of {code} {was}"),
-        None => format!("{} is no longer in force", gone.instrument),
+        Some((year, by)) if new.is_empty() => How::NoSuchSection { new: format!("{code} {year}"), by: by.clone() },
+        Some((year, by)) => How::TookPlace { new: format!("{code} {year}"), by: by.clone(), old },
+        None => How::Ended { by: gone.instrument.clone() },
     }
 }
 
-/// How a clause came that took no other's place.
-fn came(code: &str, new: &Stood) -> String {
+/// How a clause came that took no other's place; `beside` what stood there already.
+fn came(code: &str, new: &Stood, beside: bool) -> How {
+    let by = new.instrument.clone();
     match &new.line.adopted_by {
-        Some(_) => format!("added by {}", new.instrument),
-        None => format!("came with {code} {}, adopted by {}", new.line.edition, new.instrument),
+        Some(_) => How::Added { by, beside },
+        None => How::Came { new: format!("{code} {}", new.line.edition), by, beside },
     }
 }

@@ -4,7 +4,7 @@
 use super::super::screen::words::provenance;
 use super::Inquest;
 use crate::law::library::Library;
-use crate::law::model::{Clause, Fate, Provision, Source};
+use crate::law::model::{Clause, Fate, Provenance, Provision, Source};
 use crate::law::text::{Edition, Lineage};
 use crate::verdict::model::Role;
 use crate::verdict::{Look, Scratch, condition, held};
@@ -43,6 +43,18 @@ pub(crate) struct Line {
     #[serde(skip_serializing_if = "String::is_empty")]
     pub(crate) fate: String,
     pub(crate) provenance: String,
+    /// The same for a page that says it in words of its own.
+    #[serde(skip)]
+    pub(in crate::report) bare: Bare,
+}
+
+/// From what a line was told.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::report) struct Bare {
+    pub(in crate::report) instrument: String,
+    pub(in crate::report) issuer: String,
+    pub(in crate::report) fate: Option<(Fate, Option<String>)>,
+    pub(in crate::report) provenance: Provenance,
 }
 
 /// A clause on a day.
@@ -244,6 +256,15 @@ fn line(
         adopted_by: source.adopted_by.as_ref().map(ToString::to_string),
         fate,
         provenance: provenance(&source.provenance),
+        bare: Bare {
+            instrument: source.instrument.to_string(),
+            issuer: source.issuer.to_string(),
+            fate: match became {
+                Became::SetAside(fate, by) => Some((*fate, by.clone())),
+                Became::Stands(_) | Became::Foreign => None,
+            },
+            provenance: source.provenance.clone(),
+        },
     }
 }
 

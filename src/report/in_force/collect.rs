@@ -46,7 +46,7 @@ pub(crate) fn collect(inquest: &Inquest<'_>) -> InForce {
 }
 
 /// The editions in force on the day of the inquest, subject by subject.
-pub(super) fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
+pub(in crate::report) fn codes(inquest: &Inquest<'_>) -> Vec<CodeLine> {
     let mut scratch = Scratch::default();
     scratch.weigh(inquest.matter);
     let mut lines: Vec<CodeLine> = Vec::new();

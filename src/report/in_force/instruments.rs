@@ -92,7 +92,7 @@ impl Inquest<'_> {
 }
 
 /// The standing by the days of the instrument alone.
-fn by_time(own: &Instrument, on: Date) -> Standing {
+pub(in crate::report) fn by_time(own: &Instrument, on: Date) -> Standing {
     match own.status {
         Some(Status::Proposed) => return Standing::Proposed,
         Some(Status::Enacted) => return Standing::Enacted,
@@ -150,7 +150,7 @@ fn adopts(library: &Library, adoption: &Adoption) -> String {
 }
 
 /// Whether a scope holds for every job.
-fn always(scope: &Expr) -> bool {
+pub(in crate::report) fn always(scope: &Expr) -> bool {
     match scope {
         Expr::Constant(holds) => *holds,
         Expr::And(parts) => parts.iter().all(always),

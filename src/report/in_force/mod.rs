@@ -13,8 +13,14 @@ mod section;
 mod section_text;
 mod text;
 
+pub(in crate::report) use changes::How;
+pub(in crate::report) use clauses::{Key, Line};
+pub(in crate::report) use collect::codes;
 pub(crate) use collect::collect;
+pub(in crate::report) use instruments::{always, by_time};
 pub(crate) use instruments::{edition, power_in_words};
+pub(in crate::report) use numbers::numbers;
+pub(in crate::report) use section::Remark;
 pub(crate) use section::{AsItStands, NoSection, section};
 pub(crate) use section_text::section_page;
 pub(crate) use text::page;

@@ -36,7 +36,7 @@ impl Numbers {
 
 /// The numbers of a section over the editions of its code; nothing for one that
 /// only an amendment has.
-pub(super) fn numbers(library: &Library, code: &Code, key: &Key) -> Option<Numbers> {
+pub(in crate::report) fn numbers(library: &Library, code: &Code, key: &Key) -> Option<Numbers> {
     let Key::Lineage(lineage) = key else { return None };
     let editions = code.editions.iter().filter_map(|(year, id)| Some((*year, library.codes.edition(*id)?)));
     let here: Vec<_> = editions.filter(|(_, edition)| !edition.text_not_here).collect();

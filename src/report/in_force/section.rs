@@ -9,8 +9,9 @@ use crate::law::text::{Code, is_under};
 use crate::review::coverage::coverage;
 use crate::syntax::nearest::nearest;
 use crate::verdict::{Look, Scratch};
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt;
 use utoipa::ToSchema;
 
 /// One section, and those under it.
@@ -35,10 +36,42 @@ pub(crate) struct AsItStands {
     pub(crate) numbers: Vec<Numbers>,
     /// What else there is to say of it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub(crate) remarks: Vec<String>,
+    #[schema(value_type = Vec<String>)]
+    pub(in crate::report) remarks: Vec<Remark>,
     /// The sections of which some clause stands.
     #[serde(skip)]
     pub(crate) standing: BTreeSet<Key>,
+}
+
+/// What else there is to say of a section.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::report) enum Remark {
+    /// The library passed over the number, and says why.
+    LeftOut { edition: String, number: String, why: String },
+    /// No text of it was in force up to that day; in force are these editions, each with
+    /// who adopted it.
+    NotInForce { section: String, editions: Vec<(String, String)> },
+}
+
+impl fmt::Display for Remark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Remark::LeftOut { edition, number, why } => {
+                write!(f, "{edition} {number} is left out of the library: {why}")
+            }
+            Remark::NotInForce { section, editions } => {
+                let names: Vec<String> =
+                    editions.iter().map(|(edition, by)| format!("{edition}, adopted by {by}")).collect();
+                write!(f, "{section} was not in force there up to that day; in force is {}", names.join("; "))
+            }
+        }
+    }
+}
+
+impl Serialize for Remark {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
 }
 
 /// Why there is nothing to show.
@@ -85,10 +118,9 @@ pub(crate) fn section(inquest: &Inquest<'_>, code: &str, number: &str) -> Result
     if meant.keys.is_empty() && remarks.is_empty() {
         return Err(NoSection::NoNumber(nearest(number, known).into_iter().map(str::to_owned).collect()));
     }
-    let names: Vec<String> = editions.iter().map(|(year, by)| format!("{code} {year}, adopted by {by}")).collect();
     if stands.is_empty() && before.is_empty() && changes.is_empty() && !meant.keys.is_empty() {
-        let in_force = names.join("; ");
-        remarks.push(format!("{code} {number} was not in force there up to that day; in force is {in_force}"));
+        let editions = editions.iter().map(|(year, by)| (format!("{code} {year}"), by.clone())).collect();
+        remarks.push(Remark::NotInForce { section: format!("{code} {number}"), editions });
     }
     let sections: BTreeSet<&str> = stands.iter().map(|line| &*line.section).collect();
     let mut stands_as: Vec<String> = sections.into_iter().map(str::to_owned).collect();
@@ -200,14 +232,15 @@ fn provisions(inquest: &Inquest<'_>, code: &str, meant: &Meant) -> BTreeMap<usiz
 }
 
 /// What the editions in force say of a number that the library passed over.
-fn left_out(inquest: &Inquest<'_>, code: &str, number: &str, editions: &[(i32, String)]) -> Vec<String> {
+fn left_out(inquest: &Inquest<'_>, code: &str, number: &str, editions: &[(i32, String)]) -> Vec<Remark> {
     let in_force = |name: &str, year: i32| name == code && editions.iter().any(|(of, _)| *of == year);
     let mut remarks = Vec::new();
     for account in coverage(inquest.library(), in_force) {
         let of = |at: &str| within(at, number) || is_under(number, at);
         for left in account.left_out.iter().filter(|left| of(left.number)) {
-            let year = account.edition.year;
-            remarks.push(format!("{code} {year} {} is left out of the library: {}", left.number, left.why));
+            let edition = format!("{code} {}", account.edition.year);
+            let (number, why) = (left.number.to_owned(), left.why.to_owned());
+            remarks.push(Remark::LeftOut { edition, number, why });
         }
     }
     remarks

@@ -3,7 +3,7 @@
 use super::super::coverage::fold;
 use super::super::look::{Look, Page, Tone};
 use super::Inquest;
-use super::changes::Change;
+use super::changes::{Change, How};
 use super::clauses::Line;
 use super::section::AsItStands;
 use super::text::close;
@@ -76,7 +76,7 @@ fn before(page: &mut Page, changes: &[&Change]) {
         if change.before.is_empty() {
             let before = if change.first { "; nothing before" } else { "" };
             let sections = fold(sections);
-            let text = format!("{sections}, since {}: {}{before}", change.on, change.how.join("; "));
+            let text = format!("{sections}, since {}: {}{before}", change.on, joined(&change.how));
             page.blank();
             page.hung(2, 4, &text, Tone::Plain);
         } else {
@@ -85,9 +85,13 @@ fn before(page: &mut Page, changes: &[&Change]) {
     }
 }
 
+fn joined(how: &[How]) -> String {
+    how.iter().map(How::to_string).collect::<Vec<_>>().join("; ")
+}
+
 fn said(page: &mut Page, change: &Change, word: &str) {
     page.blank();
-    let head = format!("{}, {word} since {}: {}", change.section, change.on, change.how.join("; "));
+    let head = format!("{}, {word} since {}: {}", change.section, change.on, joined(&change.how));
     page.hung(2, 4, &format!("{head}. Before that:"), Tone::Strong);
     lines(page, &change.before, 4);
 }

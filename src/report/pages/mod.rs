@@ -9,8 +9,11 @@ pub(crate) mod frame;
 pub(crate) mod job;
 pub(crate) mod link;
 pub(crate) mod map;
+pub(crate) mod missing;
 pub(crate) mod problems;
+pub(crate) mod rules;
 pub(crate) mod verdict;
+pub(crate) mod ways;
 
 /// How all pages look.
 pub(crate) const STYLE: &str = include_str!("counter.css");

@@ -4,6 +4,7 @@
 use super::frame::{Frame, Room, Way};
 use super::link::Link;
 use super::problems::Told;
+use crate::report::papers::Paper;
 use crate::report::sheet::Sheet;
 use crate::report::speech::template::render;
 use minijinja::Error;
@@ -17,15 +18,20 @@ struct View<'v> {
     wrong: &'v [Told],
     /// Back to the questions.
     job: String,
+    /// The picture of the job, as SVG.
+    picture: &'v str,
+    /// Where the picture stands by itself.
+    drawing: String,
+    papers: Vec<Way>,
     /// The job as a job sheet, and as JSON.
     files: Vec<Way>,
 }
 
-/// The page on a verdict; `wrong` is what could not be read of the job.
+/// The page on a verdict with its picture; `wrong` is what could not be read of the job.
 ///
 /// # Errors
 /// Where the template does not fit, which a test would show.
-pub(crate) fn page(sheet: &Sheet, wrong: &[Told], link: &Link) -> Result<String, Error> {
+pub(crate) fn page(sheet: &Sheet, picture: &str, wrong: &[Told], link: &Link) -> Result<String, Error> {
     let reader = link.reader();
     let file = |title: String, path: &str| Way { title, href: link.to(path), here: false, lang: None };
     let view = View {
@@ -33,6 +39,12 @@ pub(crate) fn page(sheet: &Sheet, wrong: &[Told], link: &Link) -> Result<String,
         sheet,
         wrong,
         job: link.to(Room::Job.path()),
+        picture,
+        drawing: link.to("/picture.svg"),
+        papers: Paper::ALL
+            .into_iter()
+            .map(|paper| file(paper.title(reader), &format!("/paper/{}", paper.name())))
+            .collect(),
         files: vec![
             file(reader.say("pages-file-sheet"), "/job.job"),
             file(reader.say("pages-file-json"), "/job.json"),

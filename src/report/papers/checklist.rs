@@ -80,7 +80,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
 fn item(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Item {
     Item {
         text: clause(drawn, line, reader),
-        job: this_job(line, reader),
+        job: this_job(drawn, line, reader),
         flag: (!matches!(line.mark, "met" | "none")).then(|| line.word.clone()),
         basis: line.cite.clone(),
     }

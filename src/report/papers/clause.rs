@@ -71,12 +71,13 @@ fn ladder(question: &str, rung: &str, reader: Reader) -> Option<String> {
     })
 }
 
-/// What the job has to an answer that measures a fact, or the blank for it; nothing where
-/// the answer measures none.
-pub(super) fn this_job(line: &Line, reader: Reader) -> Option<String> {
-    match &line.has {
-        Some(has) => Some(has.clone()),
-        None if line.measured => Some(reader.say("papers-blank")),
-        None => None,
+/// What the job has to an answer that measures a fact, whether or not it was held against
+/// it, or the blank for it; nothing where the answer measures none.
+pub(super) fn this_job(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Option<String> {
+    if line.has.is_some() {
+        return line.has.clone();
     }
+    let field = drawn.answered(&line.question)?.question.measures?;
+    let said = reader.given(drawn.matter.fact(field), field, &drawn.matter.lexicon);
+    Some(said.unwrap_or_else(|| reader.say("papers-blank")))
 }

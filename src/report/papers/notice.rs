@@ -5,8 +5,8 @@
 //! only once an inspector signs.
 
 use super::Drawn;
-use super::clause::clause;
-use crate::report::cures::MendTold;
+use super::clause::{clause, this_job};
+use crate::report::cures::{ChangeTold, MendTold};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -35,6 +35,8 @@ struct Correction {
     cite: String,
     who: String,
     mends: Vec<String>,
+    /// How the text is read, and the cases.
+    readings: Vec<String>,
     /// What is looked at again.
     again: String,
 }
@@ -76,14 +78,16 @@ fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction 
         cite: line.cite.clone(),
         who: line.who.join(", "),
         mends: mends(line, reader),
+        readings: line.referrals.iter().chain(&line.cases.shared).chain(&line.cases.each).cloned().collect(),
         again: again(line, reader),
     }
 }
 
 /// What the job says; where it says nothing, that it is not known.
 fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
-    if let Some(has) = &line.has {
-        return has.clone();
+    let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
+    if let Some(has) = this_job(drawn, line, reader).filter(|_| missing.is_empty() || line.has.is_some()) {
+        return has;
     }
     let facts = drawn.facts(reader);
     let of = |path: &str| {
@@ -100,7 +104,6 @@ fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
         _ => None,
     };
     said.unwrap_or_else(|| {
-        let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
         if missing.is_empty() {
             reader.say("papers-blank")
         } else {
@@ -120,18 +123,33 @@ fn mends(line: &Line, reader: Reader) -> Vec<String> {
             mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
         }
     }
-    mends.extend(line.referrals.iter().cloned());
-    mends.extend(line.cases.shared.iter().chain(&line.cases.each).cloned());
     mends
 }
 
 /// One choice, with what it mends beside and what it leaves.
 fn choice(mend: &MendTold, reader: Reader) -> String {
-    let mut text = mend.text.clone();
+    let and = format!(" {} ", reader.say("sheet-and"));
+    let each: Vec<String> = mend.changes.iter().map(|change| changed(change, reader)).collect();
+    let mut text = each.join(&and);
+    if !mend.then_known.is_empty() {
+        let facts = mend.then_known.join(", ");
+        text.push_str(&format!("; {}", reader.say_with("cures-then-known", &[("facts", &facts)])));
+    }
     if !mend.mends.is_empty() {
         text.push_str(&format!("; {}", reader.say_with("papers-mends-too", &[("titles", &mend.mends.join("; "))])));
     }
     text
+}
+
+/// One change by the title of its fact; several entries that are changed alike are named
+/// in a sentence of their own.
+fn changed(change: &ChangeTold, reader: Reader) -> String {
+    let fact =
+        if change.fact.contains(' ') { change.fact.clone() } else { format!("{} ({})", change.title, change.fact) };
+    match &change.from {
+        Some(from) => reader.say_with("cures-change-from", &[("fact", &fact), ("to", &change.to), ("from", from)]),
+        None => reader.say_with("cures-change", &[("fact", &fact), ("to", &change.to)]),
+    }
 }
 
 fn again(line: &Line, reader: Reader) -> String {

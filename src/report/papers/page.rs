@@ -18,6 +18,8 @@ pub(super) struct Page<'d> {
     /// What is given, presumed and not known.
     facts: [Vec<&'d Echo>; 3],
     template: &'static str,
+    /// Whether its body is a sheet of its own behind all else.
+    last: bool,
     body: Value,
     /// Those who sign.
     signed: Vec<String>,
@@ -36,6 +38,7 @@ impl<'d> Page<'d> {
             sheet,
             facts,
             template,
+            last: paper == Paper::Detail,
             body,
             signed: paper.signed(reader),
         }

@@ -78,7 +78,7 @@ fn note(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Note {
     more.extend(line.cases.each.iter().cloned());
     Note {
         text: clause(drawn, line, reader),
-        job: this_job(line, reader),
+        job: this_job(drawn, line, reader),
         flag: (!matches!(line.mark, "met" | "none")).then(|| line.word.clone()),
         more,
         cite: Some(line.cite.clone()),
@@ -91,7 +91,7 @@ pub(super) fn concerns_a_jumper(drawn: &Drawn<'_, '_>, reader: Reader) -> bool {
 }
 
 /// The bond as it will be built, fact by fact; nothing where it concerns none.
-pub(super) fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
+fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     if !concerns_a_jumper(drawn, reader) {
         return Vec::new();
     }

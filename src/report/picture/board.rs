@@ -44,7 +44,6 @@ impl Rect {
 pub(super) enum Anchor {
     Start,
     Middle,
-    End,
 }
 
 /// A line of text.
@@ -58,6 +57,7 @@ pub(super) struct Text {
     pub(super) words: String,
 }
 
+#[cfg(test)]
 impl Text {
     /// The room that it takes at most.
     pub(super) fn room(&self) -> Rect {
@@ -65,7 +65,6 @@ impl Text {
         let x = match self.anchor {
             Anchor::Start => self.at.x,
             Anchor::Middle => self.at.x - w / 2,
-            Anchor::End => self.at.x - w,
         };
         Rect { x, y: self.at.y - self.size * 4 / 5, w, h: self.size }
     }

@@ -1,7 +1,7 @@
 //! The detail drawing of the bond: the stretches of piping with where a clamp may go,
 //! the jumper with its measures, its landing, and the texts that ask for all of it.
 
-use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count};
+use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count, tag_width};
 use super::bond::{Presence, Spot};
 use super::branches::Material;
 use super::describe;
@@ -35,7 +35,7 @@ pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, hea
     let mut board = Board::default();
     let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
     let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
-    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(&scene.power)).max(wiring::ground(scene));
+    let wide = (CELL * count(&cells)).max(950).max(wiring::needs(scene)).max(wiring::ground(scene));
     let (right, width) = (MARGIN + wide, 2 * MARGIN + wide + beside);
     let mut y = MARGIN;
     y += board.heading(at(MARGIN, y), width - 2 * MARGIN, title) + 4;
@@ -230,8 +230,11 @@ fn clamp(
     };
     let number = cells.iter().position(|(stretch, _)| Some(*stretch) == wanted);
     let left = |number: usize| MARGIN + step * i32::try_from(number).unwrap_or(0);
+    let edge = MARGIN + step * count(cells);
     let tag = |board: &mut Board, x: i32, y: i32| {
         if let Some(tag) = scene.tag(Part::Clamp) {
+            let wide = tag_width(tag.1, scene.reader);
+            let x = if x + 14 + wide > edge { x - 14 - wide } else { x + 14 };
             board.tag(at(x, y), tag, scene.reader);
         }
     };
@@ -241,7 +244,7 @@ fn clamp(
             let x = left(number) + 14;
             let sure = jumper.spot_sight == Sight::Known && jumper.presence == Presence::Stated;
             board.glyph(if sure { Glyph::Clamp } else { Glyph::ClampUnknown }, at(x, line));
-            tag(board, x + 14, under + 18);
+            tag(board, x, under + 18);
             (Some(Ends { from: at(x, line + 14) }), under + 18 + TAG)
         }
         None => {
@@ -253,7 +256,7 @@ fn clamp(
                 board.frame(Look::Unknown, Rect { x: x - 18, y: y - 15, w: 36, h: 30 });
                 let words = scene.reader.say("picture-clamp-not-known");
                 board.words(at(x + 28, y + 5), Anchor::Start, false, &words);
-                tag(board, x + 14, y + 34);
+                tag(board, x, y + 34);
             }
             (Some(Ends { from: at(x, y + 15) }), y + 34 + TAG)
         }

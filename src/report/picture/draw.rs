@@ -69,7 +69,6 @@ fn write(sheet: &mut Sheet, text: &Text) {
     let anchor = match text.anchor {
         Anchor::Start => "",
         Anchor::Middle => " text-anchor=\"middle\"",
-        Anchor::End => " text-anchor=\"end\"",
     };
     let weight = if text.bold { " font-weight=\"600\"" } else { "" };
     sheet.raw(&format!("<text x=\"{x}\" y=\"{y}\" font-size=\"{}\"{weight}{anchor} fill=\"currentColor\">", text.size));

@@ -131,7 +131,7 @@ fn columns(scene: &Scene) -> Columns {
     let tails = scene.branches.iter().any(|branch| branch.tail.is_some());
     let run_end = run + if tails { RUN * 3 / 2 } else { RUN };
     let appliance = run_end + 54 + far;
-    let right = (appliance + APPLIANCE + 20).max(wall + wiring::needs(&scene.power));
+    let right = (appliance + APPLIANCE + 20).max(wall + wiring::needs(scene));
     // Another building stands on the free ground before the wall, where there is enough of it.
     let left = wall >= MARGIN + wiring::OTHER + 24 && spot != Some(Spot::Supplier);
     let beside = if scene.power.other.is_some() && !left { wiring::OTHER + 24 } else { 0 };
@@ -289,8 +289,9 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     let place = if jumper.spot == Spot::Manifold { at(place.x + 17, place.y - 14) } else { place };
     let mut lowest = place.y + 20;
     if let Some(tag) = scene.tag(Part::Clamp) {
-        // Right of an appliance's clamp is the appliance.
-        let left = jumper.spot == Spot::Appliance && on;
+        // Right of an appliance's clamp is the appliance, right of one before the manifold
+        // are the runs.
+        let left = on && (jumper.spot == Spot::Appliance || (jumper.spot == Spot::After && trunk));
         let x = if left { place.x - 12 - tag_width(tag.1, scene.reader) } else { place.x + 12 };
         board.tag(at(x, place.y + 36), tag, scene.reader);
         lowest = place.y + 36 + TAG / 2;

@@ -62,11 +62,6 @@ impl Rows {
         self.rows.first().map_or(0, |row| row.up)
     }
 
-    /// Where the last line is, when the first is here.
-    pub(super) fn last(&self, line: i32) -> i32 {
-        line + self.rows.last().map_or(0, |row| row.y)
-    }
-
     /// Where the last line's texts end, when the first line is here.
     pub(super) fn bottom(&self, line: i32) -> i32 {
         line + self.rows.last().map_or(20, |row| row.y + row.down)
@@ -90,7 +85,9 @@ impl Rows {
 
 /// Draws all lines; gives where the lowest ends.
 pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line: i32) -> i32 {
-    let last = rows.last(line);
+    // It reaches down to the last line that a run is on.
+    let runs = scene.branches.iter().zip(&rows.rows).filter(|(branch, _)| branch.run.is_some());
+    let last = line + runs.map(|(_, row)| row.y).max().unwrap_or(0);
     let x = columns.header;
     match &scene.header.manifold {
         Known::Given(true) | Known::Presumed(true) => {
@@ -141,7 +138,9 @@ fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row
         board.pipe(run.material, at(start, y), end);
         fittings(board, run.material, start, end, y);
         if branch.joined == Joined::Apart && branch.appliance.is_none() && branch.tail.is_none() {
-            board.glyph(Glyph::Cap, at(end, y));
+            // Where it is not said, it may end anywhere.
+            let (glyph, x) = if run.end.is_some() { (Glyph::Cap, end) } else { (Glyph::Question, end + 14) };
+            board.glyph(glyph, at(x, y));
         }
         board.block(at(columns.run + 6, y - 12 - row.heading.height()), Anchor::Start, &row.heading);
         board.block(at(columns.run + 6, y + 10), Anchor::Start, &row.notes);

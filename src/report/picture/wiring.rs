@@ -39,14 +39,14 @@ const ITEM: i32 = 170;
 const APART: i32 = 44;
 /// The room for an electrode.
 const ELECTRODE: i32 = 146;
-/// Left of the fixtures, where the wire goes down to what is below them.
+/// The least room left of the fixtures where a wire goes down.
 const DOWN: i32 = 190;
 /// The width of another building.
 pub(super) const OTHER: i32 = ITEM + 36;
 
 /// The room that the electrical side needs, from wall to wall.
-pub(super) fn needs(power: &Power) -> i32 {
-    free(power) + (ITEM + APART) * count(&power.items) + 20
+pub(super) fn needs(scene: &Scene) -> i32 {
+    free(scene) + (ITEM + APART) * count(&scene.power.items) + 20
 }
 
 /// The room that the electrodes need, with their mark.
@@ -55,8 +55,17 @@ pub(super) fn ground(scene: &Scene) -> i32 {
     ELECTRODE * count(&scene.power.electrodes) + 20 + tag
 }
 
-fn free(power: &Power) -> i32 {
-    if power.on_conductor || electrode_landing(power) { DOWN } else { 46 }
+/// The room left of the fixtures.
+fn free(scene: &Scene) -> i32 {
+    let power = &scene.power;
+    if power.on_conductor || electrode_landing(power) { down(scene) } else { 46 }
+}
+
+/// The room left of the fixtures where the wire goes down to what is below them, with
+/// the words that stand beside it.
+fn down(scene: &Scene) -> i32 {
+    let tag = scene.tag(Part::Landing).map_or(0, |(_, mark)| tag_width(mark, scene.reader));
+    DOWN.max(tag + 60)
 }
 
 /// Where the things of the electrical side stand.
@@ -99,7 +108,7 @@ pub(super) fn draw(
     let top = lane + 40;
     let bottom = top + high;
     let ground = bottom + 64;
-    let near = columns.wall + free(power) + ITEM / 2;
+    let near = columns.wall + free(scene) + ITEM / 2;
     let room = (ITEM + APART) * count(&power.items) - APART;
     let first = (plan.first + ITEM / 2).min(columns.right - 20 - room + ITEM / 2).max(near);
     let items: Vec<i32> = (0..count(&power.items)).map(|at| first + at * (ITEM + APART)).collect();
@@ -130,7 +139,7 @@ pub(super) fn draw(
     earth(board, columns.width, ground);
     let lowest = electrodes(board, scene, &places, source);
     if let (Some(ends), Some(jumper)) = (ends, scene.jumper.as_ref()) {
-        wire(board, scene, jumper, ends, &places, source);
+        wire(board, scene, jumper, ends, &places, source, columns.right);
         measure(board, scene, jumper, ends, &places, source, plan);
     }
     (ground, lowest)
@@ -142,8 +151,9 @@ fn stand(scene: &Scene, columns: &Columns, ends: Option<Ends>, first: i32, sourc
     let number = count(&scene.power.electrodes);
     let least = columns.wall.min(source.unwrap_or(columns.wall)) + 80;
     let start = if electrode_landing(&scene.power) {
-        let beside = first - ITEM / 2 - DOWN + 30;
-        let below = ends.map(|ends| ends.from.x).filter(|x| (x - beside).abs() < 60 && *x > columns.wall + 60);
+        let beside = first - ITEM / 2 - down(scene) + 30;
+        let below =
+            ends.map(|ends| ends.from.x).filter(|x| (beside - 60..=beside).contains(x) && *x > columns.wall + 60);
         below.unwrap_or(beside)
     } else {
         source.unwrap_or(first) - ELECTRODE * (number - 1).max(0) / 2
@@ -257,7 +267,8 @@ fn electrodes(board: &mut Board, scene: &Scene, places: &Places, source: Option<
     if let Some(x) = source.filter(|_| !joined.is_empty()) {
         board.line(Stroke::Conductor, &[at(x, places.bottom), at(x, places.bus)]);
         let words = Block::plain(std::slice::from_ref(&power.conductor), 150);
-        if power.on_conductor {
+        // To another building the wire comes where the words would stand; the legend has them.
+        if power.on_conductor && places.other != Some(x) {
             board.block(at(x + 12, places.bottom + 8), Anchor::Start, &words);
         }
     }
@@ -288,6 +299,17 @@ fn electrodes(board: &mut Board, scene: &Scene, places: &Places, source: Option<
     lowest
 }
 
+/// On which side of a place the wire comes.
+fn toward(ends: Ends, x: i32) -> i32 {
+    if ends.from.x > x { 1 } else { -1 }
+}
+
+/// To another building from the side, past the words that stand in it.
+fn from_side(ends: Ends, places: &Places, x: i32, y: i32, to: i32) -> Vec<Point> {
+    let beside = x + toward(ends, x) * (OTHER / 2 + 14);
+    vec![at(beside, places.lane), at(beside, y), at(to, y)]
+}
+
 /// Where the wire comes to its landing, and from where it comes.
 fn way(scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Option<i32>) -> Vec<Point> {
     let power = &scene.power;
@@ -305,12 +327,13 @@ fn way(scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Opti
     }
     let other = power.other.as_ref().zip(places.other);
     if let Some((_, x)) = other.as_ref().filter(|((_, item), _)| item.landing) {
-        // From the side, past the words of the other building.
-        let toward = if ends.from.x > *x { 1 } else { -1 };
-        let (beside, y) = (x + toward * (OTHER / 2 + 14), places.top + 16);
-        return vec![at(beside, places.lane), at(beside, y), at(x + toward * ITEM / 2, y)];
+        return from_side(ends, places, *x, places.top + 16, x + toward(ends, *x) * ITEM / 2);
     }
     match (jumper.landing, source) {
+        (Landing::Conductor, Some(x)) if places.other == Some(x) => from_side(ends, places, x, places.bottom + 40, x),
+        (_, Some(x)) if places.other == Some(x) => {
+            from_side(ends, places, x, places.top + 16, x + toward(ends, x) * ITEM / 2)
+        }
         (Landing::Conductor, Some(x)) => {
             let (beside, y) = (x - ITEM / 2 - 20, places.bottom + 40);
             vec![at(beside, places.lane), at(beside, y), at(x, y)]
@@ -320,7 +343,15 @@ fn way(scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Opti
     }
 }
 
-fn wire(board: &mut Board, scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Option<i32>) {
+fn wire(
+    board: &mut Board,
+    scene: &Scene,
+    jumper: &Jumper,
+    ends: Ends,
+    places: &Places,
+    source: Option<i32>,
+    edge: i32,
+) {
     let sure = jumper.presence == Presence::Stated;
     let stroke = if sure { Stroke::Wire } else { Stroke::WireDashed };
     let way = way(scene, jumper, ends, places, source);
@@ -348,19 +379,19 @@ fn wire(board: &mut Board, scene: &Scene, jumper: &Jumper, ends: Ends, places: &
     if let Some(tag) = scene.tag(Part::Landing) {
         let beside = way.first().map_or(end.x, |point| point.x);
         match jumper.landing {
-            Landing::Conductor if end.x != beside => {
+            Landing::Conductor if end.x > beside => {
                 let wide = tag_width(tag.1, scene.reader);
                 board.tag(at(beside - 12 - wide, places.bottom + 26), tag, scene.reader);
             }
             Landing::Electrode | Landing::Lightning | Landing::AddedTied | Landing::AddedAlone => {
                 board.tag(at(end.x + 12, places.top + 14), tag, scene.reader);
             }
-            _ if end.x > beside => {
-                let wide = tag_width(tag.1, scene.reader);
-                board.tag(at(beside - 12 - wide, places.top - 18), tag, scene.reader);
-            }
             _ => {
-                board.tag(at(beside + 12, places.top - 18), tag, scene.reader);
+                let wide = tag_width(tag.1, scene.reader);
+                // On the far side of the wire, and within the building.
+                let left = end.x > beside || beside + 12 + wide > edge;
+                let x = if left { beside - 12 - wide } else { beside + 12 };
+                board.tag(at(x, places.top - 18), tag, scene.reader);
             }
         }
     }
@@ -376,16 +407,25 @@ fn measure(
     source: Option<i32>,
     plan: &Plan,
 ) {
-    let Some(to) = way(scene, jumper, ends, places, source).first().map(|point| point.x) else { return };
+    let landing = way(scene, jumper, ends, places, source).first().map(|point| point.x);
     let mut y = places.lane - 14;
     for measured in plan.measures.iter().rev() {
-        let from = if measured.from_entry { plan.entry.unwrap_or(ends.from.x) } else { ends.from.x };
+        let reach = if measured.from_entry {
+            // It ends at the service, and is drawn only where that is in the building.
+            plan.entry.zip(source.filter(|_| scene.power.service == Service::Here))
+        } else {
+            landing.map(|landing| (ends.from.x, landing))
+        };
+        let Some((from, to)) = reach else { continue };
         let (left, right) = (from.min(to), from.max(to));
-        if right - left < width(&measured.words, SIZE, false) + 20 {
+        // Its words stand on one side of the wire that crosses it.
+        let wire = ends.from.x.clamp(left, right);
+        let (free, end) = if right - wire >= wire - left { (wire, right) } else { (left, wire) };
+        if end - free < width(&measured.words, SIZE, false) + 20 {
             continue;
         }
         board.dimension(at(left, y), right);
-        board.words(at(left.midpoint(right), y - 6), Anchor::Middle, false, &measured.words);
+        board.words(at(free.midpoint(end), y - 6), Anchor::Middle, false, &measured.words);
         y -= MEASURE;
     }
 }

@@ -23,7 +23,16 @@ pub(crate) fn compare() -> Value {
             "columns": { "type": "array", "minItems": 1, "maxItems": COLUMNS, "items": { "$ref": "#/$defs/column" } },
             "rows": { "type": "array", "items": { "$ref": "#/$defs/row" },
                       "description": "a question each, those that are answered otherwise first" },
-            "cautions": { "type": "array", "items": { "type": "string" } }
+            "cautions": { "type": "array", "items": { "type": "string" } },
+            "for-all": {
+                "type": "object", "additionalProperties": false,
+                "description": "the fewest choices after which nothing is not met, referred or contradictory in any column",
+                "properties": {
+                    "cures": { "type": "array", "minItems": 1, "items": { "type": "object", "required": ["changes"] },
+                               "description": "as in a verdict" },
+                    "no-cure": { "enum": ["none", "not-decided"] }
+                }
+            }
         },
         "$defs": definitions()
     })

@@ -54,18 +54,23 @@ pub(crate) fn role(reason: &Reason<'_>, reader: Reader) -> String {
         Role::Governs => reader.say("sheet-role-governs"),
         Role::Weaker => reader.say("sheet-role-weaker"),
         Role::Advice => reader.say("sheet-role-advice"),
-        Role::SetAside(fate) => match fate {
-            Fate::NotInForce => reader.say("sheet-role-not-in-force"),
-            Fate::PassedOver => reader.say("sheet-role-passed-over"),
-            Fate::Replaced => reader.say("sheet-role-replaced"),
-            Fate::Deleted => reader.say("sheet-role-deleted"),
-            Fate::Excepted => reader.say("sheet-role-excepted"),
-            Fate::Superseded => reader.say("sheet-role-superseded"),
-            Fate::Suspended => reader.say("sheet-role-suspended"),
-            Fate::Repealed => reader.say("sheet-role-repealed"),
-            Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
-            Fate::ReadAs => reader.say("sheet-role-read-as"),
-        },
+        Role::SetAside(fate) => became(fate, reader),
+    }
+}
+
+/// What became of a text, in words.
+pub(crate) fn became(fate: Fate, reader: Reader) -> String {
+    match fate {
+        Fate::NotInForce => reader.say("sheet-role-not-in-force"),
+        Fate::PassedOver => reader.say("sheet-role-passed-over"),
+        Fate::Replaced => reader.say("sheet-role-replaced"),
+        Fate::Deleted => reader.say("sheet-role-deleted"),
+        Fate::Excepted => reader.say("sheet-role-excepted"),
+        Fate::Superseded => reader.say("sheet-role-superseded"),
+        Fate::Suspended => reader.say("sheet-role-suspended"),
+        Fate::Repealed => reader.say("sheet-role-repealed"),
+        Fate::PreEmpted => reader.say("sheet-role-pre-empted"),
+        Fate::ReadAs => reader.say("sheet-role-read-as"),
     }
 }
 

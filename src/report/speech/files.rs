@@ -22,6 +22,7 @@ macro_rules! area {
 
 /// All areas, by name.
 pub(super) const AREAS: &[Area] = &[
+    area!("browse"),
     area!("compare"),
     area!("cures"),
     area!("map"),

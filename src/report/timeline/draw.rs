@@ -9,6 +9,7 @@ const LETTER: f64 = 0.58;
 
 /// Where a text stands, for telling whether two stand on each other.
 #[derive(Clone, Debug)]
+#[cfg_attr(not(test), expect(dead_code, reason = "read by the test that no text stands on another"))]
 pub(super) struct Spot {
     pub(super) left: f64,
     pub(super) right: f64,

@@ -55,6 +55,22 @@ pub(super) fn dates(span: Stretch, reader: Reader) -> String {
     }
 }
 
+/// The days from the first to the last of some stretches; where it is not known on which day
+/// they begin, the earliest.
+pub(super) fn all_dates(first: Stretch, last: Stretch, reader: Reader) -> String {
+    if first.how != How::NotKnown {
+        return dates(Stretch { through: last.through, ..first }, reader);
+    }
+    let from = first.from.to_string();
+    match last.through {
+        Some(through) => {
+            let parts = [("from", &*from), ("through", &*through.to_string())];
+            reader.say_with("time-line-not-before-through", &parts)
+        }
+        None => reader.say_with("time-line-not-before", &[("from", &from)]),
+    }
+}
+
 /// A way to stand in words.
 pub(super) fn how_words(how: How, reader: Reader) -> String {
     match how {

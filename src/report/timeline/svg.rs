@@ -3,7 +3,7 @@
 //! No script, no style of its own; pages may set tones by class.
 
 use super::draw::{Anchor, Drawing, width};
-use super::list::{dates, how_words, list, sentence};
+use super::list::{all_dates, how_words, list, sentence};
 use super::{Bar, How, Stretch, TimeLine};
 use crate::report::speech::Reader;
 use crate::values::{Date, Period};
@@ -250,7 +250,7 @@ fn days(
     reader: Reader,
 ) {
     let (Some(first), Some(last)) = (bar.spans.first(), bar.spans.last()) else { return };
-    let mut words = dates(Stretch { through: last.through, ..*first }, reader);
+    let mut words = all_dates(*first, *last, reader);
     if bar.ended_by.is_some() {
         words.push_str(" ×");
     }

@@ -74,6 +74,9 @@ fn value(reader: Reader, step: &Step<'_>, given: &Given, lexicon: &Lexicon<'_>) 
 
 /// What a step is called: its title, for an attribute of an entry with the entry.
 pub(super) fn title(reader: Reader, step: &Step<'_>) -> String {
+    if let (Some(record), false) = (step.record, step.title.is_empty()) {
+        return reader.say_with("walk-title-of-record", &[("record", record), ("title", step.title)]);
+    }
     match (step.entry, step.title) {
         (Some((list, number)), title) => {
             let number = number.to_string();

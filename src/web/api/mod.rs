@@ -2,6 +2,7 @@
 //! command of the same name prints as JSON.
 
 pub(super) mod batch;
+pub(super) mod compare;
 pub(super) mod effect;
 pub(super) mod glossary;
 pub(super) mod in_force;
@@ -21,6 +22,7 @@ pub(super) fn router() -> Router<Shared> {
     Router::new()
         .route("/api/verdict", post(verdict::verdict))
         .route("/api/batch", post(batch::batch))
+        .route("/api/compare", post(compare::compare))
         .route("/api/in-force", get(in_force::in_force))
         .route("/api/section", get(section::section))
         .route("/api/effect", post(effect::effect))

@@ -11,6 +11,7 @@ use crate::report::pages::job::{self, Desk, STAGES};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::{Told, told};
 use crate::report::pages::verdict;
+use crate::report::picture;
 use crate::report::sheet::Sheet;
 use crate::verdict::{Matter, Scratch, model};
 use axum::extract::{RawQuery, State};
@@ -26,8 +27,14 @@ pub(super) async fn questions(State(state): State<Shared>, RawQuery(query): RawQ
 /// `GET /verdict`: the verdict with all reasons; without a place the questions.
 pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
-    work(&state, move |state| page(judged(state, &link, |judged| verdict::page(&judged.sheet, &judged.wrong, &link))))
-        .await
+    work(&state, move |state| {
+        let written = judged(state, &link, false, |judged| {
+            let picture = picture::svg(judged.told, judged.matter, link.reader());
+            verdict::page(&judged.sheet, &picture, &judged.wrong, &link)
+        });
+        page(written.map(|(text, _)| text))
+    })
+    .await
 }
 
 /// A job that was judged.
@@ -39,12 +46,14 @@ pub(super) struct Judged<'a, 'j> {
     pub(super) heard: &'j Heard,
 }
 
-/// A page on the job of a link; where its place is not known the questions.
+/// What is written on the job of a link; where its place is not known the questions, and
+/// whether it was the job. `all` tells each answer by itself.
 pub(super) fn judged(
     state: &Server,
     link: &Link,
+    all: bool,
     write: impl FnOnce(Judged<'_, '_>) -> Result<String, Error>,
-) -> Result<String, Error> {
+) -> Result<(String, bool), Error> {
     let heard = from_pairs(&state.rules, link.facts(), None);
     let reader = link.reader();
     if let Some(so_far) = &heard.so_far
@@ -52,19 +61,20 @@ pub(super) fn judged(
     {
         let mut scratch = Scratch::default();
         let found = state.rules.weighed(&matter, &mut scratch);
-        let sheet = state.rules.sheet(&found, &matter, (state.today)(), reader, false);
+        let sheet = state.rules.sheet(&found, &matter, (state.today)(), reader, all);
         let wrong = told(&heard.wrong, reader);
-        return write(Judged { matter: &matter, told: &found, sheet, wrong, heard: &heard });
+        let judged = Judged { matter: &matter, told: &found, sheet, wrong, heard: &heard };
+        return Ok((write(judged)?, true));
     }
     let wrong = told(&heard.wrong, reader);
     // Nothing is wrong with a page that was only opened.
     let wrong = if link.facts().next().is_none() { Vec::new() } else { wrong };
     let samples = open::samples(&state.rules, link);
-    job::page(None, &wrong, link, state.rules.hash(), places(state), samples)
+    Ok((job::page(None, &wrong, link, state.rules.hash(), places(state), samples)?, false))
 }
 
 fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
-    judged(state, link, |judged| {
+    let written = judged(state, link, false, |judged| {
         let asker = Asker { who: "contractor", stages: STAGES };
         let none = std::collections::BTreeSet::new();
         let waived = judged.heard.so_far.as_ref().map_or(&none, |so_far| &so_far.waived);
@@ -76,7 +86,8 @@ fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
             sheet: &judged.sheet,
         };
         job::page(Some(&desk), &judged.wrong, link, state.rules.hash(), places(state), Vec::new())
-    })
+    });
+    written.map(|(text, _)| text)
 }
 
 /// So many places are offered while one types; of more the name has to be written.

@@ -5,6 +5,8 @@ mod files;
 mod job;
 mod map;
 mod open;
+mod papers;
+mod rules;
 mod wrong;
 
 use super::state::Shared;
@@ -27,6 +29,11 @@ pub(super) fn router() -> Router<Shared> {
         .route("/compare", get(compare::compare))
         .route("/compare.html", get(compare::print))
         .route("/compare.csv", get(compare::table))
+        .route("/ways", get(papers::ways))
+        .route("/paper/{name}", get(papers::paper))
+        .route("/picture.svg", get(papers::picture))
+        .route("/rules", get(rules::index))
+        .route("/rules/{*rest}", get(rules::room))
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
         .route("/static/compare.css", get(|| fixed("text/css; charset=utf-8", pages::compare::STYLE)))

@@ -63,6 +63,22 @@ test("a contractor's whole way: place, facts, unknown, verdict, why, files", asy
   await direct.getByText(/IRC 2021 G2411\.2/).first().waitFor();
   assert.match(await direct.innerText(), /in force/);
   assert.match(await page.locator("footer").innerText(), /Smell gas\?/);
+  // The papers, a comparison, and print.
+  const paper = await page.getByRole("link", { name: "Plan notes" }).evaluate((link) => link.href);
+  await page.getByRole("navigation", { name: "Rooms of the counter" }).getByRole("link", { name: "Compare" }).click();
+  await page.getByRole("checkbox", { name: "Osier County" }).check();
+  await page.getByRole("checkbox", { name: "Town of Stonecroft" }).check();
+  await page.getByRole("button", { name: "Compare" }).click();
+  await page.getByRole("heading", { name: /One job at 2 places/ }).waitFor();
+  assert.match(await page.locator("main").innerText(), /Who may install the bond[^]*only electrician/);
+  await page.goBack();
+  await page.goBack();
+  const printed = await open(browser, counter.address);
+  await printed.page.goto(paper);
+  assert.match(await printed.page.locator("body").innerText(), /Town of Stonecroft[^]*Smell gas\?/);
+  const pdf = await printed.page.pdf({ format: "Letter" });
+  assert.ok(pdf.length > 5000, `${pdf.length} bytes of print`);
+  await printed.close();
   const sheet = await page.request.get(await page.getByRole("link", { name: "Job sheet" }).evaluate((link) => link.href));
   assert.match(await sheet.text(), /^place tamarrow\/stonecroft\n[^]*jacket plain/);
   await close();
@@ -134,7 +150,20 @@ for (const [name, options] of [
   test(`nothing to stumble over, ${name}`, async () => {
     const start = await visit("/", options);
     const job = await sample(start.page, "a bonding wire that is too long");
-    for (const [room, path] of [["start", "/"], ["job", job], ["verdict", job.replace(/^\//, "/verdict")]]) {
+    const asked = (room) => job.replace(/^\//, room);
+    const rooms = [
+      ["start", "/"],
+      ["job", job],
+      ["verdict", asked("/verdict")],
+      ["ways", "/ways?place=stonecroft&application-date=2026-04-20"],
+      ["compare", `${asked("/compare")}&~places=osier&~places=tarn&~places=stonecroft`],
+      ["rules", "/rules"],
+      ["place", "/rules/place/tamarrow/osier"],
+      ["section", "/rules/section/IFGC/310.1.1"],
+      ["map", asked("/map")],
+      ["nowhere", "/rules/place/nowhere"],
+    ];
+    for (const [room, path] of rooms) {
       await start.page.goto(counter.address + path);
       assert.deepEqual(await stumbles(start.page), [], room);
       assert.equal(await tooWide(start.page), false, `${room} is wider than the window`);

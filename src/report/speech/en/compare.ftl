@@ -71,3 +71,4 @@ compare-caption-beside = Each question with its answer in each column
 compare-caption-grouped = Each answer with the places and days that give it
 compare-caption-single = Each question with its answer
 compare-idle-head = For a jumper that is put in all the same
+compare-for-all = What would satisfy every column

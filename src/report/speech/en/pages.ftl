@@ -103,3 +103,22 @@ pages-compare-many = { $count } columns are asked for, and at most { $most } are
 pages-wrong-day = it is no day that exists
 pages-file-print = This comparison as a sheet to print
 pages-file-csv = This comparison for a spreadsheet (CSV)
+
+# Picture, papers, ways.
+pages-picture = Drawn from the facts of the job; what is not known is drawn as not known.
+pages-picture-alone = The picture by itself
+pages-papers = Papers
+pages-mend = What would mend it:
+pages-ways-lead = Every choice of piping that the job leaves open, and what each asks for; what a choice costs is told in kind, not in money.
+pages-ways-too-many = There are too many choices to lay all of them side by side: say more of the job.
+pages-ways-none = The job leaves no choice of piping open.
+pages-way-lawful = lawful
+pages-way-prohibited = PROHIBITED
+pages-way-requires = What it asks for
+pages-way-question = Question
+pages-way-value = Answer
+pages-way-costs = What it costs, in kind
+pages-way-nothing = Nothing more is asked for.
+pages-way-refers = Left to the authority:
+pages-way-to-know = Still to be known:
+pages-missing = There is no such page

@@ -179,7 +179,7 @@ papers-rod-what = At least 8 ft (2.44 m) long; a clamp listed for the rod and fo
 papers-rod-basis = NEC 250.52(A)(5), from memory: look at the text itself
 papers-tie-what = At least as large as the electrode conductor that the rod asks for
 papers-tie-basis = NEC 250.53 and 250.66(A), from memory: look at the text itself
-papers-raceway-what = For the whole way of the conductor, with fittings; metal raceway is bonded to the conductor at both ends (common practice)
+papers-raceway-what = For the whole way of the conductor, with fittings; metal raceway is joined to the conductor at both ends (common practice)
 papers-fastening-what = To fasten the conductor along its way; as many as the way asks
 
 # Work split.
@@ -332,8 +332,8 @@ papers-letter-work-unknown = We were not told whether the piping is new. Piping 
 papers-letter-retrofit = A rule asks that the existing piping be brought up to the rules now in force.
 papers-letter-no-retrofit = No rule known here asks that what exists be brought up to the rules now in force.
 papers-letter-retrofit-open = Whether what exists must be brought up to the rules now in force is not settled.
-papers-letter-advice-none = No advice beyond the rules is recorded for this place.
-papers-letter-advice = Advice, which binds nobody: { $advice }
+papers-letter-advice-none = Nothing beyond the rules is recorded for this place.
+papers-letter-advice = Said beside the rules, without the force of law: { $advice }
 papers-letter-limits = What a bonding jumper does not do
 papers-letter-limits-1 = It lowers the risk of damage by an arc when lightning strikes nearby. It does not remove that risk, and nothing does against a direct strike.
 papers-letter-limits-2 = It is no lightning rod and no gas alarm, and it does not find a leak.

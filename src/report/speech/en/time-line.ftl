@@ -24,3 +24,5 @@ time-line-asked = asked, { $day }
 time-line-caution = Written rules as known here; every date of a job is taken to be the day. The authority having jurisdiction decides.
 time-line-where = where { $condition }
 time-line-repealed = × repealed
+time-line-not-before = not before { $from }
+time-line-not-before-through = not before { $from }, to { $through }

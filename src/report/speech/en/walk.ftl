@@ -25,6 +25,7 @@ walk-when-rough = at rough-in
 walk-when-final = at the final inspection
 walk-when-other = at { $when }
 walk-title-place = Place
+walk-title-of-record = { $record } – { $title }
 walk-title-of-entry = { $list } { $number } – { $title }
 walk-entry = { $list }, number { $number } of { $all }
 walk-entries = { $count ->

@@ -71,3 +71,4 @@ compare-caption-beside = Cada pregunta con su respuesta en cada columna
 compare-caption-grouped = Cada respuesta con los lugares y fechas que la dan
 compare-caption-single = Cada pregunta con su respuesta
 compare-idle-head = Para un puente de unión que se instale de todos modos
+compare-for-all = Lo que satisfaría todas las columnas

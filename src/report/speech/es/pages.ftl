@@ -103,3 +103,22 @@ pages-compare-many = se piden { $count } columnas, y se ponen como máximo { $mo
 pages-wrong-day = no es un día que exista
 pages-file-print = Esta comparación como hoja para imprimir
 pages-file-csv = Esta comparación para una hoja de cálculo (CSV)
+
+# Picture, papers, ways.
+pages-picture = Dibujado con los datos del trabajo; lo que no se sabe se dibuja como no sabido.
+pages-picture-alone = El dibujo solo
+pages-papers = Papeles
+pages-mend = Lo que lo remediaría:
+pages-ways-lead = Cada elección de tubería que el trabajo deja abierta, y lo que pide cada una; lo que cuesta se dice en especie, no en dinero.
+pages-ways-too-many = Hay demasiadas opciones para ponerlas todas una junto a otra: diga más del trabajo.
+pages-ways-none = El trabajo no deja abierta ninguna elección de tubería.
+pages-way-lawful = lícita
+pages-way-prohibited = PROHIBIDA
+pages-way-requires = Lo que pide
+pages-way-question = Pregunta
+pages-way-value = Respuesta
+pages-way-costs = Lo que cuesta, en especie
+pages-way-nothing = No se pide nada más.
+pages-way-refers = Lo decide la autoridad:
+pages-way-to-know = Aún por saber:
+pages-missing = No existe esa página

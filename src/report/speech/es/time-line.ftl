@@ -24,3 +24,5 @@ time-line-asked = consultado, { $day }
 time-line-caution = Normas escritas, según se conocen aquí; toda fecha de un trabajo se toma como ese día. Decide la autoridad competente.
 time-line-where = donde { $condition }
 time-line-repealed = × derogado
+time-line-not-before = no antes de { $from }
+time-line-not-before-through = no antes de { $from }, a { $through }

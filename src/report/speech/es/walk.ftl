@@ -25,6 +25,7 @@ walk-when-rough = en la instalación en bruto
 walk-when-final = en la inspección final
 walk-when-other = en { $when }
 walk-title-place = Lugar
+walk-title-of-record = { $record } – { $title }
 walk-title-of-entry = { $list } { $number } – { $title }
 walk-entry = { $list }, número { $number } de { $all }
 walk-entries = { $count ->
