@@ -6,7 +6,7 @@
 //! prints.
 
 use super::body::TYPE;
-use super::problem::{PROBLEM, Problem};
+use super::problem::{Details, PROBLEM};
 use super::state::Shared;
 use super::{api, errors, health};
 use crate::report::schema;
@@ -40,7 +40,7 @@ use utoipa::openapi::{Ref, RefOr, Schema};
         health::live,
         health::ready,
     ),
-    components(schemas(Problem)),
+    components(schemas(Details)),
     tags(
         (name = "jobs", description = "Jobs in, verdicts out"),
         (name = "rules", description = "What stands where and when, and what differs"),
@@ -93,7 +93,9 @@ pub(super) fn describe(rules: &Rules) -> Value {
             json!({ "name": env!("CARGO_PKG_LICENSE"), "identifier": env!("CARGO_PKG_LICENSE") }),
         );
     }
-    whole["security"] = json!([{}, { "token": [] }]);
+    if let Some(whole) = whole.as_object_mut() {
+        whole.insert("security".into(), json!([{}, { "token": [] }]));
+    }
     if let Some(components) = whole.get_mut("components").and_then(Value::as_object_mut) {
         components.insert(
             "securitySchemes".into(),

@@ -15,9 +15,14 @@ use utoipa::ToSchema;
 /// The type of problem details.
 pub(crate) const PROBLEM: &str = "application/problem+json";
 
-/// A problem.
+/// A problem; it is rare, and large, and lies apart from what is right.
+#[derive(Clone, Debug)]
+pub(crate) struct Problem(Box<Details>);
+
+/// What is told of a problem.
 #[derive(Clone, Debug, Serialize, ToSchema)]
-pub(crate) struct Problem {
+#[schema(as = Problem)]
+pub(super) struct Details {
     /// What kind of problem it is: a page of this server about one of our codes, such as
     /// `/errors/GR0801`, or `about:blank` where the status says it all.
     #[serde(rename = "type")]
@@ -47,7 +52,7 @@ pub(crate) struct Problem {
 impl Problem {
     /// A problem that its status names, and what is wrong.
     pub(crate) fn new(status: StatusCode, detail: impl Into<String>) -> Problem {
-        Problem {
+        Problem(Box::new(Details {
             kind: "about:blank".into(),
             title: status.canonical_reason().unwrap_or("Error").into(),
             status: status.as_u16(),
@@ -56,24 +61,24 @@ impl Problem {
             row: None,
             findings: Vec::new(),
             fields: Vec::new(),
-        }
+        }))
     }
 
     /// The same with what would mend it.
     pub(crate) fn help(mut self, help: impl Into<String>) -> Problem {
-        self.help = Some(help.into());
+        self.0.help = Some(help.into());
         self
     }
 
     /// The same about a row of a batch.
     pub(super) fn row(mut self, row: usize) -> Problem {
-        self.row = Some(row);
+        self.0.row = Some(row);
         self
     }
 
     /// The same with a header field.
     pub(super) fn field(mut self, name: HeaderName, value: &'static str) -> Problem {
-        self.fields.push((name, HeaderValue::from_static(value)));
+        self.0.fields.push((name, HeaderValue::from_static(value)));
         self
     }
 
@@ -83,13 +88,12 @@ impl Problem {
             return Problem::new(status, "nothing can be answered");
         };
         let title = codes::ALL.iter().find(|(code, _)| *code == first.code).map_or("a finding", |(_, title)| *title);
-        Problem {
-            kind: format!("/errors/{}", first.code),
-            title: title.into(),
-            help: first.help.clone(),
-            findings: findings.iter().map(json::object).collect(),
-            ..Problem::new(status, first.in_a_line())
-        }
+        let mut problem = Problem::new(status, first.in_a_line());
+        problem.0.kind = format!("/errors/{}", first.code);
+        problem.0.title = title.into();
+        problem.0.help = first.help.clone();
+        problem.0.findings = findings.iter().map(json::object).collect();
+        problem
     }
 
     /// More is asked at once than the server does.
@@ -107,12 +111,12 @@ impl Problem {
 
     /// As JSON; every part of it is a text or a number, so that writing it does not fail.
     pub(super) fn value(&self) -> Value {
-        serde_json::to_value(self).unwrap_or_default()
+        serde_json::to_value(&self.0).unwrap_or_default()
     }
 
     /// The number of its status.
     pub(super) fn status(&self) -> StatusCode {
-        StatusCode::from_u16(self.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR)
+        StatusCode::from_u16(self.0.status).unwrap_or(StatusCode::INTERNAL_SERVER_ERROR)
     }
 }
 
@@ -121,7 +125,7 @@ impl IntoResponse for Problem {
         let mut response = Response::new(Body::from(format!("{:#}\n", self.value())));
         *response.status_mut() = self.status();
         response.headers_mut().insert(CONTENT_TYPE, HeaderValue::from_static(PROBLEM));
-        response.headers_mut().extend(self.fields);
+        response.headers_mut().extend(self.0.fields);
         response
     }
 }

@@ -6,6 +6,7 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::string_slice,
     reason = "a test may panic"
 )]
 

@@ -12,7 +12,7 @@ fn a_picture_is_printed_and_the_status_is_that_of_the_verdict() {
             assert!(ran.out.starts_with("<svg ") && ran.out.ends_with("</svg>\n"), "{name} {more:?}");
             // As every rendering of a verdict it ends with the cautions.
             for part in ["Smell gas?", "the authority having jurisdiction decides", "last read on 2026-11-24"] {
-                assert!(ran.out.contains(&format!("{part}")), "{name} {more:?}: {part}");
+                assert!(ran.out.contains(part), "{name} {more:?}: {part}");
             }
         }
     }

@@ -9,6 +9,7 @@ mod answers;
 mod files;
 pub(crate) mod template;
 #[cfg(test)]
+#[expect(clippy::string_slice, reason = "a test may panic")]
 mod tests;
 
 use fluent_bundle::concurrent::FluentBundle;

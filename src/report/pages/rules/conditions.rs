@@ -153,9 +153,8 @@ impl Teller<'_, '_> {
         let reader = self.desk.reader;
         let title = self.title(field);
         let shape = self.desk.library().glossary[field].shape;
-        let figure = |limit: &Exact| {
-            amount(*limit, shape).map_or_else(|| limit.to_string(), |shown| reader.amount(&shown.to_string()))
-        };
+        let figure =
+            |limit: &Exact| amount(*limit, shape).map_or_else(|| limit.to_string(), |shown| reader.amount(&shown));
         let limit = |key: &str, limit: &Exact| match key {
             "over" => reader.say_with("browse-over", &[("figure", &figure(limit))]),
             "under" => reader.say_with("browse-under", &[("figure", &figure(limit))]),

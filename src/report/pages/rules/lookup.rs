@@ -14,7 +14,7 @@ pub(super) fn code<'a>(desk: &Desk<'a>, name: &str) -> Result<&'a Code, Missing>
     let codes = &desk.library().codes;
     codes.code(name).ok_or_else(|| {
         let known = codes.codes.iter().map(|code| &*code.name);
-        let near = nearest(&name.to_uppercase(), known).into_iter().map(|name| desk.code(name)).collect();
+        let near: Vec<Pointer> = nearest(&name.to_uppercase(), known).into_iter().map(|name| desk.code(name)).collect();
         let message = desk.reader.say_with("browse-no-code", &[("name", &cut(name))]);
         desk.missing(message, help(desk, &near), near)
     })
@@ -28,7 +28,7 @@ pub(super) fn edition<'a>(desk: &Desk<'a>, code: &'a Code, year: &str) -> Result
         desk.library().codes.edition(*id)
     };
     known(year).ok_or_else(|| {
-        let near = code.editions.iter().map(|(year, _)| desk.edition(&code.name, *year)).collect();
+        let near: Vec<Pointer> = code.editions.iter().map(|(year, _)| desk.edition(&code.name, *year)).collect();
         let message = desk.reader.say_with("browse-no-edition", &[("code", &code.name), ("year", &cut(year))]);
         desk.missing(message, help(desk, &near), near)
     })
@@ -61,7 +61,7 @@ pub(super) fn issuer<'a>(
         let others: Vec<(PlaceId, &str)> = others.map(|(id, issuer)| (id, &*issuer.name)).collect();
         let names = nearest(&whole, others.iter().map(|(_, name)| *name));
         near.extend(others.iter().filter(|(_, name)| names.contains(name)).map(|(id, _)| *id));
-        let near = near.into_iter().map(|id| desk.issuer(id)).collect();
+        let near: Vec<Pointer> = near.into_iter().map(|id| desk.issuer(id)).collect();
         let message = desk.reader.say_with("browse-no-place", &[("name", &cut(&whole))]);
         desk.missing(message, help(desk, &near), near)
     })
@@ -92,6 +92,6 @@ pub(super) fn instrument<'a>(
 }
 
 /// What to do about a name that is not known.
-pub(super) fn help(desk: &Desk<'_>, near: &Vec<Pointer>) -> String {
+pub(super) fn help(desk: &Desk<'_>, near: &[Pointer]) -> String {
     if near.is_empty() { desk.reader.say("browse-nowhere-help") } else { desk.reader.say("browse-near-help") }
 }

@@ -23,6 +23,7 @@ mod numbers;
 mod section;
 mod stands;
 #[cfg(test)]
+#[expect(clippy::string_slice, reason = "a test may panic")]
 mod tests;
 mod times;
 mod trade;
