@@ -30,7 +30,7 @@ use crate::verdict::found::Found;
 use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
-use crate::verdict::{Matter, Memo, Scratch, Show, TooMany};
+use crate::verdict::{Matter, Memo, Scratch, Show, TooMany, held};
 use bench::{Bench, Goal, opened, put, whole_cone};
 use levers::Levers;
 use merge::{Block, merge};
@@ -279,10 +279,17 @@ struct Aim<'f> {
 /// tells what else becomes of the job.
 fn proven(cures: Cures, matter: &Matter<'_>, aim: &Aim<'_>, scratch: &mut Scratch) -> Cures {
     let Cures::Found(mut cures) = cures else { return cures };
+    scratch.weigh(matter);
+    let stood = governed(matter, scratch);
     cures.retain_mut(|cure| {
         let job = cure.made(matter);
-        scratch.weigh(&Matter { job: &job, ..*matter });
+        let changed = Matter { job: &job, ..*matter };
+        scratch.weigh(&changed);
         let after = troubles(matter, &scratch.found);
+        // The evaluator may see less of this than the search: what it would lose is no cure.
+        if stood.iter().zip(governed(&changed, scratch)).any(|(before, after)| *before && !after) {
+            return false;
+        }
         let pairs = || aim.before.iter().zip(&after).enumerate();
         let mended = match aim.question {
             Some(question) => after.get(question).is_some_and(|trouble| trouble.none()),
@@ -304,4 +311,10 @@ fn proven(cures: Cures, matter: &Matter<'_>, aim: &Aim<'_>, scratch: &mut Scratc
         true
     });
     if cures.is_empty() { Cures::NotDecided } else { Cures::Found(cures) }
+}
+
+/// For each subject that must be governed whether a code may reach the job. The job was
+/// weighed just before.
+fn governed(matter: &Matter<'_>, scratch: &mut Scratch) -> Vec<bool> {
+    matter.law.governed.iter().map(|(_, cond)| held(matter, scratch, *cond).is_some()).collect()
 }

@@ -120,7 +120,7 @@ fn what_is_known_is_written_by_name() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_job_comes_back(

@@ -20,3 +20,6 @@ pub(crate) const STYLE: &str = include_str!("counter.css");
 
 /// The one script: the verdict beside the questions changes as facts arrive.
 pub(crate) const SCRIPT: &str = include_str!("counter.js");
+
+/// The small sign at the head of a browser's tab: earth, as drawings show it.
+pub(crate) const MARK: &str = include_str!("mark.svg");

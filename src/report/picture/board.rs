@@ -30,7 +30,6 @@ pub(super) struct Rect {
 
 impl Rect {
     /// Whether two rooms share more than an edge.
-    #[cfg(test)]
     pub(super) fn meets(&self, other: &Rect) -> bool {
         self.x < other.x + other.w
             && other.x < self.x + self.w
@@ -57,7 +56,6 @@ pub(super) struct Text {
     pub(super) words: String,
 }
 
-#[cfg(test)]
 impl Text {
     /// The room that it takes at most.
     pub(super) fn room(&self) -> Rect {

@@ -1,6 +1,7 @@
 //! The detail drawing of the bond: the stretches of piping with where a clamp may go,
 //! the jumper with its measures, its landing, and the texts that ask for all of it.
 
+use super::apart;
 use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count, tag_width};
 use super::bond::{Presence, Spot};
 use super::branches::Material;
@@ -83,6 +84,7 @@ pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, hea
     let (_, lowest) = wiring::draw(&mut board, scene, &columns, ends, bottom, &plan);
     let height = legend::draw(&mut board, scene, width, lowest + 26, true);
     let height = legend::foot(&mut board, width, height, foot);
+    apart::set(&mut board, width, height + MARGIN);
     Laid { board, width, height: height + MARGIN }
 }
 

@@ -3,6 +3,7 @@
 //!
 //! Nothing here decides what is there; `scene` does.
 
+use super::apart;
 use super::board::{Anchor, Block, Board, Glyph, Look, Rect, Stroke, TAG, at, count, tag_width};
 use super::bond::{Presence, Spot};
 use super::branches::Material;
@@ -91,6 +92,7 @@ pub(super) fn picture(scene: &Scene, head: &[String], foot: &[String]) -> Laid {
     outline(&mut board, &columns, top, ground);
     let height = legend::draw(&mut board, scene, columns.width, earth_bottom + 26, false);
     let height = legend::foot(&mut board, columns.width, height, foot);
+    apart::set(&mut board, columns.width, height + MARGIN);
     Laid { board, width: columns.width, height: height + MARGIN }
 }
 

@@ -5,6 +5,7 @@
 //! nothing of each other but in this order. What is not known is drawn as not known,
 //! and nothing is drawn of what is not there.
 
+mod apart;
 mod board;
 mod bond;
 mod branches;

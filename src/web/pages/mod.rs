@@ -37,6 +37,7 @@ pub(super) fn router() -> Router<Shared> {
         .route("/open", post(open::open))
         .route("/static/counter.css", get(|| fixed("text/css; charset=utf-8", pages::STYLE)))
         .route("/static/compare.css", get(|| fixed("text/css; charset=utf-8", pages::compare::STYLE)))
+        .route("/favicon.ico", get(|| fixed("image/svg+xml", pages::MARK)))
         .route("/static/counter.js", get(|| fixed("text/javascript; charset=utf-8", pages::SCRIPT)))
         .layer(CompressionLayer::new())
 }

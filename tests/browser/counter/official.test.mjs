@@ -47,3 +47,11 @@ test("the places on a map, each with its answer", async () => {
   assert.match(await page.locator("main table").first().innerText(), /Osier County/);
   await close();
 });
+
+test("an address that leads nowhere says so, with what is near it", async () => {
+  const { page, close } = await open(browser, counter.address);
+  const answer = await page.request.get(`${counter.address}/rules/place/osyer`);
+  assert.equal(answer.status(), 404);
+  assert.match(await answer.text(), /There is no such page[^]*Osier County/);
+  await close();
+});

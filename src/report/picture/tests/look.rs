@@ -73,7 +73,7 @@ fn what_stands_on_another_is_noticed() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_text_stands_on_another(numbers in proptest::collection::vec(any::<u8>(), 0..260), spanish: bool) {

@@ -98,8 +98,8 @@ fn it_names_a_warning_and_says_why() {
     assert_eq!(at, "GR0300");
     assert_eq!(message, "`GR0300` is an error (a name is not known), and only a warning can be passed over");
     assert!(help.starts_with("mend"), "{help}");
-    let (at, message, help) = told("knowingly GR5115 \"why\"");
-    assert_eq!((&*at, &*message), ("GR5115", "no warning has the code `GR5115`"));
+    let (at, message, help) = told("knowingly GR5190 \"why\"");
+    assert_eq!((&*at, &*message), ("GR5190", "no warning has the code `GR5190`"));
     assert!(help.starts_with("did you mean `GR51"), "{help}");
     assert_eq!(told("knowingly GR5150 \"why\"").2, "did you mean `GR5100`, `GR5105` or `GR5110`?");
     assert!(told("knowingly TYPO \"why\"").2.starts_with("the warnings are GR5100, GR5101, "));
