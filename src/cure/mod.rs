@@ -279,17 +279,10 @@ struct Aim<'f> {
 /// tells what else becomes of the job.
 fn proven(cures: Cures, matter: &Matter<'_>, aim: &Aim<'_>, scratch: &mut Scratch) -> Cures {
     let Cures::Found(mut cures) = cures else { return cures };
-    scratch.weigh(matter);
-    let stood = governed(matter, scratch);
     cures.retain_mut(|cure| {
         let job = cure.made(matter);
-        let changed = Matter { job: &job, ..*matter };
-        scratch.weigh(&changed);
+        scratch.weigh(&Matter { job: &job, ..*matter });
         let after = troubles(matter, &scratch.found);
-        // The evaluator may see less of this than the search: what it would lose is no cure.
-        if stood.iter().zip(governed(&changed, scratch)).any(|(before, after)| *before && !after) {
-            return false;
-        }
         let pairs = || aim.before.iter().zip(&after).enumerate();
         let mended = match aim.question {
             Some(question) => after.get(question).is_some_and(|trouble| trouble.none()),
@@ -311,10 +304,4 @@ fn proven(cures: Cures, matter: &Matter<'_>, aim: &Aim<'_>, scratch: &mut Scratc
         true
     });
     if cures.is_empty() { Cures::NotDecided } else { Cures::Found(cures) }
-}
-
-/// For each subject that must be governed whether a code may reach the job. The job was
-/// weighed just before.
-fn governed(matter: &Matter<'_>, scratch: &mut Scratch) -> Vec<bool> {
-    matter.law.governed.iter().map(|(_, cond)| held(matter, scratch, *cond).is_some()).collect()
 }
