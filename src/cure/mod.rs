@@ -30,7 +30,7 @@ use crate::verdict::found::Found;
 use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
-use crate::verdict::{Matter, Memo, Scratch, Show, TooMany, held};
+use crate::verdict::{Matter, Memo, Scratch, Show, TooMany};
 use bench::{Bench, Goal, opened, put, whole_cone};
 use levers::Levers;
 use merge::{Block, merge};
