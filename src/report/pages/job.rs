@@ -18,9 +18,6 @@ use crate::verdict::paths::Path;
 use minijinja::Error;
 use serde::Serialize;
 
-/// The stages of a job, the first first, as the shipped glossary names them.
-pub(crate) const STAGES: &[&str] = &["bid", "permit", "rough", "final"];
-
 /// One question with its form.
 #[derive(Serialize)]
 struct Field {

@@ -7,12 +7,14 @@ use super::{open, page};
 use crate::interview::link::{Heard, from_pairs};
 use crate::interview::{Asker, agenda};
 use crate::law::places::IssuerKind;
-use crate::report::pages::job::{self, Desk, STAGES};
+use crate::report::pages::job::{self, Desk};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::{Told, told};
 use crate::report::pages::verdict;
 use crate::report::picture;
 use crate::report::sheet::Sheet;
+use crate::report::speech::Reader;
+use crate::report::walk::STAGES;
 use crate::verdict::{Matter, Scratch, model};
 use axum::extract::{RawQuery, State};
 use axum::response::Response;
@@ -28,9 +30,9 @@ pub(super) async fn questions(State(state): State<Shared>, RawQuery(query): RawQ
 pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let written = judged(state, &link, false, |judged| {
+        let written = judged(state, &link, |judged| {
             let picture = picture::svg(judged.told, judged.matter, link.reader());
-            verdict::page(&judged.sheet, &picture, &judged.wrong, &link)
+            verdict::page(&judged.sheet(false), &picture, &judged.wrong, &link)
         });
         page(written.map(|(text, _)| text))
     })
@@ -39,19 +41,26 @@ pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQue
 
 /// A job that was judged.
 pub(super) struct Judged<'a, 'j> {
+    state: &'j Server,
+    reader: Reader,
     pub(super) matter: &'j Matter<'a>,
     pub(super) told: &'j model::Verdict<'a>,
-    pub(super) sheet: Sheet,
     pub(super) wrong: Vec<Told>,
     pub(super) heard: &'j Heard,
 }
 
+impl Judged<'_, '_> {
+    /// The verdict spelled out, with its cures; `all` tells each answer by itself. A picture does without.
+    pub(super) fn sheet(&self, all: bool) -> Sheet {
+        self.state.rules.sheet(self.told, self.matter, (self.state.today)(), self.reader, all)
+    }
+}
+
 /// What is written on the job of a link; where its place is not known the questions, and
-/// whether it was the job. `all` tells each answer by itself.
+/// whether it was the job.
 pub(super) fn judged(
     state: &Server,
     link: &Link,
-    all: bool,
     write: impl FnOnce(Judged<'_, '_>) -> Result<String, Error>,
 ) -> Result<(String, bool), Error> {
     let heard = from_pairs(&state.rules, link.facts(), None);
@@ -61,9 +70,8 @@ pub(super) fn judged(
     {
         let mut scratch = Scratch::default();
         let found = state.rules.weighed(&matter, &mut scratch);
-        let sheet = state.rules.sheet(&found, &matter, (state.today)(), reader, all);
         let wrong = told(&heard.wrong, reader);
-        let judged = Judged { matter: &matter, told: &found, sheet, wrong, heard: &heard };
+        let judged = Judged { state, reader, matter: &matter, told: &found, wrong, heard: &heard };
         return Ok((write(judged)?, true));
     }
     let wrong = told(&heard.wrong, reader);
@@ -74,17 +82,14 @@ pub(super) fn judged(
 }
 
 fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
-    let written = judged(state, link, false, |judged| {
+    let written = judged(state, link, |judged| {
+        let sheet = judged.sheet(false);
         let asker = Asker { who: "contractor", stages: STAGES };
         let none = std::collections::BTreeSet::new();
         let waived = judged.heard.so_far.as_ref().map_or(&none, |so_far| &so_far.waived);
         let steps = agenda(judged.matter, judged.told, Some(state.rules.library()), asker, waived);
-        let desk = Desk {
-            steps: &steps,
-            lexicon: &judged.matter.lexicon,
-            answers: &judged.told.answers,
-            sheet: &judged.sheet,
-        };
+        let desk =
+            Desk { steps: &steps, lexicon: &judged.matter.lexicon, answers: &judged.told.answers, sheet: &sheet };
         job::page(Some(&desk), &judged.wrong, link, state.rules.hash(), places(state), Vec::new())
     });
     written.map(|(text, _)| text)

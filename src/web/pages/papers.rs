@@ -28,8 +28,9 @@ pub(super) async fn paper(
         return Err(Problem::new(StatusCode::NOT_FOUND, detail).help(format!("there are {}", names.join(", "))));
     };
     work(&state, move |state| {
-        let written = job::judged(state, &link, true, |judged| {
-            let drawn = [Drawn { verdict: judged.told, matter: judged.matter, sheet: &judged.sheet }];
+        let written = job::judged(state, &link, |judged| {
+            let sheet = judged.sheet(true);
+            let drawn = [Drawn { verdict: judged.told, matter: judged.matter, sheet: &sheet }];
             papers::write(paper, &drawn, link.reader(), true)
         });
         wrong::printed(page(written.map(|(text, _)| text)))
@@ -41,7 +42,7 @@ pub(super) async fn paper(
 pub(super) async fn picture(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let written = job::judged(state, &link, false, |judged| {
+        let written = job::judged(state, &link, |judged| {
             let places = &state.rules.library().places;
             let today = (state.today)();
             Ok(picture::sheet(Kind::Picture, judged.told, judged.matter, link.reader(), places, today))
@@ -60,9 +61,9 @@ pub(super) async fn picture(State(state): State<Shared>, RawQuery(query): RawQue
 pub(super) async fn ways(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let written = job::judged(state, &link, false, |judged| {
+        let written = job::judged(state, &link, |judged| {
             let ways = cures::ways(judged.matter, &mut Scratch::default(), link.reader());
-            ways_page::page(&ways, &judged.sheet, &judged.wrong, &link)
+            ways_page::page(&ways, &judged.sheet(false), &judged.wrong, &link)
         });
         page(written.map(|(text, _)| text))
     })
