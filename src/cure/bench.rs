@@ -24,6 +24,10 @@ pub(crate) enum Goal {
     Lightened { board: usize, question: usize },
     /// Nothing heavier is amiss with the question that was not so before.
     Spared { board: usize, question: usize },
+    /// The question is asked still, or nothing heavier than missing facts is amiss with
+    /// the question `gate`, on which it turns whether it is asked: what nobody has settled
+    /// does not make another question idle.
+    Gated { board: usize, question: usize, gate: usize },
     /// A code governs the subject still.
     Governed { board: usize, number: usize },
 }
@@ -205,7 +209,11 @@ impl<'a, 'm> Bench<'a, 'm> {
         let first = (0..known.cells.len()).filter(|cell| self.class_of(lever, *cell) == *cell);
         let all: Vec<usize> = first.filter(|cell| Some(*cell) != own).collect();
         // A fact whose every value does the same is not worth to be said.
-        if own.is_none() && all.len() < 2 { Vec::new() } else { all }
+        if own.is_none() && all.len() < 2 {
+            return Vec::new();
+        }
+        let offered = |cell: &usize| self.alike(lever, *cell).into_iter().any(|like| known.offers(like));
+        all.into_iter().filter(offered).collect()
     }
 
     fn make_steps(&mut self) {
@@ -254,6 +262,7 @@ impl<'a, 'm> Bench<'a, 'm> {
         let (board, number, governed) = match goal {
             Goal::Mended { board, question }
             | Goal::Lightened { board, question }
+            | Goal::Gated { board, question, .. }
             | Goal::Spared { board, question } => (board, question, false),
             Goal::Governed { board, number } => (board, number, true),
         };
@@ -277,9 +286,12 @@ impl<'a, 'm> Bench<'a, 'm> {
         if let Some(known) = self.looks.get(&goal) {
             return known.clone();
         }
-        let looked = self.sheet(goal).map_or_else(BTreeSet::new, |(table, sheet)| {
+        let mut looked: BTreeSet<usize> = self.sheet(goal).map_or_else(BTreeSet::new, |(table, sheet)| {
             table.board.looks_at(sheet).iter().filter_map(|variable| table.lever(*variable)).collect()
         });
+        if let Goal::Gated { board, gate, .. } = goal {
+            looked.extend(self.looks(Goal::Lightened { board, question: gate }));
+        }
         self.looks.insert(goal, looked.clone());
         looked
     }
@@ -303,7 +315,8 @@ impl<'a, 'm> Bench<'a, 'm> {
             return match goal {
                 Goal::Mended { board, question } => self.before(board, question).none(),
                 Goal::Lightened { board, question } => !self.before(board, question).heavy(),
-                Goal::Spared { .. } | Goal::Governed { .. } => true,
+                // No lever bears on whether it is asked either.
+                Goal::Gated { .. } | Goal::Spared { .. } | Goal::Governed { .. } => true,
             };
         };
         let ends = table.board.ends(sheet, &|variable| self.turn(table, variable, moves));
@@ -311,6 +324,10 @@ impl<'a, 'm> Bench<'a, 'm> {
         match goal {
             Goal::Mended { question, .. } => !ends.is_empty() && trouble(question).none(),
             Goal::Lightened { question, .. } => !ends.is_empty() && !trouble(question).heavy(),
+            Goal::Gated { board, gate, .. } => {
+                ends.iter().any(|end| table.board.asks(*end))
+                    || self.look(Goal::Lightened { board, question: gate }, moves)
+            }
             Goal::Spared { board, question } => {
                 !ends.is_empty() && !trouble(question).worse_than(self.before(board, question))
             }
@@ -358,6 +375,12 @@ impl<'a, 'm> Bench<'a, 'm> {
             Goal::Mended { .. } => least(&|end| table.board.passes(end, false), true)
                 .min(least(&|end| table.board.passes(end, true), true)),
             Goal::Lightened { question, .. } => spared(question, Trouble::default()),
+            Goal::Gated { board, gate, .. } => least(&|end| table.board.asks(end), false).min(self.least(
+                Goal::Lightened { board, question: gate },
+                moves,
+                cost,
+                without,
+            )),
             Goal::Spared { board, question } => spared(question, self.before(board, question)),
             Goal::Governed { .. } => 0,
         }

@@ -2,7 +2,8 @@
 //! there.
 //!
 //! A date is no lever: when a thing was done is not chosen afterwards. Nor is a fact
-//! that is presumed where it is left unsaid.
+//! that is presumed where it is left unsaid. A term that no rule names is not offered:
+//! that nothing here is against it does not make it lawful.
 
 use super::limits::TERMS;
 use crate::glossary::model::{ChoiceId, FieldId, GroupId, Shape};
@@ -13,6 +14,7 @@ use crate::verdict::check::passes;
 use crate::verdict::cone::{Cone, Reads};
 use crate::verdict::paths::Path;
 use crate::verdict::{Matter, TooMany, cells};
+use num_traits::CheckedSub;
 use std::cmp::Ordering;
 use std::collections::BTreeSet;
 
@@ -31,7 +33,9 @@ pub(crate) struct Lever {
     pub(crate) cell: Option<usize>,
     /// The first lever of the same attribute of which the job says the same.
     pub(crate) kin: usize,
-    /// For a choice every term that is known at all places.
+    /// Whether it is a choice of one term.
+    pub(crate) choice: bool,
+    /// For a choice every term that is known at all places and named by some rule.
     pub(crate) terms: Terms,
 }
 
@@ -84,13 +88,15 @@ impl Levers {
                 Some(group) => entries(first.job, group, field, known.column),
             };
             let terms = first.lexicon.choice_of(field).map_or(Terms::NONE, |choice| terms(matters, choice));
+            let terms = named(terms, &reads);
+            let choice = matches!(known.shape, Shape::Choice(_));
             for (path, base) in places {
                 let Some(all) = levers.values(matters, field, &base, &reads, &aimed)? else {
                     levers.partial = true;
                     continue;
                 };
                 let mut lever =
-                    Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, kin: 0, terms };
+                    Lever { path, field, base, reads: reads.clone(), cells: all, cell: None, kin: 0, choice, terms };
                 lever.place();
                 let same = |other: &Lever| other.field == field && other.base == lever.base;
                 lever.kin = levers.all.iter().position(same).unwrap_or(levers.all.len());
@@ -151,6 +157,25 @@ impl Lever {
         turned(cell).zip(turned(other)).is_some_and(|(own, other)| own != other && other.within(own))
     }
 
+    /// Whether a cell may be offered instead of what the job says.
+    pub(crate) fn offers(&self, cell: usize) -> bool {
+        !matches!(self.cells.get(cell), Some(Given::Term(term)) if self.choice && !self.terms.has(*term))
+    }
+
+    /// The value of these cells that is nearest to what the job says; the first where that
+    /// is no figure.
+    pub(crate) fn nearest(&self, cells: &BTreeSet<usize>) -> Given {
+        let offered = cells.iter().filter(|cell| self.offers(**cell)).filter_map(|cell| self.cells.get(*cell));
+        let far = |value: &&Given| match (value, &self.base) {
+            (Given::Measure(own), Given::Measure(base)) => {
+                let (low, high) = (own.amount.min(base.amount), own.amount.max(base.amount));
+                high.checked_sub(&low)
+            }
+            _ => None,
+        };
+        offered.min_by_key(far).cloned().unwrap_or_default()
+    }
+
     /// Finds the cell of what the job says; where none is like it, it becomes one.
     fn place(&mut self) {
         if self.base == Given::Unknown {
@@ -206,6 +231,16 @@ fn terms(matters: &[(Matter<'_>, Cone)], choice: ChoiceId) -> Terms {
     let mut known = matters.iter().map(|(matter, _)| matter.lexicon.terms(choice));
     let first = known.next().unwrap_or(Terms::NONE);
     known.fold(first, Terms::common)
+}
+
+/// The terms of these that some rule names. Where every term is told from every other, as
+/// by a question that measures the fact, all are.
+pub(crate) fn named(terms: Terms, reads: &Reads) -> Terms {
+    use crate::glossary::expr::Check;
+    let by = |term: u16| {
+        reads.whole || reads.checks.iter().any(|check| matches!(check, Check::Among(terms) if terms.has(term)))
+    };
+    terms.iter().filter(|term| by(*term)).fold(Terms::NONE, |all, term| all.union(Terms::one(term)))
 }
 
 /// A set with terms put in and taken out, itself first, fewest changes first; only

@@ -63,7 +63,7 @@ pub(super) fn widest(rows: &BTreeSet<Vec<usize>>) -> Vec<Vec<BTreeSet<usize>>> {
                 if let Some(slot) = with.get_mut(place) {
                     *slot = BTreeSet::from([cell]);
                 }
-                if all_are_rows(&with, rows)
+                if rows_of(&with).iter().all(|row| rows.contains(row))
                     && let Some(slot) = block.get_mut(place)
                 {
                     slot.insert(cell);
@@ -77,7 +77,8 @@ pub(super) fn widest(rows: &BTreeSet<Vec<usize>>) -> Vec<Vec<BTreeSet<usize>>> {
     blocks
 }
 
-fn all_are_rows(block: &[BTreeSet<usize>], rows: &BTreeSet<Vec<usize>>) -> bool {
+/// All combinations of a block.
+pub(super) fn rows_of(block: &[BTreeSet<usize>]) -> Vec<Vec<usize>> {
     let mut all: Vec<Vec<usize>> = vec![Vec::new()];
     for cells in block {
         all = all
@@ -85,7 +86,7 @@ fn all_are_rows(block: &[BTreeSet<usize>], rows: &BTreeSet<Vec<usize>>) -> bool 
             .flat_map(|row| cells.iter().map(move |cell| row.iter().copied().chain([*cell]).collect()))
             .collect();
     }
-    all.iter().all(|row| rows.contains(row))
+    all
 }
 
 /// The cells with those that no question tells from them; of several entries those that

@@ -25,12 +25,13 @@ pub(crate) use ways::{Way, Ways, ways};
 
 use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::{Given, Job};
+use crate::law::model::{CondId, Node};
 use crate::verdict::cone::Cone;
 use crate::verdict::found::Found;
 use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
-use crate::verdict::{Matter, Memo, Scratch, Show, TooMany};
+use crate::verdict::{Look, Matter, Memo, Scratch, Show, TooMany};
 use bench::{Bench, Goal, opened, put, whole_cone};
 use levers::Levers;
 use merge::{Block, merge};
@@ -131,6 +132,8 @@ pub(crate) fn cures(matter: &Matter<'_>, found: &[Found], scratch: &mut Scratch)
         let mut all = Vec::new();
         for question in &heavy {
             let mut goals = vec![Goal::Mended { board: 0, question: *question }];
+            let gates = gates(matter, *question).into_iter();
+            goals.extend(gates.map(|gate| Goal::Gated { board: 0, question: *question, gate }));
             goals.extend(beside.iter().copied().filter(|goal| *goal != Goal::Spared { board: 0, question: *question }));
             let searched = search(bench, &goals, Reach { changes: limits::CHANGES, fewest: false });
             all.push((*question, told(bench, searched, partial, matter)));
@@ -205,6 +208,26 @@ pub(crate) fn all_of(matters: &[Matter<'_>], scratch: &mut Scratch) -> Cures {
     cures
 }
 
+/// The questions on whose answers it turns whether another is asked.
+fn gates(matter: &Matter<'_>, question: usize) -> BTreeSet<usize> {
+    fn go(matter: &Matter<'_>, cond: CondId, into: &mut BTreeSet<usize>) {
+        match matter.law.node(cond) {
+            Node::Answer { question, .. } => {
+                into.insert(*question);
+            }
+            Node::Not(part) => go(matter, *part, into),
+            Node::And(parts) | Node::Or(parts) => parts.iter().for_each(|part| go(matter, *part, into)),
+            Node::Entries { with, .. } => go(matter, *with, into),
+            Node::Span(_) | Node::Field(..) | Node::False | Node::True => {}
+        }
+    }
+    let mut gates = BTreeSet::new();
+    if let Some(own) = matter.law.questions.get(question) {
+        go(matter, own.asked, &mut gates);
+    }
+    gates
+}
+
 /// What is amiss with each question by what was found.
 fn troubles(matter: &Matter<'_>, found: &[Found]) -> Vec<Trouble> {
     let show = |question: usize| matter.plan.asks.get(question).map_or(Show::Nothing, |ask| ask.show);
@@ -259,7 +282,7 @@ fn told(bench: &Bench<'_, '_>, searched: Search, partial: bool, matter: &Matter<
                 entries: turned.group.map(|group| (group, turned.levers.iter().filter_map(entry).collect())),
                 from: lever.base.clone(),
                 to: ranges::told(lever, &cells, &matter.lexicon),
-                such_as: cells.first().and_then(|cell| lever.cells.get(*cell)).cloned().unwrap_or_default(),
+                such_as: lever.nearest(&cells),
             })
         });
         Cure { changes: changes.collect(), mends: Vec::new(), leaves: Vec::new(), opens: Vec::new() }
@@ -284,8 +307,13 @@ fn proven(cures: Cures, matter: &Matter<'_>, aim: &Aim<'_>, scratch: &mut Scratc
         scratch.weigh(&Matter { job: &job, ..*matter });
         let after = troubles(matter, &scratch.found);
         let pairs = || aim.before.iter().zip(&after).enumerate();
+        let heavy = |question: usize| after.get(question).is_some_and(|trouble| trouble.heavy());
         let mended = match aim.question {
-            Some(question) => after.get(question).is_some_and(|trouble| trouble.none()),
+            Some(question) => {
+                let asked = scratch.found.get(question).is_some_and(|found| found.asked);
+                after.get(question).is_some_and(|trouble| trouble.none())
+                    && (asked || !gates(matter, question).into_iter().any(heavy))
+            }
             None => after.iter().all(|trouble| !trouble.heavy()),
         };
         if !mended || pairs().any(|(_, (before, after))| after.worse_than(*before)) {

@@ -3,8 +3,9 @@
 //! same before the law.
 
 use super::bench::{put, whole_cone};
+use super::levers::named;
 use super::limits::WAYS;
-use super::merge::widest;
+use super::merge::{rows_of, widest};
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::{Given, Job};
 use crate::verdict::answer::Parts;
@@ -78,20 +79,15 @@ pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch) -> Ways {
         }
     }
     let mut ways = Vec::new();
-    for (_, rows) in like {
-        // Rows may lie in several of the widest blocks; each is told once.
-        let mut told: BTreeSet<Vec<usize>> = BTreeSet::new();
-        for block in widest(&rows) {
-            let mut all: Vec<Vec<usize>> = vec![Vec::new()];
-            for cells in &block {
-                all = all
-                    .iter()
-                    .flat_map(|row| cells.iter().map(|cell| row.iter().copied().chain([*cell]).collect()))
-                    .collect();
-            }
-            let before = told.len();
-            told.extend(all.iter().cloned());
-            let Some(first) = all.first().filter(|_| told.len() > before) else { continue };
+    for (_, mut left) in like {
+        // The widest block first; what it tells is not told by another.
+        while let Some((all, block)) = widest(&left)
+            .into_iter()
+            .map(|block| (rows_of(&block), block))
+            .reduce(|wide, other| if other.0.len() > wide.0.len() { other } else { wide })
+        {
+            left.retain(|row| !all.contains(row));
+            let Some(first) = all.first() else { break };
             let choices = open.iter().zip(&block).map(|(attribute, cells)| {
                 let values = (cells.len() < attribute.values.len())
                     .then(|| cells.iter().filter_map(|cell| attribute.values.get(*cell)).cloned().collect());
@@ -117,12 +113,11 @@ fn open(matter: &Matter<'_>) -> Vec<Open> {
             let entries = rows.iter().enumerate().filter(|(_, row)| unknown(row));
             let paths: Vec<Path> =
                 entries.map(|(entry, _)| Path::Attribute { group: *group, entry, field: *field }).collect();
-            // All terms, since the reader looks for the one that was offered.
-            let told_apart = reads_of(&cone, *field, Some(*group))
-                .and_then(|reads| cells(*field, reads, matter.plan, &matter.lexicon).ok())
-                .is_some_and(|cells| cells.len() > 1);
+            let Some(reads) = reads_of(&cone, *field, Some(*group)) else { continue };
+            let told_apart = cells(*field, reads, matter.plan, &matter.lexicon).is_ok_and(|cells| cells.len() > 1);
             if !paths.is_empty() && told_apart {
-                let values = matter.lexicon.terms(choice).iter().map(Given::Term).collect();
+                // All terms that some rule names, since the reader looks for the one that was offered.
+                let values = named(matter.lexicon.terms(choice), reads).iter().map(Given::Term).collect();
                 all.push(Open { field: *field, paths, values });
             }
         }

@@ -274,6 +274,11 @@ impl<'a, 'm> Board<'a, 'm> {
         })
     }
 
+    /// Whether the question is asked in a case.
+    pub(crate) fn asks(&self, end: u32) -> bool {
+        self.case(end).is_some_and(|case| case.asked)
+    }
+
     /// What is amiss in a case by itself.
     pub(crate) fn alone(&self, question: usize, end: u32) -> Trouble {
         self.trouble(question, &[end])
@@ -283,10 +288,10 @@ impl<'a, 'm> Board<'a, 'm> {
         self.cases.get((end as usize).checked_sub(1)?)
     }
 
-    /// Whether a condition that was made ready holds in no case, or in every case turns
-    /// on a referred question.
+    /// Whether a condition that was made ready holds in no case: in each it does not, or
+    /// turns on a referred question.
     pub(crate) fn fails(ends: &[u32]) -> bool {
-        !ends.is_empty() && (ends.iter().all(|end| *end == NO + 1) || ends.iter().all(|end| *end == 2))
+        !ends.is_empty() && ends.iter().all(|end| *end != YES + 1)
     }
 }
 

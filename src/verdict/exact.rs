@@ -78,6 +78,12 @@ impl Session<'_, '_> {
         Ok(self.logic.diagrams.ends(within).iter().any(|end| *end != NO))
     }
 
+    /// Whether a condition plainly holds in some completion.
+    pub(crate) fn holds_plainly(&mut self, cond: Ref, care: Ref) -> Result<bool, TooMany> {
+        let within = self.logic.and(cond, care)?;
+        Ok(self.logic.diagrams.ends(within).contains(&YES))
+    }
+
     /// Whether a condition holds in every completion.
     pub(crate) fn holds_everywhere(&mut self, cond: Ref, care: Ref) -> Result<bool, TooMany> {
         if care == Ref::end(YES) {

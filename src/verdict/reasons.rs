@@ -9,7 +9,7 @@ use super::truth::{Mark, Matter, Memo};
 use super::weigh::over_all;
 use super::words::{Phrase, failed, residue};
 use crate::job::model::Given;
-use crate::law::model::{CondId, Demand, Effect, Fate, PowerStep, Provision, ProvisionId, SourceId};
+use crate::law::model::{Clause, CondId, Demand, Effect, Fate, PowerStep, Provision, ProvisionId, SourceId};
 use crate::syntax::tree::PowerKind;
 
 /// A provision while it is weighed.
@@ -180,12 +180,27 @@ fn judge<'a>(matter: &Matter<'a>, memo: &mut Memo, candidate: &Candidate<'a>, bo
         return None;
     }
     if whole && !waits.is_empty() {
-        let parts: Vec<Phrase> = waits.into_iter().map(|cond| residue(memo, matter, cond, true, None)).collect();
+        let parts: Vec<Phrase> = waits.iter().map(|cond| residue(memo, matter, *cond, true, None)).collect();
         let phrase = match <[Phrase; 1]>::try_from(parts) {
             Ok([only]) => only,
             Err(parts) => Phrase::All(parts),
         };
-        reason.condition = Some(phrase).filter(|phrase| !phrase.is_empty());
+        // Tests that each may hold may be of no job together.
+        if matches!(phrase, Phrase::All(_)) && over_all(matter, memo, provision.guard) == Mark::No {
+            let displaced = |clause: &&Clause| !matches!(clause.fate, Fate::PassedOver | Fate::NotInForce);
+            match provision.clauses.iter().filter(|clause| waits.contains(&clause.cond)).find(displaced) {
+                Some(clause) => {
+                    reason.role = Role::SetAside(clause.fate);
+                    reason.by = clause.by.and_then(|by| matter.law.source(by));
+                }
+                None => {
+                    reason.role = Role::SetAside(Fate::PassedOver);
+                    reason.failed = vec![phrase];
+                }
+            }
+        } else {
+            reason.condition = Some(phrase).filter(|phrase| !phrase.is_empty());
+        }
     }
     Some(reason)
 }

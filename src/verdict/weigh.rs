@@ -122,8 +122,8 @@ fn exact(matter: &Matter<'_>, memo: &mut Memo, calendar: &OnceCell<Calendar>, qu
         .unwrap_or_else(|_| bounds::found(matter, memo, cone, question))
 }
 
-/// What a condition is over all completions: open where it differs, or where
-/// there are too many.
+/// What a condition is over all completions: where it holds in none, but in some turns on
+/// a referred question, it refers; open where it differs, or where there are too many.
 pub(crate) fn over_all(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Mark {
     let mark = memo.read(matter, cond);
     if mark != Mark::Open {
@@ -138,6 +138,8 @@ pub(crate) fn over_all(matter: &Matter<'_>, memo: &mut Memo, cond: CondId) -> Ma
         let (held, care) = (session.condition(cond)?, session.care()?);
         if !session.holds_somewhere(held, care)? {
             Ok(Mark::No)
+        } else if !session.holds_plainly(held, care)? {
+            Ok(Mark::Refers)
         } else if session.holds_everywhere(held, care)? {
             Ok(Mark::Yes)
         } else {

@@ -1,11 +1,13 @@
 //! Cures held against trying every change.
 
+use super::reads::Reads;
 use super::world::*;
 use super::{brute, cases, generate, holds};
 use crate::cure::{Change, Cure, Cures, End, To, cures};
+use crate::glossary::expr::Check;
 use crate::glossary::model::FieldId;
 use crate::job::model::{Given, Job};
-use crate::law::model::CondId;
+use crate::law::model::{CondId, Law, Node};
 use crate::values::{Measure, Terms, Unit};
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
@@ -198,6 +200,49 @@ fn governs(matter: &Matter<'_>, cond: CondId, twin: &RefCell<World>, scratch: &m
     }
 }
 
+/// What the whole law reads.
+struct ReadBy {
+    checks: Vec<(FieldId, Check)>,
+    /// The facts that a question is about, of which every term is told from every other.
+    about: Vec<FieldId>,
+}
+
+fn read_by(world: &World) -> ReadBy {
+    let mut all = ReadBy { checks: Vec::new(), about: Vec::new() };
+    for (number, own) in world.law.questions.iter().enumerate() {
+        let known = &world.questions[usize::from(own.question.0)];
+        all.about.extend(known.measures);
+        all.about.extend(known.per.map(|(field, _)| field));
+        all.checks.extend(Reads::of(world, number).checks);
+    }
+    for (_, cond) in &world.law.governed {
+        all.checks.extend(Reads::of_condition(world, *cond).checks);
+    }
+    all
+}
+
+impl ReadBy {
+    /// Whether a value is offered: a term of a choice is where some rule names it.
+    fn names(&self, field: FieldId, value: &Given) -> bool {
+        let Given::Term(term) = value else { return true };
+        let choice = field == KIND || field == METAL;
+        let by = |(other, check): &(FieldId, Check)| {
+            *other == field && matches!(check, Check::Among(terms) if terms.has(*term))
+        };
+        !choice || self.about.contains(&field) || self.checks.iter().any(by)
+    }
+}
+
+/// The questions whose answers a condition reads by itself.
+fn answers_in(law: &Law, cond: CondId, into: &mut Vec<usize>) {
+    match &law.nodes[cond.0 as usize] {
+        Node::Answer { question, .. } => into.push(*question),
+        Node::Not(part) | Node::Entries { with: part, .. } => answers_in(law, *part, into),
+        Node::And(parts) | Node::Or(parts) => parts.iter().for_each(|part| answers_in(law, *part, into)),
+        _ => {}
+    }
+}
+
 /// Tries every change of the slots that bear on a question.
 fn try_all<'w>(
     matter: &Matter<'w>,
@@ -214,11 +259,12 @@ fn try_all<'w>(
     };
     let slots: Vec<Slot> = slots.iter().filter(read).copied().collect();
     let mut all = vec![Changes::new()];
+    let read = read_by(&twin.borrow());
     for slot in &slots {
         let own = said(matter.job, *slot);
         let offered = values(slot.0);
         let with = |changes: &Changes| -> Vec<Changes> {
-            let others = offered.iter().enumerate().filter(|(_, value)| *value != own);
+            let others = offered.iter().enumerate().filter(|(_, value)| *value != own && read.names(slot.0, value));
             let changed =
                 others.map(|(at, _)| changes.iter().map(|(slot, at)| (*slot, *at)).chain([(*slot, at)]).collect());
             [changes.clone()].into_iter().chain(changed).collect()
@@ -232,6 +278,8 @@ fn try_all<'w>(
         let conds = matter.law.governed.iter().map(|(_, cond)| *cond);
         conds.map(|cond| governs(matter, cond, twin, scratch)).collect()
     };
+    let mut gates = Vec::new();
+    answers_in(matter.law, matter.law.questions[question].asked, &mut gates);
     troubles(matter, scratch);
     let stood = governed(matter, scratch);
     let mend = all.into_iter().filter(|changes| {
@@ -241,7 +289,10 @@ fn try_all<'w>(
         }
         let changed = Matter { job: &job, ..*matter };
         let after = troubles(&changed, scratch);
+        // A question that is silent because another is not settled is not mended.
+        let silenced = !scratch.found[question].asked;
         after[question].none()
+            && !(silenced && gates.iter().any(|gate| after[*gate].heavy()))
             && before.iter().zip(&after).all(|(before, after)| !after.worse_than(*before))
             && stood.iter().zip(governed(&changed, scratch)).all(|(before, after)| after || !before)
     });
