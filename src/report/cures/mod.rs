@@ -9,17 +9,40 @@ pub(crate) use ways::{WaysTold, page, ways};
 
 use super::screen::words::spoken;
 use super::speech::Reader;
-use crate::cure::{Change, Cure, Cures, End, To};
+use crate::cure::{self, Change, Cure, Cures, End, To};
 use crate::glossary::model::{FieldId, Question};
 use crate::job::model::Given;
 use crate::verdict::Matter;
+use crate::verdict::model::Verdict;
 use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The cures of a job by the names of the questions that they mend. The search for them costs
+/// more than the verdict itself, so that only a page that shows them asks for them.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(crate) struct Mending(BTreeMap<String, CureTold>);
+
+impl Mending {
+    /// Looks for the cures of all that is not met.
+    pub(crate) fn of(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> Mending {
+        let cures = cure::of(verdict, matter);
+        let told = cures.iter().filter_map(|(question, cures)| {
+            let name = question_of(*question, matter)?.name.to_string();
+            let list = cures.list().iter().map(|cure| mend(cure, matter, reader)).collect();
+            Some((name, CureTold { cures: list, none: why_none(cures, reader) }))
+        });
+        Mending(told.collect())
+    }
+
+    /// What is told of the cures of a question; nothing where nothing is to be mended.
+    pub(crate) fn of_question(&self, name: &str) -> Option<&CureTold> {
+        self.0.get(name)
+    }
+}
 
 /// The cures of one question.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct CureTold {
-    pub(crate) question: String,
-    pub(crate) title: String,
     /// The smallest cures, fewest changes first.
     pub(crate) cures: Vec<MendTold>,
     /// Why there is none: that no choice mends it, or that it is not decided.
@@ -50,20 +73,6 @@ pub(crate) struct ChangeTold {
     /// What the job says.
     pub(crate) from: Option<String>,
     pub(crate) to: String,
-}
-
-/// Cures as they are shown, in the order in which they come.
-pub(crate) fn told(cures: &[(usize, Cures)], matter: &Matter<'_>, reader: Reader) -> Vec<CureTold> {
-    let all = cures.iter().filter_map(|(question, cures)| {
-        let known = question_of(*question, matter)?;
-        Some(CureTold {
-            question: known.name.to_string(),
-            title: title(known).to_owned(),
-            cures: cures.list().iter().map(|cure| mend(cure, matter, reader)).collect(),
-            none: why_none(cures, reader),
-        })
-    });
-    all.collect()
 }
 
 /// Why there is no cure.

@@ -46,8 +46,6 @@ pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<
         asked: found.asked,
         loosest: found.state == State::Settled && loosest(answer, matter),
         measured: answer.question.measures.is_some(),
-        mends: Vec::new(),
-        no_mend: None,
     }
 }
 

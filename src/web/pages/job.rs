@@ -7,6 +7,7 @@ use super::{open, page};
 use crate::interview::link::{Heard, from_pairs};
 use crate::interview::{Asker, agenda};
 use crate::law::places::IssuerKind;
+use crate::report::cures::Mending;
 use crate::report::pages::job::{self, Desk};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::{Told, told};
@@ -32,7 +33,8 @@ pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQue
     work(&state, move |state| {
         let written = judged(state, &link, |judged| {
             let picture = picture::svg(judged.told, judged.matter, link.reader());
-            verdict::page(&judged.sheet(false), &picture, &judged.wrong, &link)
+            let mending = Mending::of(judged.told, judged.matter, link.reader());
+            verdict::page(&judged.sheet(false), &mending, &picture, &judged.wrong, &link)
         });
         page(written.map(|(text, _)| text))
     })
@@ -50,7 +52,7 @@ pub(super) struct Judged<'a, 'j> {
 }
 
 impl Judged<'_, '_> {
-    /// The verdict spelled out, with its cures; `all` tells each answer by itself. A picture does without.
+    /// The verdict spelled out; `all` tells each answer by itself. A picture does without.
     pub(super) fn sheet(&self, all: bool) -> Sheet {
         self.state.rules.sheet(self.told, self.matter, (self.state.today)(), self.reader, all)
     }
