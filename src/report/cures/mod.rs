@@ -75,6 +75,16 @@ pub(crate) struct ChangeTold {
     pub(crate) to: String,
 }
 
+impl ChangeTold {
+    /// The change in one line, with `fact` as the name of what is changed.
+    pub(crate) fn words(&self, fact: &str, reader: Reader) -> String {
+        match &self.from {
+            Some(from) => reader.say_with("cures-change-from", &[("fact", fact), ("to", &self.to), ("from", from)]),
+            None => reader.say_with("cures-change", &[("fact", fact), ("to", &self.to)]),
+        }
+    }
+}
+
 /// Why there is no cure.
 pub(crate) fn why_none(cures: &Cures, reader: Reader) -> Option<String> {
     match cures {
@@ -94,19 +104,11 @@ pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold
         questions
             .iter()
             .filter_map(|question| question_of(*question, matter))
-            .map(|known| title(known).to_owned())
+            .map(|known| known.printed().to_owned())
             .collect()
     };
     let then_known: Vec<String> = cure.opens.iter().map(|path| path.write(&matter.lexicon)).collect();
-    let each: Vec<String> = changes
-        .iter()
-        .map(|change| match &change.from {
-            Some(from) => {
-                reader.say_with("cures-change-from", &[("fact", &change.fact), ("to", &change.to), ("from", from)])
-            }
-            None => reader.say_with("cures-change", &[("fact", &change.fact), ("to", &change.to)]),
-        })
-        .collect();
+    let each: Vec<String> = changes.iter().map(|change| change.words(&change.fact, reader)).collect();
     let mut text = each.join(&format!(" {} ", reader.say("cures-and")));
     if !then_known.is_empty() {
         let facts = then_known.join(", ");
@@ -190,11 +192,6 @@ fn in_words(given: &Given, field: FieldId, matter: &Matter<'_>, reader: Reader) 
 }
 
 /// A question by its place in the law.
-pub(crate) fn question_of<'a>(question: usize, matter: &Matter<'a>) -> Option<&'a Question> {
+fn question_of<'a>(question: usize, matter: &Matter<'a>) -> Option<&'a Question> {
     matter.lexicon.question(matter.law.questions.get(question)?.question)
-}
-
-/// The printed name of a question.
-pub(crate) fn title(question: &Question) -> &str {
-    if question.title.is_empty() { &question.name } else { &question.title }
 }

@@ -7,7 +7,7 @@ use super::problems::Told;
 use crate::glossary::model::GroupId;
 use crate::interview::link::typed;
 use crate::interview::{Form, Mark, Said, Step, Topic};
-use crate::report::screen::words::spoken;
+use crate::report::screen::words::{spoken, spoken_title};
 use crate::report::sheet::Sheet;
 use crate::report::sheet::answers::question_title;
 use crate::report::speech::Reader;
@@ -223,7 +223,7 @@ fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, read
     };
     Field {
         id: path.replace(['[', ']', '.'], "-"),
-        label: if step.title.is_empty() { spoken(&path) } else { step.title.to_owned() },
+        label: spoken_title(step.title, &path),
         prompt: step.prompt.to_owned(),
         form,
         none: value == "none",

@@ -102,7 +102,7 @@ fn ladder(answer: &Answered<'_>) -> bool {
 
 /// The printed name of the question.
 pub(crate) fn title<'a>(answer: &Answered<'a>) -> &'a str {
-    if answer.question.title.is_empty() { &answer.question.name } else { &answer.question.title }
+    answer.question.printed()
 }
 
 /// How an answer is marked: a name for styles, and the word.
