@@ -60,7 +60,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     } else {
         reader.say_with("papers-notice-count", &[("count", &wrong.len().to_string())])
     };
-    let concealed = drawn.facts(reader).yes("concealed") != Some(false);
+    let concealed = drawn.facts(reader).says("concealed") != Some(false);
     let mut conditions = vec![reader.say("papers-again-all")];
     if concealed {
         conditions.push(reader.say("papers-again-uncovered"));
@@ -149,10 +149,7 @@ fn choice(mend: &MendTold, reader: Reader) -> String {
 fn changed(change: &ChangeTold, reader: Reader) -> String {
     let fact =
         if change.fact.contains(' ') { change.fact.clone() } else { format!("{} ({})", change.title, change.fact) };
-    match &change.from {
-        Some(from) => reader.say_with("cures-change-from", &[("fact", &fact), ("to", &change.to), ("from", from)]),
-        None => reader.say_with("cures-change", &[("fact", &fact), ("to", &change.to)]),
-    }
+    change.words(&fact, reader)
 }
 
 fn again(line: &Line, reader: Reader) -> String {

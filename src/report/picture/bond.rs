@@ -1,7 +1,7 @@
 //! The jumper: where it is clamped, how it runs, where it lands; or the place where
 //! one is required and none is stated.
 
-use super::facts::{Facts, Known};
+use crate::report::facts::{Facts, Known, Term};
 use super::scene::Sight;
 use crate::report::speech::Reader;
 use crate::verdict::found::State;
@@ -175,7 +175,7 @@ fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
         Some("appliance") => Spot::Appliance,
         _ => along,
     };
-    let title = |known: &Known<super::facts::Term>| {
+    let title = |known: &Known<Term>| {
         known.told().map_or_else(|| reader.say("picture-not-known"), |term| term.title.clone())
     };
     let label = vec![

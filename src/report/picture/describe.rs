@@ -1,7 +1,7 @@
 //! The picture in sentences, for whoever cannot see it.
 
 use super::branches::{Branch, Joined};
-use super::facts::Known;
+use crate::report::facts::Known;
 use super::scene::{Entry, Scene};
 
 /// Everything that the picture shows, in whole sentences.

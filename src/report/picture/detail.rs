@@ -6,7 +6,7 @@ use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, coun
 use super::bond::{Presence, Spot};
 use super::branches::Material;
 use super::describe;
-use super::facts::Known;
+use crate::report::facts::Known;
 use super::layout::{Columns, Laid, MARGIN};
 use super::legend;
 use super::marks::{Mark, Part};

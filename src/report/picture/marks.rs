@@ -1,7 +1,7 @@
 //! How each element stands before the rules: which questions are about which
 //! element, and the mark and the words of each finding.
 
-use super::facts::Facts;
+use crate::report::facts::Facts;
 use crate::report::screen::order;
 use crate::report::screen::words::cite_short;
 use crate::report::speech::Reader;

@@ -12,7 +12,6 @@ mod branches;
 mod describe;
 mod detail;
 mod draw;
-mod facts;
 mod glyphs;
 mod layout;
 mod legend;

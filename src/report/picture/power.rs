@@ -2,7 +2,7 @@
 //! beside it, and the electrodes.
 
 use super::bond::{Jumper, Landing};
-use super::facts::{Facts, Known, Term};
+use crate::report::facts::{Facts, Known, Term};
 use super::scene::Sight;
 
 /// Where the service of the building is.

@@ -3,7 +3,7 @@
 use super::board::{Anchor, Block, Board, Glyph, Look, Rect, Stroke, at};
 use super::bond::Spot;
 use super::branches::{Branch, Joined, Material};
-use super::facts::Known;
+use crate::report::facts::Known;
 use super::layout::{APPLIANCE, Columns, fittings};
 use super::scene::{Scene, Sight};
 

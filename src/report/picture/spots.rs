@@ -1,6 +1,6 @@
 //! Where along the piping a clamp may go, by the answers to the two questions that say so.
 
-use super::facts::Facts;
+use crate::report::facts::Facts;
 use crate::report::speech::Reader;
 use crate::values::Terms;
 use crate::verdict::Matter;

@@ -3,7 +3,7 @@
 
 use super::bond::{Jumper, Spot};
 use super::branches::{Material, Run, capital};
-use super::facts::{Facts, Known, Term};
+use crate::report::facts::{Facts, Known, Term};
 use super::scene::Sight;
 use crate::report::screen::words::spoken;
 
