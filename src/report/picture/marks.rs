@@ -138,7 +138,7 @@ pub(super) fn lines(verdict: &Verdict<'_>, facts: Facts<'_, '_>, of: Part) -> Ve
 fn line(mark: Mark, answer: &Answered<'_>, verdict: &Verdict<'_>, facts: Facts<'_, '_>) -> Line {
     let reader = facts.reader;
     let question = answer.question;
-    let title = if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() };
+    let title = question.printed().to_owned();
     let form = facts.matter.plan.asks.get(answer.number).map(|ask| &ask.form);
     let loosest = answer.found.value.as_ref().zip(form).is_some_and(|(parts, form)| form.is_loosest(parts));
     let asks = match (&answer.value, &answer.between) {

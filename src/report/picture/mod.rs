@@ -24,6 +24,7 @@ mod spots;
 mod supply;
 #[cfg(test)]
 mod tests;
+mod wire;
 mod wiring;
 
 use crate::law::places::Places;
