@@ -3,10 +3,9 @@
 use super::super::problem::Problem;
 use super::super::state::{Shared, State as Server};
 use super::super::work::work;
-use super::{open, page};
+use super::{offered, open, page};
 use crate::interview::link::{Heard, from_pairs};
 use crate::interview::{Asker, agenda};
-use crate::law::places::IssuerKind;
 use crate::report::cures::Mending;
 use crate::report::pages::job::{self, Desk};
 use crate::report::pages::link::Link;
@@ -97,12 +96,7 @@ fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
     written.map(|(text, _)| text)
 }
 
-/// So many places are offered while one types; of more the name has to be written.
-pub(super) const OFFERED: usize = 500;
-
 /// The places by their paths, with their printed names.
 fn places(state: &Server) -> Vec<(String, String)> {
-    let places = &state.rules.library().places;
-    let own = places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
-    own.take(OFFERED).map(|(id, issuer)| (places.path_text(id), issuer.title.to_string())).collect()
+    offered::places(state, |_| true).map(|place| (place.path, place.title)).collect()
 }
