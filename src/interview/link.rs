@@ -4,7 +4,7 @@
 //! What cannot be read is told beside its path, and the rest of the job stands.
 
 use super::forms::form;
-use super::read::{Problem, Wrong, read};
+use super::read::{Wrong, read};
 use super::so_far::{Refused, Reply, SoFar};
 use super::step::{Form, Step, Topic};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
@@ -264,12 +264,7 @@ impl Unheard {
     pub(crate) fn near(&self) -> &[String] {
         match &self.why {
             Why::NoFact(near) => near,
-            Why::Wrong(wrong) => match &wrong.problem {
-                Problem::NoPlace { nearest } => nearest,
-                Problem::SeveralPlaces { paths } => paths,
-                Problem::SeveralFit { names } => names,
-                _ => &[],
-            },
+            Why::Wrong(wrong) => wrong.problem.near(),
             _ => &[],
         }
     }
