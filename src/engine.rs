@@ -184,9 +184,7 @@ impl Rules {
         let rests_on = self.hash_of_files(told.files.iter().copied());
         let places = &self.library().places;
         let frame = sheet::Frame { places, today, reader, all, library: self.hash(), rests_on };
-        let mut sheet = Sheet::new(told, matter, &frame);
-        sheet.mend(cures::told(&cure::of(told, matter), matter, reader));
-        sheet
+        Sheet::new(told, matter, &frame)
     }
 
     /// A verdict ready to be written as JSON.

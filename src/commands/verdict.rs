@@ -117,7 +117,8 @@ impl Verdict {
                     pages.push(cures::page(&told, &standing, screen::look(), reader));
                 }
                 Drawing::Text | Drawing::Plain => {
-                    let frame = Frame { why: self.why, from: (jobs.len() > 1).then_some(&*given.from) };
+                    let mending = cures::Mending::of(&found, &matter, reader);
+                    let frame = Frame { why: self.why, mending, from: (jobs.len() > 1).then_some(&*given.from) };
                     let sheet = rules.sheet(&found, &matter, today, reader, self.why);
                     pages.push(verdict(&sheet, &frame, screen::look()));
                 }

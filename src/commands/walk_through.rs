@@ -15,6 +15,7 @@ use super::screen;
 use super::status::Status;
 use crate::interview::{Asker, SoFar};
 use crate::job::Defaults;
+use crate::report::cures::Mending;
 use crate::report::finding::{Finding, Spot};
 use crate::report::screen::{Frame, verdict};
 use crate::report::speech::{Language, Reader, Units};
@@ -126,7 +127,8 @@ impl WalkThrough {
         let found = rules.weighed(&matter, &mut Scratch::default());
         if end == End::Verdict {
             let sheet = rules.sheet(&found, &matter, screen::today(), voice.reader, false);
-            screen::print(&verdict(&sheet, &Frame { why: false, from: None }, screen::look()));
+            let mending = Mending::of(&found, &matter, voice.reader);
+            screen::print(&verdict(&sheet, &Frame { why: false, mending, from: None }, screen::look()));
         }
         keeper.close(&mut console, end);
         Ok(found.outcome.into())

@@ -159,6 +159,39 @@ pub(crate) struct Question {
     pub(crate) at: Location,
 }
 
+/// What is printed for a declaration: its title, else its name.
+fn printed<'a>(title: &'a str, name: &'a str) -> &'a str {
+    if title.is_empty() { name } else { title }
+}
+
+impl Subject {
+    /// Its title, else its name.
+    pub(crate) fn printed(&self) -> &str {
+        printed(&self.title, &self.name)
+    }
+}
+
+impl Field {
+    /// Its title, else its name without the record or list.
+    pub(crate) fn printed(&self) -> &str {
+        printed(&self.title, &self.name)
+    }
+}
+
+impl Group {
+    /// Its title, else its name.
+    pub(crate) fn printed(&self) -> &str {
+        printed(&self.title, &self.name)
+    }
+}
+
+impl Question {
+    /// Its title, else its name.
+    pub(crate) fn printed(&self) -> &str {
+        printed(&self.title, &self.name)
+    }
+}
+
 /// The fields that play a part for the engine.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Roles {

@@ -5,7 +5,7 @@ use super::forms::form;
 use super::order::{Order, Rank};
 use super::step::{Change, Form, Mark, Part, Said, Step, Topic};
 use super::turns::waits_for;
-use crate::glossary::model::{FieldId, GroupId};
+use crate::glossary::model::{FieldId, Group, GroupId};
 use crate::job::model::Given;
 use crate::law::library::Library;
 use crate::verdict::model::Verdict;
@@ -144,9 +144,8 @@ fn step<'a>(
         Path::Fact(_) | Path::Span(_) => None,
     };
     let title = match field {
-        Some(field) if field.title.is_empty() => &*field.name,
-        Some(field) => &*field.title,
-        None => group.map_or("", |group| if group.title.is_empty() { &group.name } else { &group.title }),
+        Some(field) => field.printed(),
+        None => group.map_or("", Group::printed),
     };
     Step {
         topic: Topic::Fact(path),

@@ -4,7 +4,7 @@
 //! What cannot be read is told beside its path, and the rest of the job stands.
 
 use super::forms::form;
-use super::read::{Problem, Wrong, read};
+use super::read::{Wrong, read};
 use super::so_far::{Refused, Reply, SoFar};
 use super::step::{Form, Step, Topic};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
@@ -225,9 +225,7 @@ pub(crate) fn to_pairs(job: &Job, matter: &Matter<'_>, place: &str) -> Vec<(Stri
         if !group.list || (list.entries.is_empty() && list.more) {
             continue;
         }
-        let more = if list.more { "+" } else { "" };
-        let count = if list.entries.is_empty() { "none".to_owned() } else { format!("{}{more}", list.entries.len()) };
-        pairs.push((group.name.to_string(), count));
+        pairs.push((group.name.to_string(), counted(list.entries.len(), list.more)));
         for (entry, values) in list.entries.iter().enumerate() {
             for (given, id) in values.iter().zip(&group.fields) {
                 let path = Path::Attribute { group: GroupId(number), entry, field: *id };
@@ -236,6 +234,15 @@ pub(crate) fn to_pairs(job: &Job, matter: &Matter<'_>, place: &str) -> Vec<(Stri
         }
     }
     pairs
+}
+
+/// How many entries a list has, as a person would type it: `2+` where there may be more.
+pub(crate) fn counted(known: usize, more: bool) -> String {
+    match (known, more) {
+        (0, false) => "none".to_owned(),
+        (known, false) => known.to_string(),
+        (known, true) => format!("{known}+"),
+    }
 }
 
 /// A value as a person would type it.
@@ -264,12 +271,7 @@ impl Unheard {
     pub(crate) fn near(&self) -> &[String] {
         match &self.why {
             Why::NoFact(near) => near,
-            Why::Wrong(wrong) => match &wrong.problem {
-                Problem::NoPlace { nearest } => nearest,
-                Problem::SeveralPlaces { paths } => paths,
-                Problem::SeveralFit { names } => names,
-                _ => &[],
-            },
+            Why::Wrong(wrong) => wrong.problem.near(),
             _ => &[],
         }
     }

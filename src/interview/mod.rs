@@ -28,7 +28,7 @@ pub(crate) mod tests;
 pub(crate) use agenda::{agenda, idle, open};
 pub(crate) use read::{Problem, Wrong, read};
 pub(crate) use so_far::{Refused, Reply, SoFar};
-pub(crate) use step::{Change, Form, Mark, Said, Step, Topic};
+pub(crate) use step::{Change, Form, Mark, Pick, Said, Step, Topic};
 pub(crate) use turns::turns_on;
 
 /// Who answers, and in which order a job goes through its stages: words of the

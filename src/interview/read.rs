@@ -33,6 +33,19 @@ pub(crate) enum Problem {
     Unread(Fault),
 }
 
+impl Problem {
+    /// What was perhaps meant.
+    pub(crate) fn near(&self) -> &[String] {
+        match self {
+            Problem::NoPlace { nearest } => nearest,
+            Problem::SeveralPlaces { paths } => paths,
+            Problem::SeveralFit { names } => names,
+            Problem::Unread(fault) => &fault.near,
+            Problem::Empty | Problem::NoNumber { .. } | Problem::NoCount => &[],
+        }
+    }
+}
+
 /// An answer that could not be read, as it was typed.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Wrong {

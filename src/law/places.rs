@@ -276,6 +276,11 @@ impl Places {
         self.issuers.iter().enumerate().map(|(number, issuer)| (PlaceId(number as u32), &**issuer))
     }
 
+    /// The places among the issuers, without makers and suppliers.
+    pub(crate) fn only_places(&self) -> impl Iterator<Item = (PlaceId, &Issuer)> {
+        self.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place)
+    }
+
     /// Sets the subjects on which a place has nothing of its own.
     pub(crate) fn set_nothing(&mut self, id: PlaceId, subjects: Vec<SubjectId>) {
         if let Some(issuer) = self.issuers.get_mut(id.0 as usize).map(Arc::make_mut) {

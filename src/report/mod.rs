@@ -8,6 +8,7 @@ pub(crate) mod compare;
 pub(crate) mod coverage;
 pub(crate) mod cures;
 pub(crate) mod effect;
+mod facts;
 pub(crate) mod finding;
 pub(crate) mod glossary;
 pub(crate) mod in_force;

@@ -205,8 +205,7 @@ fn ungoverned<'a>(matter: &Matter<'a>, memo: &mut Memo) -> Vec<(&'a str, Phrase)
         if over_all(matter, memo, *cond) == Mark::Open
             && let Some(subject) = matter.lexicon.subject(*subject)
         {
-            let title = if subject.title.is_empty() { &*subject.name } else { &*subject.title };
-            open.push((title, residue(memo, matter, *cond, true, None)));
+            open.push((subject.printed(), residue(memo, matter, *cond, true, None)));
         }
     }
     open

@@ -1,7 +1,7 @@
 //! Names of the unknown facts of a job, as a job writes them.
 
 use super::lexicon::Lexicon;
-use crate::glossary::model::{FieldId, GroupId};
+use crate::glossary::model::{FieldId, Group, GroupId};
 use crate::job::model::Given;
 
 /// A fact of a job, or what stands for a fact among the unknown.
@@ -40,12 +40,10 @@ impl Path {
     /// What a person is asked: the question of the fact, else its title.
     pub(crate) fn prompt<'a>(&self, lexicon: &Lexicon<'a>) -> &'a str {
         match self {
-            Path::Fact(field) | Path::Attribute { field, .. } => lexicon.field(*field).map_or("", |field| {
-                field.ask.as_deref().unwrap_or(if field.title.is_empty() { &field.name } else { &field.title })
-            }),
-            Path::List(group) | Path::Further(group) => lexicon
-                .group(*group)
-                .map_or("", |group| if group.title.is_empty() { &group.name } else { &group.title }),
+            Path::Fact(field) | Path::Attribute { field, .. } => {
+                lexicon.field(*field).map_or("", |field| field.ask.as_deref().unwrap_or(field.printed()))
+            }
+            Path::List(group) | Path::Further(group) => lexicon.group(*group).map_or("", Group::printed),
             Path::Span(_) => "",
         }
     }

@@ -28,22 +28,24 @@ fn cures(verdict: &Value, question: &str) -> Vec<Value> {
     cures.iter().map(|cure| cure["changes"].as_array().unwrap().iter().map(change).collect()).collect()
 }
 
+/// A new one- or two-family house with an appliance on electricity, and what else its sheet says.
+fn house(place: &str, day: &str, rest: &str) -> String {
+    let house = "occupancy one-or-two-family\nwork new-system\nbuilding main\nappliance { powered yes }";
+    format!("place {place}\napplication-date {day}\n{house}\n{rest}\n")
+}
+
+/// A run of plain tubing.
+const PLAIN: &str = "run { material csst jacket plain role distribution }";
+
 const NOT_CSST: [&str; 5] = ["steel", "copper", "brass", "aluminum-pipe", "polyethylene"];
 
 #[test]
 fn s10_a_wire_of_92_ft() {
-    let job = "place hob-reach
-application-date 2022-10-03
-occupancy one-or-two-family
-work new-system
-building main
-run { material csst jacket plain role distribution }
-run { material csst jacket plain role distribution }
-run { material steel role distribution }
-appliance { powered yes }
-jumper { present yes size 6 AWG material copper length 92 ft attached-to rigid-pipe landed-on service-enclosure clamp-listing UL-467 }
-";
-    let told = verdict("s10-long-wire.rule", job, &[]);
+    let jumper = "jumper { present yes size 6 AWG material copper length 92 ft attached-to rigid-pipe \
+        landed-on service-enclosure clamp-listing UL-467 }";
+    let runs = format!("{PLAIN}\n{PLAIN}\nrun {{ material steel role distribution }}");
+    let job = house("hob-reach", "2022-10-03", &format!("{runs}\n{jumper}"));
+    let told = verdict("s10-long-wire.rule", &job, &[]);
     // A clamp nearer, jacketed tubing throughout, or no CSST at all.
     assert_eq!(
         cures(&told, "jumper-length"),
@@ -61,17 +63,9 @@ jumper { present yes size 6 AWG material copper length 92 ft attached-to rigid-p
 
 #[test]
 fn s05_one_plain_drop_among_jacketed_runs() {
-    let job = "place marrowick
-application-date 2023-05-22
-occupancy one-or-two-family
-work new-system
-building main
-run { material csst jacket arc-resistant role distribution length 55 ft }
-run { material csst jacket plain role distribution length 9 ft }
-appliance { powered yes }
-jumper { present no }
-";
-    let told = verdict("s05-mixed-jackets.rule", job, &[]);
+    let runs = "run { material csst jacket arc-resistant role distribution length 55 ft }\n\
+        run { material csst jacket plain role distribution length 9 ft }\njumper { present no }";
+    let told = verdict("s05-mixed-jackets.rule", &house("marrowick", "2023-05-22", runs), &[]);
     assert_eq!(
         cures(&told, "direct-bond"),
         [
@@ -87,21 +81,13 @@ jumper { present no }
 
 #[test]
 fn c3_a_clamp_on_the_manifold() {
-    let job = |day: &str| {
-        format!(
-            "place bracken-ness
-application-date {day}
-occupancy one-or-two-family
-work new-system
-building main
-run {{ material csst jacket plain role distribution }}
-appliance {{ powered yes }}
-jumper {{ present yes size 6 AWG material copper length 20 ft attached-to manifold position after-first-csst landed-on electrode clamp-listing UL-467 }}
-"
-        )
-    };
+    let jumper = "jumper { present yes size 6 AWG material copper length 20 ft attached-to manifold \
+        position after-first-csst landed-on electrode clamp-listing UL-467 }";
     let rules = "surprising-03-a-clamp-on-the-manifold.rule";
-    let of = |day: &str| cures(&verdict(rules, &job(day), &[]), "attachment-position");
+    let of = |day: &str| {
+        let job = house("bracken-ness", day, &format!("{PLAIN}\n{jumper}"));
+        cures(&verdict(rules, &job, &[]), "attachment-position")
+    };
     // The jacket does not help before 2018; in 2009 the manifold is not where the gas enters.
     assert_eq!(of("2011-04-04"), [json!([["jumper.position", ["gas-entry"]]]), json!([["run[0].material", NOT_CSST]])]);
     assert_eq!(
@@ -112,17 +98,10 @@ jumper {{ present yes size 6 AWG material copper length 20 ft attached-to manifo
 
 #[test]
 fn c5_a_rod_at_the_meter_is_tied() {
-    let job = "place rodmoor
-application-date 2022-07-11
-occupancy one-or-two-family
-work new-system
-building main
-gas-pipe-as-electrode no
-run { material csst jacket plain role distribution }
-appliance { powered yes }
-jumper { present yes size 6 AWG material copper length 6 ft attached-to rigid-pipe landed-on added-electrode-alone clamp-listing UL-467 }
-";
-    let told = verdict("surprising-05-a-rod-at-the-meter.rule", job, &[]);
+    let jumper = "jumper { present yes size 6 AWG material copper length 6 ft attached-to rigid-pipe \
+        landed-on added-electrode-alone clamp-listing UL-467 }";
+    let job = house("rodmoor", "2022-07-11", &format!("gas-pipe-as-electrode no\n{PLAIN}\n{jumper}"));
+    let told = verdict("surprising-05-a-rod-at-the-meter.rule", &job, &[]);
     let landed = [
         "service-enclosure",
         "service-neutral",
@@ -136,17 +115,10 @@ jumper { present yes size 6 AWG material copper length 6 ft attached-to rigid-pi
 
 #[test]
 fn c6_a_landing_that_no_reading_refuses() {
-    let job = "place saltmere
-application-date 2023-10-02
-occupancy one-or-two-family
-work new-system
-building main
-gas-pipe-as-electrode no
-run { material csst jacket plain role distribution }
-appliance { powered yes }
-jumper { present yes size 6 AWG material copper length 20 ft attached-to rigid-pipe landed-on subpanel-bar clamp-listing UL-467 }
-";
-    let told = verdict("surprising-06-the-sub-panel.rule", job, &[]);
+    let jumper = "jumper { present yes size 6 AWG material copper length 20 ft attached-to rigid-pipe \
+        landed-on subpanel-bar clamp-listing UL-467 }";
+    let job = house("saltmere", "2023-10-02", &format!("gas-pipe-as-electrode no\n{PLAIN}\n{jumper}"));
+    let told = verdict("surprising-06-the-sub-panel.rule", &job, &[]);
     assert_eq!(told["answers"]["landing"]["state"], "referred");
     let all = cures(&told, "landing");
     let landed = all[0][0][1].as_array().unwrap();
@@ -156,15 +128,8 @@ jumper { present yes size 6 AWG material copper length 20 ft attached-to rigid-p
 
 #[test]
 fn the_lawful_ways_side_by_side() {
-    let job = "place hob-reach
-application-date 2022-10-03
-occupancy one-or-two-family
-work new-system
-building main
-run { role distribution }
-appliance { powered yes }
-";
-    let told = verdict("s10-long-wire.rule", job, &["--ways"]);
+    let job = house("hob-reach", "2022-10-03", "run { role distribution }");
+    let told = verdict("s10-long-wire.rule", &job, &["--ways"]);
     let ways = told["ways"].as_array().unwrap();
     let titles = |way: &Value| -> Vec<String> {
         way["requires"].as_array().unwrap().iter().map(|each| each["question"].as_str().unwrap().to_owned()).collect()

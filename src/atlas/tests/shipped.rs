@@ -1,7 +1,6 @@
 //! The areas of the invented state.
 
 use crate::atlas::Point;
-use crate::law::places::IssuerKind;
 use crate::rules::Rules;
 use geo::coordinate_position::{CoordPos, CoordinatePosition};
 use geo::{Area, BooleanOps, CoordsIter, Winding};
@@ -13,7 +12,7 @@ fn every_place_has_an_area_inside_that_of_the_place_around_it() {
     assert_eq!(atlas.wrong(), []);
     assert_eq!(atlas.doubts(places), []);
     let mut seen = 0;
-    for (id, issuer) in places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place) {
+    for (id, issuer) in places.only_places() {
         let area = atlas.area(id).unwrap_or_else(|| panic!("{} has no area", issuer.name));
         seen += 1;
         for polygon in &area.shape {

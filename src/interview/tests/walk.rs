@@ -153,13 +153,7 @@ fn count() -> u64 {
 #[test]
 fn an_interview_from_nothing_comes_to_its_end() {
     let rules = Rules::shipped();
-    let places: Vec<_> = rules
-        .library()
-        .places
-        .all()
-        .filter(|(_, issuer)| issuer.kind == crate::law::places::IssuerKind::Place)
-        .map(|(id, _)| id)
-        .collect();
+    let places: Vec<_> = rules.library().places.only_places().map(|(id, _)| id).collect();
     let trades = ["contractor", "electrician", "inspector", "owner", "nobody"];
     let mut longest = 0;
     for seed in 0..count() {

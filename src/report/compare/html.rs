@@ -6,7 +6,7 @@ use super::super::speech::{Reader, template};
 use super::cell::Cell;
 use super::column::Column;
 use super::groups::{Kind, groups, kind};
-use super::{Comparison, Row};
+use super::{Comparison, Row, words};
 use serde::Serialize;
 
 /// The most columns that stand side by side on a sheet; of more each answer is told with the
@@ -115,7 +115,7 @@ pub(crate) fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
                 match only.iter_mut().find(|(known, _)| *known == some) {
                     Some((_, section)) => section.rows.push(told),
                     None => {
-                        let labels = super::labels(columns, &some);
+                        let labels = words::labels(columns, &some);
                         let head = reader.say_with("compare-asked-only-in", &[("columns", &labels)]);
                         only.push((some, Section { head, layout: "single", folded: false, rows: vec![told] }));
                     }
@@ -130,13 +130,13 @@ pub(crate) fn sheet(comparison: &Comparison, reader: Reader) -> Sheet<'_> {
         .collect();
     Sheet {
         style: STYLE,
-        headline: super::headline(comparison, reader),
+        headline: words::headline(comparison, reader),
         reference: comparison.reference.as_deref(),
         columns: columns.iter().map(|column| head(column, reader)).collect(),
         sections,
         for_all: &comparison.for_all_words,
         silent,
-        notes: super::notes(columns).into_iter().map(|(some, note)| (super::labels(columns, &some), note)).collect(),
+        notes: words::notes(columns).into_iter().map(|(some, note)| (words::labels(columns, &some), note)).collect(),
         facts: &comparison.facts,
         cautions: &comparison.cautions,
         engine: comparison.engine,
@@ -168,21 +168,21 @@ fn view<'c>(row: &'c Row, columns: &[Column], layout: &str, reader: Reader) -> R
     } else {
         groups(row)
             .into_iter()
-            .map(|group| cell_view(group.cell, row, &group.texts, super::labels(columns, &group.columns), reader))
+            .map(|group| cell_view(group.cell, row, &group.texts, words::labels(columns, &group.columns), reader))
             .collect()
     };
-    RowView { title: &row.title, ranking: super::ranking_words(row, columns, reader), cells }
+    RowView { title: &row.title, ranking: words::ranking_words(row, columns, reader), cells }
 }
 
 fn cell_view(cell: &Cell, row: &Row, texts: &[&str], columns: String, reader: Reader) -> CellView {
     CellView {
-        words: super::answer_words(cell, row, reader),
-        finding: super::finding_words(cell, reader),
+        words: words::answer_words(cell, row, reader),
+        finding: words::finding_words(cell, reader),
         grave: cell.finding == Some("not-met"),
         strictest: cell.strictest,
         faint: !cell.asked || cell.not_applicable.is_some() || cell.state == "silent",
         texts: texts.join("; "),
-        hangs: super::hangs_words(cell, reader),
+        hangs: words::hangs_words(cell, reader),
         columns,
     }
 }

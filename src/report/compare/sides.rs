@@ -23,6 +23,18 @@ pub(crate) struct Axes<'a> {
     pub(crate) dates: &'a [Date],
 }
 
+impl Axes<'_> {
+    /// How many columns these are.
+    pub(crate) fn columns(&self) -> usize {
+        self.places.len().max(1).saturating_mul(self.dates.len().max(1))
+    }
+}
+
+/// The first of several places or days that stands twice.
+pub(crate) fn twice<T: PartialEq>(all: &[T]) -> Option<&T> {
+    all.iter().enumerate().find(|(at, one)| all.iter().take(*at).any(|before| before == *one)).map(|(_, one)| one)
+}
+
 /// The sides, place by place and within a place day by day.
 ///
 /// `read` reads the job with what stands for things unsaid, and `names_its_place` tells whether

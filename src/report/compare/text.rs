@@ -7,7 +7,7 @@ use super::super::visible;
 use super::cell::Cell;
 use super::column::Column;
 use super::groups::{Kind, groups, kind};
-use super::{Comparison, Row};
+use super::{Comparison, Row, words};
 
 /// The most columns that stand side by side on a page.
 const BESIDE: usize = 3;
@@ -38,17 +38,17 @@ struct Sheet<'c> {
 
 impl Sheet<'_> {
     fn head(&mut self) {
-        let words = super::headline(self.comparison, self.reader);
+        let words = words::headline(self.comparison, self.reader);
         self.page.paragraph(0, &words, Tone::Strong);
         if let Some(reference) = &self.comparison.reference {
             let label = self.reader.say("compare-job");
             self.page.labeled(&label, Tone::Quiet, 9, reference, Tone::Plain);
         }
-        if let Some(title) = super::shared(self.comparison, &|column| Some(&column.title)) {
+        if let Some(title) = words::shared(self.comparison, &|column| Some(&column.title)) {
             let label = self.reader.say("compare-place");
             self.page.labeled(&label, Tone::Quiet, 9, title, Tone::Plain);
         }
-        if let Some(date) = super::shared(self.comparison, &|column| column.date.as_ref()) {
+        if let Some(date) = words::shared(self.comparison, &|column| column.date.as_ref()) {
             let label = self.reader.say("compare-date");
             self.page.labeled(&label, Tone::Quiet, 9, date, Tone::Plain);
         }
@@ -90,7 +90,7 @@ impl Sheet<'_> {
                 let cells = row.cells.iter().map(|cell| self.lines(cell, row)).collect();
                 self.beside(cells, Tone::Plain);
             }
-            if let Some(words) = super::ranking_words(row, &self.comparison.columns, self.reader) {
+            if let Some(words) = words::ranking_words(row, &self.comparison.columns, self.reader) {
                 self.page.hung(2, 4, &words, Tone::Quiet);
             }
         }
@@ -99,27 +99,27 @@ impl Sheet<'_> {
     /// The answers of a row, each with the columns that have it.
     fn grouped(&mut self, row: &Row) {
         for group in groups(row) {
-            self.page.hung(2, 4, &super::cell_words(group.cell, row, self.reader), Tone::Plain);
+            self.page.hung(2, 4, &words::cell_words(group.cell, row, self.reader), Tone::Plain);
             let texts = if group.texts.is_empty() { String::new() } else { format!(" [{}]", group.texts.join("; ")) };
             self.page.hung(4, 6, &format!("{}{texts}", self.labels(&group.columns)), Tone::Plain);
-            if let Some(hangs) = super::hangs_words(group.cell, self.reader) {
+            if let Some(hangs) = words::hangs_words(group.cell, self.reader) {
                 self.page.hung(4, 6, &hangs, Tone::Quiet);
             }
         }
     }
 
     fn labels(&self, columns: &[usize]) -> String {
-        super::labels(&self.comparison.columns, columns)
+        words::labels(&self.comparison.columns, columns)
     }
 
     /// The lines of one cell.
     fn lines(&self, cell: &Cell, row: &Row) -> Vec<String> {
-        let mut lines = vec![super::cell_words(cell, row, self.reader)];
+        let mut lines = vec![words::cell_words(cell, row, self.reader)];
         let texts: Vec<&str> = cell.texts.iter().chain(&cell.instead).map(String::as_str).collect();
         if !texts.is_empty() {
             lines.push(format!("[{}]", texts.join("; ")));
         }
-        lines.extend(super::hangs_words(cell, self.reader));
+        lines.extend(words::hangs_words(cell, self.reader));
         lines
     }
 
@@ -145,7 +145,7 @@ impl Sheet<'_> {
                     .find(|group| group.columns.contains(first))
                     .filter(|group| !group.texts.is_empty())
                     .map_or_else(String::new, |group| format!(" [{}]", group.texts.join("; ")));
-                let words = format!("{}: {}{texts}", row.title, super::cell_words(cell, row, self.reader));
+                let words = format!("{}: {}{texts}", row.title, words::cell_words(cell, row, self.reader));
                 self.page.hung(2, 4, &words, Tone::Plain);
             }
         }
@@ -205,7 +205,7 @@ impl Sheet<'_> {
     }
 
     fn notes(&mut self) {
-        let notes = super::notes(&self.comparison.columns);
+        let notes = words::notes(&self.comparison.columns);
         if notes.is_empty() {
             return;
         }

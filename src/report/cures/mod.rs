@@ -9,17 +9,40 @@ pub(crate) use ways::{WaysTold, page, ways};
 
 use super::screen::words::spoken;
 use super::speech::Reader;
-use crate::cure::{Change, Cure, Cures, End, To};
+use crate::cure::{self, Change, Cure, Cures, End, To};
 use crate::glossary::model::{FieldId, Question};
 use crate::job::model::Given;
 use crate::verdict::Matter;
+use crate::verdict::model::Verdict;
 use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The cures of a job by the names of the questions that they mend. The search for them costs
+/// more than the verdict itself, so that only a page that shows them asks for them.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(crate) struct Mending(BTreeMap<String, CureTold>);
+
+impl Mending {
+    /// Looks for the cures of all that is not met.
+    pub(crate) fn of(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> Mending {
+        let cures = cure::of(verdict, matter);
+        let told = cures.iter().filter_map(|(question, cures)| {
+            let name = question_of(*question, matter)?.name.to_string();
+            let list = cures.list().iter().map(|cure| mend(cure, matter, reader)).collect();
+            Some((name, CureTold { cures: list, none: why_none(cures, reader) }))
+        });
+        Mending(told.collect())
+    }
+
+    /// What is told of the cures of a question; nothing where nothing is to be mended.
+    pub(crate) fn of_question(&self, name: &str) -> Option<&CureTold> {
+        self.0.get(name)
+    }
+}
 
 /// The cures of one question.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct CureTold {
-    pub(crate) question: String,
-    pub(crate) title: String,
     /// The smallest cures, fewest changes first.
     pub(crate) cures: Vec<MendTold>,
     /// Why there is none: that no choice mends it, or that it is not decided.
@@ -52,18 +75,14 @@ pub(crate) struct ChangeTold {
     pub(crate) to: String,
 }
 
-/// Cures as they are shown, in the order in which they come.
-pub(crate) fn told(cures: &[(usize, Cures)], matter: &Matter<'_>, reader: Reader) -> Vec<CureTold> {
-    let all = cures.iter().filter_map(|(question, cures)| {
-        let known = question_of(*question, matter)?;
-        Some(CureTold {
-            question: known.name.to_string(),
-            title: title(known).to_owned(),
-            cures: cures.list().iter().map(|cure| mend(cure, matter, reader)).collect(),
-            none: why_none(cures, reader),
-        })
-    });
-    all.collect()
+impl ChangeTold {
+    /// The change in one line, with `fact` as the name of what is changed.
+    pub(crate) fn words(&self, fact: &str, reader: Reader) -> String {
+        match &self.from {
+            Some(from) => reader.say_with("cures-change-from", &[("fact", fact), ("to", &self.to), ("from", from)]),
+            None => reader.say_with("cures-change", &[("fact", fact), ("to", &self.to)]),
+        }
+    }
 }
 
 /// Why there is no cure.
@@ -85,19 +104,11 @@ pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold
         questions
             .iter()
             .filter_map(|question| question_of(*question, matter))
-            .map(|known| title(known).to_owned())
+            .map(|known| known.printed().to_owned())
             .collect()
     };
     let then_known: Vec<String> = cure.opens.iter().map(|path| path.write(&matter.lexicon)).collect();
-    let each: Vec<String> = changes
-        .iter()
-        .map(|change| match &change.from {
-            Some(from) => {
-                reader.say_with("cures-change-from", &[("fact", &change.fact), ("to", &change.to), ("from", from)])
-            }
-            None => reader.say_with("cures-change", &[("fact", &change.fact), ("to", &change.to)]),
-        })
-        .collect();
+    let each: Vec<String> = changes.iter().map(|change| change.words(&change.fact, reader)).collect();
     let mut text = each.join(&format!(" {} ", reader.say("cures-and")));
     if !then_known.is_empty() {
         let facts = then_known.join(", ");
@@ -181,11 +192,6 @@ fn in_words(given: &Given, field: FieldId, matter: &Matter<'_>, reader: Reader) 
 }
 
 /// A question by its place in the law.
-pub(crate) fn question_of<'a>(question: usize, matter: &Matter<'a>) -> Option<&'a Question> {
+fn question_of<'a>(question: usize, matter: &Matter<'a>) -> Option<&'a Question> {
     matter.lexicon.question(matter.law.questions.get(question)?.question)
-}
-
-/// The printed name of a question.
-pub(crate) fn title(question: &Question) -> &str {
-    if question.title.is_empty() { &question.name } else { &question.title }
 }

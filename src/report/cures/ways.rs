@@ -1,7 +1,6 @@
 //! The lawful ways side by side, for a bid: what each choice of piping asks for, what
 //! that costs in kind, and what is prohibited.
 
-use super::title;
 use crate::cure::{self, Way, Ways};
 use crate::glossary::model::GroupId;
 use crate::job::model::{Given, Job};
@@ -147,7 +146,7 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         let Some(ask) = matter.plan.asks.get(answer.number) else { continue };
         if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict
         {
-            refers.push(title(answer.question).to_owned());
+            refers.push(answer.question.printed().to_owned());
         }
         let Some(value) = answer.value.as_ref().filter(|_| answer.found.state != State::Silent) else { continue };
         if answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
@@ -162,7 +161,7 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         }
         let required = Required {
             question: answer.question.name.to_string(),
-            title: title(answer.question).to_owned(),
+            title: answer.question.printed().to_owned(),
             value: reader.value(value),
             costs: answer.question.costs.as_deref().map(str::to_owned),
             by,

@@ -116,7 +116,7 @@ impl<'b> Teller<'b, '_> {
             job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
         });
         let cases: Vec<CaseTold> = cases.collect();
-        let about = format!("{}: {} instead of {}", question_title(question), after.words, before.words);
+        let about = format!("{}: {} instead of {}", question.printed(), after.words, before.words);
         let witness = change.conditions.first().and_then(|condition| {
             witness(self.bench, self.frame.sides, &condition.job, &question.name, &about, &mut self.scratch)
         });
@@ -190,11 +190,7 @@ impl<'b> Teller<'b, '_> {
 }
 
 fn named(question: &Question) -> Named {
-    Named { name: question.name.to_string(), title: question_title(question) }
-}
-
-fn question_title(question: &Question) -> String {
-    if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() }
+    Named { name: question.name.to_string(), title: question.printed().to_owned() }
 }
 
 /// The printed names of a place and of those around it, the place first.

@@ -5,9 +5,9 @@ use super::frame::{Frame, Room};
 use super::link::{LANGUAGE, Link, UNITS};
 use super::problems::Told;
 use crate::glossary::model::GroupId;
-use crate::interview::link::typed;
-use crate::interview::{Form, Mark, Said, Step, Topic};
-use crate::report::screen::words::spoken;
+use crate::interview::link::{counted, typed};
+use crate::interview::{Form, Mark, Pick, Said, Step, Topic};
+use crate::report::screen::words::{spoken, spoken_title};
 use crate::report::sheet::Sheet;
 use crate::report::sheet::answers::question_title;
 use crate::report::speech::Reader;
@@ -168,62 +168,24 @@ fn add(parts: &mut Vec<Part>, title: String, field: Field) {
 
 fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Field {
     let wrong = wrong.iter().find(|told| told.path == step.path).cloned();
-    let said = match (&step.said, step.topic.field()) {
-        (Said::Value(given), Some(field)) => typed(given, field, desk.lexicon),
-        (Said::Entries { known, more }, _) => Some(match (known, more) {
-            (0, false) => "none".to_owned(),
-            (known, more) => format!("{known}{}", if *more { "+" } else { "" }),
-        }),
-        _ => None,
-    };
-    // What could not be read stays as it was typed.
-    let value = match &wrong {
-        Some(told) => told.typed.clone(),
-        None => said.unwrap_or_default(),
-    };
-    let several: Vec<&str> = value.split(", ").collect();
-    let here = |name: &str| several.contains(&name);
-    let offer = |name: &str, title: &str| Offer { name: name.to_owned(), title: title.to_owned(), here: here(name) };
-    let titled = |name: &str, title: &str| {
-        let name_spoken = spoken(name);
-        offer(name, &if title.is_empty() { name_spoken } else { format!("{name_spoken} – {title}") })
-    };
-    let (form, picks, hint) = match &step.form {
-        Form::YesNo => {
-            let picks = vec![offer("yes", &reader.say("value-yes")), offer("no", &reader.say("value-no"))];
-            ("choice", picks, String::new())
-        }
-        Form::Choice(picks) => {
-            ("choice", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
-        }
-        Form::Several(picks) => {
-            ("several", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
-        }
-        Form::Code(picks) => {
-            ("choice", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new())
-        }
-        Form::Name(picks) => ("text", picks.iter().map(|pick| titled(pick.name, pick.title)).collect(), String::new()),
-        Form::Date => ("date", Vec::new(), String::new()),
-        Form::Count => ("text", Vec::new(), reader.say("pages-hint-count")),
-        Form::Gauge => ("text", Vec::new(), reader.say("pages-hint-gauge")),
-        Form::Quantity(unit) => ("text", Vec::new(), reader.say_with("pages-hint-unit", &[("unit", unit.name)])),
-        Form::Entries { .. } => ("list", Vec::new(), reader.say("pages-hint-list")),
-        Form::Place => ("text", Vec::new(), String::new()),
-    };
     let path = match step.topic {
         Topic::Fact(Path::Further(GroupId(group))) => {
             desk.lexicon.group(GroupId(group)).map_or_else(String::new, |group| group.name.to_string())
         }
         _ => step.path.clone(),
     };
-    let value = if value.is_empty() && wrong.is_none() && form == "list" {
-        link.get(&path).unwrap_or_default().to_owned()
-    } else {
-        value
+    // What could not be read stays as it was typed.
+    let mut value = match &wrong {
+        Some(told) => told.typed.clone(),
+        None => said(step, desk).unwrap_or_default(),
     };
+    let (form, picks, hint) = asked_as(&step.form, &value, reader);
+    if value.is_empty() && wrong.is_none() && form == "list" {
+        value = link.get(&path).unwrap_or_default().to_owned();
+    }
     Field {
         id: path.replace(['[', ']', '.'], "-"),
-        label: if step.title.is_empty() { spoken(&path) } else { step.title.to_owned() },
+        label: spoken_title(step.title, &path),
         prompt: step.prompt.to_owned(),
         form,
         none: value == "none",
@@ -235,5 +197,43 @@ fn field(step: &Step<'_>, desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, read
         wrong,
         entries: Vec::new(),
         path,
+    }
+}
+
+/// What is said of a step, as a person would type it.
+fn said(step: &Step<'_>, desk: &Desk<'_, '_>) -> Option<String> {
+    match (&step.said, step.topic.field()) {
+        (Said::Value(given), Some(field)) => typed(given, field, desk.lexicon),
+        (Said::Entries { known, more }, _) => Some(counted(*known, *more)),
+        _ => None,
+    }
+}
+
+/// How a page asks for an answer: the kind of its field, what there is to choose, of that what
+/// `value` names, and a hint on what is typed.
+fn asked_as(form: &Form<'_>, value: &str, reader: Reader) -> (&'static str, Vec<Offer>, String) {
+    let several: Vec<&str> = value.split(", ").collect();
+    let offer = |name: &str, title: String| Offer { name: name.to_owned(), title, here: several.contains(&name) };
+    let all = |picks: &[Pick<'_>]| -> Vec<Offer> {
+        let titled = picks.iter().map(|pick| {
+            let name = spoken(pick.name);
+            offer(pick.name, if pick.title.is_empty() { name } else { format!("{name} – {}", pick.title) })
+        });
+        titled.collect()
+    };
+    let typed = |hint: String| ("text", Vec::new(), hint);
+    match form {
+        Form::YesNo => {
+            ("choice", vec![offer("yes", reader.say("value-yes")), offer("no", reader.say("value-no"))], String::new())
+        }
+        Form::Choice(picks) | Form::Code(picks) => ("choice", all(picks), String::new()),
+        Form::Several(picks) => ("several", all(picks), String::new()),
+        Form::Name(picks) => ("text", all(picks), String::new()),
+        Form::Date => ("date", Vec::new(), String::new()),
+        Form::Count => typed(reader.say("pages-hint-count")),
+        Form::Gauge => typed(reader.say("pages-hint-gauge")),
+        Form::Quantity(unit) => typed(reader.say_with("pages-hint-unit", &[("unit", unit.name)])),
+        Form::Entries { .. } => ("list", Vec::new(), reader.say("pages-hint-list")),
+        Form::Place => typed(String::new()),
     }
 }

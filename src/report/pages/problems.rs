@@ -25,11 +25,9 @@ pub(crate) fn told(wrong: &[Unheard], reader: Reader) -> Vec<Told> {
 }
 
 fn tell(one: &Unheard, reader: Reader) -> Told {
-    let typed = [("typed", &*one.typed), ("fact", &*one.path)];
-    let plain = |key: &str| (reader.say_with(key, &typed), None);
-    let of_fault = |fault: &Fault| (fault.message.clone(), fault.help.clone());
+    let plain = |key: &str| (reader.say(key), None);
     let (message, help) = match &one.why {
-        Why::NoPlace if one.path == PLACE && one.typed.is_empty() => (reader.say("pages-wrong-place-missing"), None),
+        Why::NoPlace if one.path == PLACE && one.typed.is_empty() => plain("pages-wrong-place-missing"),
         Why::NoPlace => plain("pages-wrong-no-place"),
         Why::NoFact(_) => plain("pages-wrong-no-fact"),
         Why::Twice => plain("pages-wrong-twice"),
@@ -42,10 +40,7 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
         },
         Why::Wrong(wrong) => match &wrong.problem {
             Problem::Empty => plain("pages-wrong-empty"),
-            Problem::NoNumber { most } => {
-                let parts = [("typed", &*one.typed), ("most", &*most.to_string())];
-                (reader.say_with("pages-wrong-number", &parts), None)
-            }
+            Problem::NoNumber { most } => (reader.say_with("pages-wrong-number", &[("most", &most.to_string())]), None),
             Problem::SeveralFit { .. } => plain("pages-wrong-several"),
             Problem::NoPlace { .. } => plain("pages-wrong-no-place"),
             Problem::SeveralPlaces { .. } => plain("pages-wrong-places"),
@@ -53,12 +48,9 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
             Problem::Unread(fault) => of_fault(fault),
         },
     };
-    let near = match &one.why {
-        Why::Wrong(wrong) => match &wrong.problem {
-            Problem::Unread(fault) => fault.near.clone(),
-            _ => one.near().to_vec(),
-        },
-        _ => one.near().to_vec(),
-    };
-    Told { path: one.path.clone(), typed: one.typed.clone(), message, help, near }
+    Told { path: one.path.clone(), typed: one.typed.clone(), message, help, near: one.near().to_vec() }
+}
+
+fn of_fault(fault: &Fault) -> (String, Option<String>) {
+    (fault.message.clone(), fault.help.clone())
 }

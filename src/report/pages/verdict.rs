@@ -4,6 +4,7 @@
 use super::frame::{Frame, Room, Way};
 use super::link::Link;
 use super::problems::Told;
+use crate::report::cures::Mending;
 use crate::report::papers::Paper;
 use crate::report::sheet::Sheet;
 use crate::report::speech::template::render;
@@ -15,6 +16,7 @@ use serde::Serialize;
 struct View<'v> {
     frame: Frame,
     sheet: &'v Sheet,
+    mending: &'v Mending,
     wrong: &'v [Told],
     /// Back to the questions.
     job: String,
@@ -27,16 +29,24 @@ struct View<'v> {
     files: Vec<Way>,
 }
 
-/// The page on a verdict with its picture; `wrong` is what could not be read of the job.
+/// The page on a verdict with what would mend it and its picture; `wrong` is what could not be
+/// read of the job.
 ///
 /// # Errors
 /// Where the template does not fit, which a test would show.
-pub(crate) fn page(sheet: &Sheet, picture: &str, wrong: &[Told], link: &Link) -> Result<String, Error> {
+pub(crate) fn page(
+    sheet: &Sheet,
+    mending: &Mending,
+    picture: &str,
+    wrong: &[Told],
+    link: &Link,
+) -> Result<String, Error> {
     let reader = link.reader();
     let file = |title: String, path: &str| Way { title, href: link.to(path), here: false, lang: None };
     let view = View {
         frame: Frame::new(Room::Verdict.path(), Room::Verdict, link, &sheet.library, Some(sheet.standing.clone())),
         sheet,
+        mending,
         wrong,
         job: link.to(Room::Job.path()),
         picture,

@@ -1,6 +1,6 @@
 //! What a paper is written from.
 
-use super::facts::Facts;
+use crate::report::facts::Facts;
 use crate::report::sheet::{Line, Sheet};
 use crate::report::speech::Reader;
 use crate::verdict::Matter;

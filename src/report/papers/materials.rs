@@ -7,6 +7,7 @@
 use super::Drawn;
 use super::plan_notes::concerns_a_jumper;
 use super::quantities::{PACED, WASTE, with_allowance};
+use crate::report::facts::Term;
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -33,7 +34,7 @@ struct Row {
 
 /// The list.
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
-    let need = match (drawn.rung("direct-bond"), drawn.facts(reader).yes("jumper.present")) {
+    let need = match (drawn.rung("direct-bond"), drawn.facts(reader).says("jumper.present")) {
         (Some("required"), _) => reader.say("papers-need-required"),
         (Some("not-required"), Some(true)) => reader.say("papers-need-all-the-same"),
         (Some("not-required"), _) => reader.say("papers-need-none"),
@@ -158,7 +159,7 @@ impl List<'_, '_, '_> {
 
     fn landing(&self) -> Row {
         let reader = self.reader;
-        let what = match self.drawn.facts(reader).term("jumper.landed-on") {
+        let what = match self.drawn.facts(reader).term("jumper.landed-on").told().map(Term::name) {
             Some("service-enclosure") => reader.say("papers-land-enclosure"),
             Some("service-neutral") => reader.say("papers-land-neutral"),
             Some("electrode-conductor") => reader.say("papers-land-conductor"),
@@ -185,7 +186,7 @@ impl List<'_, '_, '_> {
     fn electrode(&self) -> Vec<Row> {
         let reader = self.reader;
         let added = ["added-electrode-tied", "added-electrode-alone"];
-        if !self.drawn.facts(reader).term("jumper.landed-on").is_some_and(|spot| added.contains(&spot)) {
+        if !self.drawn.facts(reader).term("jumper.landed-on").told().is_some_and(|spot| added.contains(&spot.name())) {
             return Vec::new();
         }
         let rod = Row {

@@ -6,7 +6,7 @@
 
 use super::Drawn;
 use super::clause::{clause, this_job};
-use crate::report::cures::{ChangeTold, MendTold};
+use crate::report::cures::{ChangeTold, MendTold, Mending};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -43,13 +43,14 @@ struct Correction {
 
 /// The notice.
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
+    let mending = Mending::of(drawn.verdict, drawn.matter, reader);
     let of = |marks: &[&str]| -> Vec<Correction> {
         let lines = drawn.sheet.answers.iter().filter(|line| marks.contains(&line.mark));
-        lines.map(|line| correction(drawn, line, reader)).collect()
+        lines.map(|line| correction(drawn, line, &mending, reader)).collect()
     };
     // An open question is to be shown only where it bears on how the job stands.
     let open = drawn.sheet.answers.iter().filter(|line| line.mark == "open" && line.asked);
-    let open: Vec<Correction> = open.map(|line| correction(drawn, line, reader)).collect();
+    let open: Vec<Correction> = open.map(|line| correction(drawn, line, &mending, reader)).collect();
     let (mut wrong, mut left, mut open) = (of(&["not-met"]), of(&["conflict", "refer"]), open);
     for (one, number) in wrong.iter_mut().chain(&mut left).chain(&mut open).zip(1..) {
         one.number = number;
@@ -59,7 +60,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     } else {
         reader.say_with("papers-notice-count", &[("count", &wrong.len().to_string())])
     };
-    let concealed = drawn.facts(reader).yes("concealed") != Some(false);
+    let concealed = drawn.facts(reader).says("concealed") != Some(false);
     let mut conditions = vec![reader.say("papers-again-all")];
     if concealed {
         conditions.push(reader.say("papers-again-uncovered"));
@@ -69,7 +70,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     Body { lead, wrong, left, open, conditions }
 }
 
-fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction {
+fn correction(drawn: &Drawn<'_, '_>, line: &Line, mending: &Mending, reader: Reader) -> Correction {
     Correction {
         number: 0,
         title: line.title.clone(),
@@ -77,7 +78,7 @@ fn correction(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Correction 
         required: clause(drawn, line, reader),
         cite: line.cite.clone(),
         who: line.who.join(", "),
-        mends: mends(line, reader),
+        mends: mends(line, mending, reader),
         readings: line.referrals.iter().chain(&line.cases.shared).chain(&line.cases.each).cloned().collect(),
         again: again(line, reader),
     }
@@ -114,10 +115,12 @@ fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
 
 /// The choices that would mend it, the smallest first; where none is found what the answer
 /// itself tells.
-fn mends(line: &Line, reader: Reader) -> Vec<String> {
-    let mut mends: Vec<String> = line.mends.iter().map(|mend| choice(mend, reader)).collect();
+fn mends(line: &Line, mending: &Mending, reader: Reader) -> Vec<String> {
+    let told = mending.of_question(&line.question);
+    let cures = told.map(|told| &*told.cures).unwrap_or_default();
+    let mut mends: Vec<String> = cures.iter().map(|cure| choice(cure, reader)).collect();
     if line.mark == "not-met" && mends.is_empty() {
-        mends.extend(line.no_mend.clone());
+        mends.extend(told.and_then(|told| told.none.clone()));
         mends.extend(line.needs.clone());
         if line.measured {
             mends.push(reader.say_with("papers-mend-measured", &[("value", &line.value)]));
@@ -146,10 +149,7 @@ fn choice(mend: &MendTold, reader: Reader) -> String {
 fn changed(change: &ChangeTold, reader: Reader) -> String {
     let fact =
         if change.fact.contains(' ') { change.fact.clone() } else { format!("{} ({})", change.title, change.fact) };
-    match &change.from {
-        Some(from) => reader.say_with("cures-change-from", &[("fact", &fact), ("to", &change.to), ("from", from)]),
-        None => reader.say_with("cures-change", &[("fact", &fact), ("to", &change.to)]),
-    }
+    change.words(&fact, reader)
 }
 
 fn again(line: &Line, reader: Reader) -> String {

@@ -2,6 +2,7 @@
 //! what it does not do, when to call somebody.
 
 use super::Drawn;
+use crate::report::facts::Term;
 use crate::report::speech::Reader;
 use serde::Serialize;
 
@@ -71,7 +72,7 @@ fn asked(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
 /// What there is of a bond.
 fn done(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
     let facts = drawn.facts(reader);
-    let mut text = match facts.yes("jumper.present") {
+    let mut text = match facts.says("jumper.present") {
         Some(true) => {
             let parts = [
                 ("size", &*facts.or_blank("jumper.size")),
@@ -100,7 +101,7 @@ fn done(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
 /// What nobody looked at.
 fn not_done(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
     let mut text = vec![reader.say("papers-letter-no-inspection"), reader.say("papers-letter-no-circuits")];
-    if drawn.facts(reader).yes("concealed") != Some(false) {
+    if drawn.facts(reader).says("concealed") != Some(false) {
         text.push(reader.say("papers-letter-no-walls"));
     }
     text.push(reader.say("papers-letter-no-rods"));
@@ -109,7 +110,7 @@ fn not_done(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
 
 /// What was lawful then, and what is advice now.
 fn then(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
-    let mut text = match drawn.facts(reader).term("work") {
+    let mut text = match drawn.facts(reader).term("work").told().map(Term::name) {
         Some("existing-only") => vec![reader.say("papers-letter-existing")],
         Some("new-system") => vec![reader.say("papers-letter-new")],
         Some(_) => vec![reader.say("papers-letter-partly")],

@@ -87,7 +87,7 @@ fn note(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Note {
 
 /// Whether a bond is asked for, may be, or is there all the same.
 pub(super) fn concerns_a_jumper(drawn: &Drawn<'_, '_>, reader: Reader) -> bool {
-    !drawn.is("direct-bond", "not-required") || drawn.facts(reader).yes("jumper.present") == Some(true)
+    !drawn.is("direct-bond", "not-required") || drawn.facts(reader).says("jumper.present") == Some(true)
 }
 
 /// The bond as it will be built, fact by fact; nothing where it concerns none.
@@ -96,17 +96,16 @@ fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
         return Vec::new();
     }
     let facts = drawn.facts(reader);
-    let row = |label: String, path: &str| [label, facts.or_blank(path)];
     vec![
-        row(reader.say("papers-built-size"), "jumper.size"),
-        row(reader.say("papers-built-metal"), "jumper.material"),
-        row(reader.say("papers-built-length"), "jumper.length"),
-        row(reader.say("papers-built-clamped"), "jumper.attached-to"),
-        row(reader.say("papers-built-position"), "jumper.position"),
-        row(reader.say("papers-built-pipe-size"), "jumper.pipe-size"),
-        row(reader.say("papers-built-listing"), "jumper.clamp-listing"),
-        row(reader.say("papers-built-landing"), "jumper.landed-on"),
-        row(reader.say("papers-built-concealed"), "concealed"),
+        facts.row(reader.say("papers-built-size"), "jumper.size"),
+        facts.row(reader.say("papers-built-metal"), "jumper.material"),
+        facts.row(reader.say("papers-built-length"), "jumper.length"),
+        facts.row(reader.say("papers-built-clamped"), "jumper.attached-to"),
+        facts.row(reader.say("papers-built-position"), "jumper.position"),
+        facts.row(reader.say("papers-built-pipe-size"), "jumper.pipe-size"),
+        facts.row(reader.say("papers-built-listing"), "jumper.clamp-listing"),
+        facts.row(reader.say("papers-built-landing"), "jumper.landed-on"),
+        facts.row(reader.say("papers-built-concealed"), "concealed"),
     ]
 }
 

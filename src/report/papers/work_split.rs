@@ -3,6 +3,7 @@
 
 use super::Drawn;
 use super::clause::clause;
+use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use crate::values::Terms;
 use crate::verdict::found::State;
@@ -143,42 +144,43 @@ fn permits(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 3]> {
     .collect()
 }
 
+/// What is asked and by which text.
+fn cited(line: Option<&Line>, reader: Reader) -> String {
+    line.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite))
+}
+
 fn to_electrician(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     let facts = drawn.facts(reader);
-    let row = |label: String, path: &str| [label, facts.or_blank(path)];
     let answer = |label: String, question: &str| {
         let line = drawn.line(question).filter(|line| !line.silent && (line.asked || question == "direct-bond"));
-        [label, line.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite))]
+        [label, cited(line, reader)]
     };
     let products = facts.over("run", "product");
     let products = if products.is_empty() { reader.say("papers-blank") } else { products.join(", ") };
     vec![
         answer(reader.say("papers-hand-bond"), "direct-bond"),
-        row(reader.say("papers-built-clamped"), "jumper.attached-to"),
-        row(reader.say("papers-built-position"), "jumper.position"),
-        row(reader.say("papers-built-pipe-size"), "jumper.pipe-size"),
+        facts.row(reader.say("papers-built-clamped"), "jumper.attached-to"),
+        facts.row(reader.say("papers-built-position"), "jumper.position"),
+        facts.row(reader.say("papers-built-pipe-size"), "jumper.pipe-size"),
         answer(reader.say("papers-built-listing"), "clamp"),
         answer(reader.say("papers-hand-size"), "jumper-size"),
         answer(reader.say("papers-hand-length"), "jumper-length"),
-        row(reader.say("papers-built-length"), "jumper.length"),
+        facts.row(reader.say("papers-built-length"), "jumper.length"),
         [reader.say("papers-hand-product"), products],
-        row(reader.say("papers-hand-supplier"), "gas-supplier"),
-        row(reader.say("papers-built-concealed"), "concealed"),
+        facts.row(reader.say("papers-hand-supplier"), "gas-supplier"),
+        facts.row(reader.say("papers-built-concealed"), "concealed"),
     ]
 }
 
 fn to_gas(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     let facts = drawn.facts(reader);
-    let row = |label: String, path: &str| [label, facts.or_blank(path)];
     let landing = drawn.line("landing").filter(|line| !line.silent && line.asked);
-    let may_land =
-        landing.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite));
     vec![
-        [reader.say("papers-hand-may-land"), may_land],
-        row(reader.say("papers-built-landing"), "jumper.landed-on"),
-        row(reader.say("papers-hand-electrodes"), "electrodes"),
-        row(reader.say("papers-hand-service"), "service-rating"),
-        row(reader.say("papers-hand-distance"), "service-distance"),
+        [reader.say("papers-hand-may-land"), cited(landing, reader)],
+        facts.row(reader.say("papers-built-landing"), "jumper.landed-on"),
+        facts.row(reader.say("papers-hand-electrodes"), "electrodes"),
+        facts.row(reader.say("papers-hand-service"), "service-rating"),
+        facts.row(reader.say("papers-hand-distance"), "service-distance"),
         [reader.say("papers-hand-day"), reader.say("papers-line")],
         [reader.say("papers-hand-license"), reader.say("papers-line")],
     ]

@@ -1,8 +1,9 @@
 //! The jumper: where it is clamped, how it runs, where it lands; or the place where
 //! one is required and none is stated.
 
-use super::facts::{Facts, Known};
 use super::scene::Sight;
+use super::spots::Stretch;
+use crate::report::facts::{Facts, Known, Term};
 use crate::report::speech::Reader;
 use crate::verdict::found::State;
 use crate::verdict::model::Verdict;
@@ -16,25 +17,6 @@ pub(super) enum Presence {
     Unknown,
     /// Required, and the job says that there is none.
     Missing,
-}
-
-/// Where along the picture the clamp is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Spot {
-    /// On piping of the supplier.
-    Supplier,
-    /// On the main line, where it enters the building.
-    Entry,
-    /// On the main line, further on.
-    Before,
-    Manifold,
-    /// On the fitting at the near end of the first tubing.
-    Fitting,
-    Tubing,
-    /// Behind the first tubing.
-    After,
-    Appliance,
-    Unknown,
 }
 
 /// Where the jumper lands.
@@ -60,7 +42,8 @@ pub(super) enum Landing {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Jumper {
     pub(super) presence: Presence,
-    pub(super) spot: Spot,
+    /// Where along the piping the clamp is, where that is known.
+    pub(super) spot: Option<Stretch>,
     /// Whether what it is clamped to, and where along the piping, are both known.
     pub(super) spot_sight: Sight,
     /// Whether it is clamped to rigid pipe or to a fitting of it.
@@ -131,7 +114,7 @@ pub(super) fn jumper(facts: Facts<'_, '_>, verdict: &Verdict<'_>) -> Option<Jump
 fn missing(reader: Reader) -> Jumper {
     Jumper {
         presence: Presence::Missing,
-        spot: Spot::Unknown,
+        spot: None,
         spot_sight: Sight::Unknown,
         rigid: false,
         spot_label: Vec::new(),
@@ -154,30 +137,29 @@ fn required(verdict: &Verdict<'_>) -> bool {
     })
 }
 
-fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
+fn clamped(facts: Facts<'_, '_>) -> (Option<Stretch>, Sight, bool, Vec<String>) {
     let reader = facts.reader;
     let (on, place) = (facts.term("jumper.attached-to"), facts.term("jumper.position"));
     let kinds = ["supplier-side", "rigid-pipe", "pipe-fitting", "manifold", "csst-fitting", "csst-tubing", "appliance"];
     let kind = on.told().map(|on| on.among(&kinds).unwrap_or("other"));
     let places = ["gas-entry", "before-first-csst", "after-first-csst"];
     let along = match place.told().and_then(|place| place.among(&places)) {
-        Some("gas-entry") => Spot::Entry,
-        Some("before-first-csst") => Spot::Before,
-        Some(_) => Spot::After,
-        None => Spot::Unknown,
+        Some("gas-entry") => Some(Stretch::Entry),
+        Some("before-first-csst") => Some(Stretch::Before),
+        Some(_) => Some(Stretch::After),
+        None => None,
     };
     let spot = match kind {
-        Some("supplier-side") => Spot::Supplier,
-        Some("manifold") => Spot::Manifold,
-        Some("csst-tubing") => Spot::Tubing,
-        Some("csst-fitting") if along == Spot::After => Spot::After,
-        Some("csst-fitting") => Spot::Fitting,
-        Some("appliance") => Spot::Appliance,
+        Some("supplier-side") => Some(Stretch::Supplier),
+        Some("manifold") => Some(Stretch::Manifold),
+        Some("csst-tubing") => Some(Stretch::Tubing),
+        Some("csst-fitting") if along == Some(Stretch::After) => along,
+        Some("csst-fitting") => Some(Stretch::Fitting),
+        Some("appliance") => Some(Stretch::Appliance),
         _ => along,
     };
-    let title = |known: &Known<super::facts::Term>| {
-        known.told().map_or_else(|| reader.say("picture-not-known"), |term| term.title.clone())
-    };
+    let title =
+        |known: &Known<Term>| known.told().map_or_else(|| reader.say("picture-not-known"), |term| term.title.clone());
     let label = vec![
         reader.say_with("picture-clamped-to", &[("what", &title(&on))]),
         reader.say_with("picture-clamped-at", &[("where", &title(&place))]),

@@ -1,7 +1,7 @@
 //! The runs that branch off, and the appliances at their ends.
 
-use super::facts::{Facts, Known, Row};
 use super::scene::Sight;
+use crate::report::facts::{Facts, Known, Row};
 use crate::report::screen::words::spoken;
 use crate::report::speech::Reader;
 

@@ -1,8 +1,8 @@
 //! The picture in sentences, for whoever cannot see it.
 
 use super::branches::{Branch, Joined};
-use super::facts::Known;
 use super::scene::{Entry, Scene};
+use crate::report::facts::Known;
 
 /// Everything that the picture shows, in whole sentences.
 pub(super) fn describe(scene: &Scene) -> String {

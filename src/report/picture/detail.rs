@@ -3,10 +3,9 @@
 
 use super::apart;
 use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count, tag_width};
-use super::bond::{Presence, Spot};
+use super::bond::Presence;
 use super::branches::Material;
 use super::describe;
-use super::facts::Known;
 use super::layout::{Columns, Laid, MARGIN};
 use super::legend;
 use super::marks::{Mark, Part};
@@ -14,6 +13,7 @@ use super::scene::{Scene, Sight};
 use super::spots::{Leave, Stretch};
 use super::supply::Thing;
 use super::wiring::{self, Ends, Measured, Plan};
+use crate::report::facts::Known;
 
 /// What the list below the drawing tells of.
 pub(super) const PARTS: &[Part] = &[Part::Clamp, Part::Wire, Part::Landing, Part::Electrodes];
@@ -103,7 +103,7 @@ fn measures(scene: &Scene) -> Vec<Measured> {
 
 /// Whether the job has such a stretch, or may have it.
 fn there(scene: &Scene, stretch: Stretch) -> bool {
-    let spot = scene.jumper.as_ref().map(|jumper| jumper.spot);
+    let spot = scene.jumper.as_ref().and_then(|jumper| jumper.spot);
     let runs = || {
         let side = scene.branches.iter().flat_map(|branch| branch.run.iter().chain(&branch.tail));
         let main = scene.stations.iter().flat_map(|station| match &station.thing {
@@ -115,12 +115,12 @@ fn there(scene: &Scene, stretch: Stretch) -> bool {
     let tubing = runs().any(|material| material.corrugated() || material == Material::Unknown);
     match stretch {
         Stretch::Supplier | Stretch::Entry | Stretch::Before => true,
-        Stretch::Manifold => !scene.header.manifold.is(false) || spot == Some(Spot::Manifold),
+        Stretch::Manifold => !scene.header.manifold.is(false) || spot == Some(Stretch::Manifold),
         Stretch::Fitting | Stretch::Tubing | Stretch::After => {
-            tubing || matches!(spot, Some(Spot::Fitting | Spot::Tubing | Spot::After))
+            tubing || matches!(spot, Some(Stretch::Fitting | Stretch::Tubing | Stretch::After))
         }
         Stretch::Appliance => {
-            scene.branches.iter().any(|branch| branch.appliance.is_some()) || spot == Some(Spot::Appliance)
+            scene.branches.iter().any(|branch| branch.appliance.is_some()) || spot == Some(Stretch::Appliance)
         }
     }
 }
@@ -219,18 +219,7 @@ fn clamp(
     under: i32,
 ) -> (Option<Ends>, i32) {
     let Some(jumper) = &scene.jumper else { return (None, under) };
-    let wanted = match jumper.spot {
-        Spot::Supplier => Some(Stretch::Supplier),
-        Spot::Entry => Some(Stretch::Entry),
-        Spot::Before => Some(Stretch::Before),
-        Spot::Manifold => Some(Stretch::Manifold),
-        Spot::Fitting => Some(Stretch::Fitting),
-        Spot::Tubing => Some(Stretch::Tubing),
-        Spot::After => Some(Stretch::After),
-        Spot::Appliance => Some(Stretch::Appliance),
-        Spot::Unknown => None,
-    };
-    let number = cells.iter().position(|(stretch, _)| Some(*stretch) == wanted);
+    let number = cells.iter().position(|(stretch, _)| Some(*stretch) == jumper.spot);
     let left = |number: usize| MARGIN + step * i32::try_from(number).unwrap_or(0);
     let edge = MARGIN + step * count(cells);
     let tag = |board: &mut Board, x: i32, y: i32| {

@@ -1,7 +1,7 @@
 //! How each element stands before the rules: which questions are about which
 //! element, and the mark and the words of each finding.
 
-use super::facts::Facts;
+use crate::report::facts::Facts;
 use crate::report::screen::order;
 use crate::report::screen::words::cite_short;
 use crate::report::speech::Reader;
@@ -138,7 +138,7 @@ pub(super) fn lines(verdict: &Verdict<'_>, facts: Facts<'_, '_>, of: Part) -> Ve
 fn line(mark: Mark, answer: &Answered<'_>, verdict: &Verdict<'_>, facts: Facts<'_, '_>) -> Line {
     let reader = facts.reader;
     let question = answer.question;
-    let title = if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() };
+    let title = question.printed().to_owned();
     let form = facts.matter.plan.asks.get(answer.number).map(|ask| &ask.form);
     let loosest = answer.found.value.as_ref().zip(form).is_some_and(|(parts, form)| form.is_loosest(parts));
     let asks = match (&answer.value, &answer.between) {

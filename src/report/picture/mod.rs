@@ -12,7 +12,6 @@ mod branches;
 mod describe;
 mod detail;
 mod draw;
-mod facts;
 mod glyphs;
 mod layout;
 mod legend;
@@ -25,6 +24,7 @@ mod spots;
 mod supply;
 #[cfg(test)]
 mod tests;
+mod wire;
 mod wiring;
 
 use crate::law::places::Places;

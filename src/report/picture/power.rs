@@ -2,8 +2,8 @@
 //! beside it, and the electrodes.
 
 use super::bond::{Jumper, Landing};
-use super::facts::{Facts, Known, Term};
 use super::scene::Sight;
+use crate::report::facts::{Facts, Known, Term};
 
 /// Where the service of the building is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

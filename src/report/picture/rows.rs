@@ -1,14 +1,16 @@
 //! The runs that branch off, one below the other, each with the appliance beside it.
 
 use super::board::{Anchor, Block, Board, Glyph, Look, Rect, Stroke, at};
-use super::bond::Spot;
-use super::branches::{Branch, Joined, Material};
-use super::facts::Known;
+use super::branches::{Appliance, Branch, Joined, Material};
 use super::layout::{APPLIANCE, Columns, fittings};
 use super::scene::{Scene, Sight};
+use super::spots::Stretch;
+use crate::report::facts::Known;
 
 /// Between two lines.
 const GAP: i32 = 14;
+/// The pipe behind tubing that a clamp is on.
+const BEHIND: i32 = 44;
 
 struct Row {
     /// From the main line down to this one.
@@ -92,7 +94,7 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &R
     match &scene.header.manifold {
         Known::Given(true) | Known::Presumed(true) => {
             // Long enough for a clamp at its end, where there is one.
-            let clamped = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Spot::Manifold);
+            let clamped = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Some(Stretch::Manifold));
             let h = 14 + if clamped { rows.bottom(line) + 28 - line } else { last - line + 14 };
             board.frame(Look::Plain, Rect { x: x - 9, y: line - 14, w: 18, h });
         }
@@ -115,25 +117,29 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &R
 }
 
 fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row: &Row, y: i32) {
+    let behind = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Some(Stretch::After))
+        && branch.run.as_ref().is_some_and(|run| run.material.corrugated());
+    piping(board, columns, branch, row, y, branch.joined == Joined::Said && !behind);
+    if behind {
+        board.pipe(Material::Steel, at(columns.run_end, y), columns.run_end + BEHIND);
+        if branch.joined == Joined::Said {
+            board.pipe(Material::Steel, at(columns.run_end + BEHIND, y), columns.appliance);
+        }
+    }
+    if let (Some(block), Some(appliance)) = (&row.appliance, &branch.appliance) {
+        draw_appliance(board, columns.appliance, appliance, block, y);
+        if branch.joined == Joined::Unknown {
+            not_known_how(board, scene, columns, branch, y, behind);
+        }
+    }
+}
+
+/// The run and what follows it; `reach` where its last pipe goes on to the appliance.
+fn piping(board: &mut Board, columns: &Columns, branch: &Branch, row: &Row, y: i32, reach: bool) {
     let wide = columns.run_end - columns.run;
     let middle = columns.run + if branch.tail.is_some() { wide * 11 / 20 } else { wide };
-    let behind = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Spot::After)
-        && branch.run.as_ref().is_some_and(|run| run.material.corrugated());
-    let reach = branch.joined == Joined::Said && !behind;
     if let Some(run) = &branch.run {
-        let start = match branch.from_header {
-            Known::Given(true) | Known::Presumed(true) => columns.header + 9,
-            Known::Given(false) | Known::Presumed(false) => {
-                board.glyph(Glyph::Cap, at(columns.run, y));
-                columns.run
-            }
-            Known::Unknown => {
-                let from = columns.header + 13;
-                board.line(Stroke::Dashed, &[at(from, y), at(columns.run, y)]);
-                board.glyph(Glyph::Question, at(from.midpoint(columns.run), y));
-                columns.run
-            }
-        };
+        let start = start(board, columns, branch, y);
         let end = if branch.tail.is_none() && reach { columns.appliance } else { middle };
         board.pipe(run.material, at(start, y), end);
         fittings(board, run.material, start, end, y);
@@ -151,43 +157,48 @@ fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row
         board.block(at(middle + 6, y - 12 - heading.height()), Anchor::Start, heading);
         board.block(at(middle + 6, y + 10), Anchor::Start, notes);
     }
-    if behind {
-        board.pipe(Material::Steel, at(columns.run_end, y), columns.run_end + 44);
-        if branch.joined == Joined::Said {
-            board.pipe(Material::Steel, at(columns.run_end + 44, y), columns.appliance);
+}
+
+/// Where a run begins: at the header, apart from it, or it is not known whether.
+fn start(board: &mut Board, columns: &Columns, branch: &Branch, y: i32) -> i32 {
+    match branch.from_header {
+        Known::Given(true) | Known::Presumed(true) => return columns.header + 9,
+        Known::Given(false) | Known::Presumed(false) => board.glyph(Glyph::Cap, at(columns.run, y)),
+        Known::Unknown => {
+            let from = columns.header + 13;
+            board.line(Stroke::Dashed, &[at(from, y), at(columns.run, y)]);
+            board.glyph(Glyph::Question, at(from.midpoint(columns.run), y));
         }
     }
-    if let (Some(block), Some(appliance)) = (&row.appliance, &branch.appliance) {
-        let h = block.height() + 16;
-        let room = Rect { x: columns.appliance, y: y - h / 2, w: APPLIANCE, h };
-        if appliance.sight == Sight::Unknown {
-            board.line(Stroke::Dashed, &frame(room));
-            board.frame(Look::Unknown, Rect { x: room.x + 8, y: y - 12, w: 22, h: 24 });
-        } else {
-            board.frame(Look::Plain, room);
-        }
-        board.block(at(room.x + 36, y - block.height() / 2 - 1), Anchor::Start, block);
-        match appliance.powered {
-            _ if appliance.sight == Sight::Unknown => {}
-            Known::Given(true) | Known::Presumed(true) => board.glyph(Glyph::Circuit, at(room.x + 18, y)),
-            Known::Given(false) | Known::Presumed(false) => {}
-            Known::Unknown => board.glyph(Glyph::Question, at(room.x + 18, y)),
-        }
-        if branch.joined == Joined::Unknown {
-            if branch.run.is_none() {
-                let words = scene.reader.say("picture-run-unknown");
-                let block = Block::plain(&[words], columns.run_end - columns.run - 10);
-                board.block(at(columns.run + 6, y - block.height() / 2 - 1), Anchor::Start, &block);
-            }
-            let from =
-                if branch.run.is_some() { columns.run_end + if behind { 44 } else { 0 } } else { columns.run_end };
-            board.line(Stroke::Dashed, &[at(from, y), at(columns.appliance, y)]);
-            board.glyph(Glyph::Question, at(from.midpoint(columns.appliance), y));
-        }
+    columns.run
+}
+
+fn draw_appliance(board: &mut Board, x: i32, appliance: &Appliance, block: &Block, y: i32) {
+    let h = block.height() + 16;
+    let room = Rect { x, y: y - h / 2, w: APPLIANCE, h };
+    if appliance.sight == Sight::Unknown {
+        board.line(Stroke::Dashed, &room.outline());
+        board.frame(Look::Unknown, Rect { x: room.x + 8, y: y - 12, w: 22, h: 24 });
+    } else {
+        board.frame(Look::Plain, room);
+    }
+    board.block(at(room.x + 36, y - block.height() / 2 - 1), Anchor::Start, block);
+    match appliance.powered {
+        _ if appliance.sight == Sight::Unknown => {}
+        Known::Given(true) | Known::Presumed(true) => board.glyph(Glyph::Circuit, at(room.x + 18, y)),
+        Known::Given(false) | Known::Presumed(false) => {}
+        Known::Unknown => board.glyph(Glyph::Question, at(room.x + 18, y)),
     }
 }
 
-fn frame(room: Rect) -> [super::board::Point; 5] {
-    let (right, bottom) = (room.x + room.w, room.y + room.h);
-    [at(room.x, room.y), at(right, room.y), at(right, bottom), at(room.x, bottom), at(room.x, room.y)]
+/// That nobody says how the gas comes to the appliance.
+fn not_known_how(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, y: i32, behind: bool) {
+    if branch.run.is_none() {
+        let words = scene.reader.say("picture-run-unknown");
+        let block = Block::plain(&[words], columns.run_end - columns.run - 10);
+        board.block(at(columns.run + 6, y - block.height() / 2 - 1), Anchor::Start, &block);
+    }
+    let from = columns.run_end + if behind { BEHIND } else { 0 };
+    board.line(Stroke::Dashed, &[at(from, y), at(columns.appliance, y)]);
+    board.glyph(Glyph::Question, at(from.midpoint(columns.appliance), y));
 }

@@ -3,10 +3,10 @@
 
 use super::bond::{self, Jumper};
 use super::branches::{self, Branch};
-use super::facts::{Facts, Known};
 use super::marks::{self, Line, Mark, Part};
 use super::power::{self, Power};
 use super::supply::{self, Header, Station};
+use crate::report::facts::{Facts, Known};
 use crate::report::speech::Reader;
 use crate::verdict::Matter;
 use crate::verdict::model::Verdict;

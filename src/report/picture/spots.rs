@@ -1,6 +1,6 @@
 //! Where along the piping a clamp may go, by the answers to the two questions that say so.
 
-use super::facts::Facts;
+use crate::report::facts::Facts;
 use crate::report::speech::Reader;
 use crate::values::Terms;
 use crate::verdict::Matter;
@@ -23,12 +23,17 @@ pub(super) enum Leave {
 /// A stretch of the piping, in the way of the gas.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Stretch {
+    /// Piping of the supplier.
     Supplier,
+    /// The main line, where it enters the building.
     Entry,
+    /// The main line, further on.
     Before,
     Manifold,
+    /// The fitting at the near end of the first tubing.
     Fitting,
     Tubing,
+    /// Behind the first tubing.
     After,
     Appliance,
 }

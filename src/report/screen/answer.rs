@@ -3,6 +3,7 @@
 use super::super::look::{Page, Tone};
 use super::Frame;
 use super::reasons;
+use crate::report::cures::CureTold;
 use crate::report::sheet::{Line, Sheet};
 
 /// Where the text of an answer begins.
@@ -53,7 +54,9 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
     for told in line.needs.iter().chain(&line.referrals) {
         page.hung(COLUMN + 2, COLUMN + 4, told, Tone::Plain);
     }
-    mends(page, line, frame);
+    if let Some(told) = frame.mending.of_question(&line.question) {
+        mends(page, told, frame);
+    }
     let mut column = COLUMN + 2;
     if let Some(shared) = &line.cases.shared {
         page.hung(column, column + 2, shared, Tone::Plain);
@@ -71,17 +74,17 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
 }
 
 /// What could be chosen otherwise so that it is met.
-fn mends(page: &mut Page, line: &Line, frame: &Frame<'_>) {
+fn mends(page: &mut Page, told: &CureTold, frame: &Frame<'_>) {
     const MOST: usize = 3;
-    let most = if frame.why { line.mends.len() } else { MOST };
-    for told in line.mends.iter().take(most) {
-        page.hung(COLUMN + 2, COLUMN + 4, &format!("mend: {}", told.text), Tone::Plain);
+    let most = if frame.why { told.cures.len() } else { MOST };
+    for cure in told.cures.iter().take(most) {
+        page.hung(COLUMN + 2, COLUMN + 4, &format!("mend: {}", cure.text), Tone::Plain);
     }
-    if line.mends.len() > most {
-        let more = line.mends.len() - most;
+    if told.cures.len() > most {
+        let more = told.cures.len() - most;
         page.hung(COLUMN + 2, COLUMN + 4, &format!("and {more} more (--why)"), Tone::Quiet);
     }
-    if let Some(none) = &line.no_mend {
+    if let Some(none) = &told.none {
         page.hung(COLUMN + 2, COLUMN + 4, &format!("mend: {none}"), Tone::Plain);
     }
 }

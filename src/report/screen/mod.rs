@@ -8,6 +8,7 @@ pub(crate) mod order;
 pub(in crate::report) mod reasons;
 pub(crate) mod words;
 
+use super::cures::Mending;
 use super::look::{Look, Page};
 use super::sheet::Sheet;
 
@@ -15,6 +16,8 @@ use super::sheet::Sheet;
 pub(crate) struct Frame<'a> {
     /// Whether all reasons are told.
     pub(crate) why: bool,
+    /// What could be chosen otherwise so that what is not met is.
+    pub(crate) mending: Mending,
     /// Where the job was read, where there are several.
     pub(crate) from: Option<&'a str>,
 }

@@ -58,6 +58,11 @@ pub(crate) fn count(number: usize, one: &str, several: &str) -> String {
     if number == 1 { format!("1 {one}") } else { format!("{number} {several}") }
 }
 
+/// What is printed for a name of the glossary, else the name as it is read aloud.
+pub(crate) fn spoken_title(title: &str, name: &str) -> String {
+    if title.is_empty() { spoken(name) } else { title.to_owned() }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -46,8 +46,6 @@ pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<
         asked: found.asked,
         loosest: found.state == State::Settled && loosest(answer, matter),
         measured: answer.question.measures.is_some(),
-        mends: Vec::new(),
-        no_mend: None,
     }
 }
 
@@ -104,7 +102,7 @@ fn ladder(answer: &Answered<'_>) -> bool {
 
 /// The printed name of the question.
 pub(crate) fn title<'a>(answer: &Answered<'a>) -> &'a str {
-    if answer.question.title.is_empty() { &answer.question.name } else { &answer.question.title }
+    answer.question.printed()
 }
 
 /// How an answer is marked: a name for styles, and the word.

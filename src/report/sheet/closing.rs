@@ -212,7 +212,7 @@ fn day(kind: &ProvenanceKind) -> Option<Date> {
 }
 
 /// How long ago a day was.
-pub(crate) fn ago(day: Date, today: Date, reader: Reader) -> String {
+pub(super) fn ago(day: Date, today: Date, reader: Reader) -> String {
     match i64::from(today.0) - i64::from(day.0) {
         i64::MIN..0 => reader.say("sheet-after-today"),
         0 => reader.say("sheet-today"),

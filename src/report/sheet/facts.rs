@@ -31,7 +31,7 @@ pub(crate) fn echo(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -
         if lexicon.list_of(id).is_some() || !lexicon.known(field.scope) {
             continue;
         }
-        let title = if field.title.is_empty() { &field.name } else { &field.title };
+        let title = field.printed();
         let mut tell = |value: String, how| told.push(one(&field.path, title, value, how, reader));
         if let Some(value) = reader.given(matter.fact(id), id, lexicon) {
             tell(value, "given");
@@ -59,7 +59,7 @@ pub(crate) fn echo(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -
 fn entries(id: GroupId, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader, told: &mut Vec<Echo>) {
     let lexicon = &matter.lexicon;
     let Some((group, list)) = lexicon.group(id).zip(matter.job.lists.get(usize::from(id.0))) else { return };
-    let title = if group.title.is_empty() { &group.name } else { &group.title };
+    let title = group.printed();
     for (number, entry) in list.entries.iter().enumerate() {
         let mut parts: Vec<String> = Vec::new();
         for field in &group.fields {

@@ -11,7 +11,6 @@ pub(crate) mod reasons;
 #[cfg(test)]
 mod tests;
 
-use super::cures::{CureTold, MendTold};
 use super::screen::order;
 use super::speech::Reader;
 use crate::law::places::Places;
@@ -102,11 +101,6 @@ pub(crate) struct Line {
     pub(crate) loosest: bool,
     /// Whether the question measures a fact of the job.
     pub(crate) measured: bool,
-    /// What could be chosen otherwise so that it is met, where it is not; put in by
-    /// [`Sheet::mend`].
-    pub(crate) mends: Vec<MendTold>,
-    /// Why there is nothing of the kind.
-    pub(crate) no_mend: Option<String>,
 }
 
 /// What a sheet takes from outside the verdict.
@@ -135,16 +129,6 @@ pub(crate) enum Place {
 }
 
 impl Sheet {
-    /// Puts cures beside the answers that they mend.
-    pub(crate) fn mend(&mut self, cures: Vec<CureTold>) {
-        for told in cures {
-            if let Some(line) = self.answers.iter_mut().find(|line| line.question == told.question) {
-                line.mends = told.cures;
-                line.no_mend = told.none;
-            }
-        }
-    }
-
     /// Spells a verdict out.
     pub(crate) fn new(verdict: &Verdict<'_>, matter: &Matter<'_>, frame: &Frame<'_>) -> Sheet {
         let reader = frame.reader;

@@ -5,7 +5,7 @@ use super::{Bar, Coming, How, Lane, Marked, TimeLine};
 use crate::glossary::model::PlaceId;
 use crate::law::instrument::{Amend, End, Instrument, InstrumentId, Start, Target, Weight};
 use crate::report::in_force::{Inquest, NoInquest, Standing, edition, inquire, power_in_words};
-use crate::report::screen::words::spoken;
+use crate::report::screen::words::spoken_title;
 use crate::report::speech::Reader;
 use crate::rules::Rules;
 use crate::values::Date;
@@ -153,7 +153,7 @@ fn editions(
     subjects.sort_by_key(|at| glossary.subjects.get(*at).is_none_or(|subject| !subject.governed));
     for at in subjects {
         let Some(subject) = glossary.subjects.get(at) else { continue };
-        let title = if subject.title.is_empty() { spoken(&subject.name) } else { subject.title.to_string() };
+        let title = spoken_title(&subject.title, &subject.name);
         let mut bars: Vec<Bar> = Vec::new();
         for ((of, code, year, by, issuer), stood) in &seen.editions {
             if *of != at {

@@ -1,6 +1,7 @@
 //! A sheet on which is drawn: text with an estimate of its width, bars and lines. Every text of
 //! others is made harmless here.
 
+use crate::report::markup::Sheet;
 use crate::report::visible;
 use std::fmt::Write;
 
@@ -37,20 +38,11 @@ pub(in crate::report) fn width(text: &str, size: f64) -> f64 {
     textwrap::core::display_width(text) as f64 * size * LETTER
 }
 
-/// A text that is no tag and ends none.
+/// A text of one line that is no tag and ends none.
 pub(in crate::report) fn harmless(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for letter in visible::line(text).chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            other => out.push(other),
-        }
-    }
-    out
+    let mut sheet = Sheet::default();
+    sheet.text(&visible::line(text));
+    sheet.0
 }
 
 impl Drawing {
@@ -107,4 +99,14 @@ impl Drawing {
 
 fn tag(element: &str) -> &str {
     element.split(' ').next().unwrap_or(element)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::harmless;
+
+    #[test]
+    fn a_text_is_one_line_and_no_tag() {
+        assert_eq!(harmless("</a> & 'b'\n\u{ffff}"), "&lt;/a&gt; &amp; &#39;b&#39;␊\u{fffd}");
+    }
 }

@@ -130,7 +130,7 @@ fn reasons(page: &mut Page, reader: Reader, step: &Step<'_>) {
 
 /// What could become of an answer.
 pub(super) fn could(reader: Reader, change: &Change<'_>) -> String {
-    let title = if change.question.title.is_empty() { &change.question.name } else { &change.question.title };
+    let title = change.question.printed();
     let mut text = match (&change.between, &change.settled) {
         (Some((low, high)), _) => {
             let (low, high) = (reader.value(low), reader.value(high));

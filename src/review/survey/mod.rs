@@ -185,11 +185,8 @@ impl Territories {
     fn of(rules: &Rules, own: &Own<'_>) -> Territories {
         let library = rules.library();
         let mut stands: BTreeMap<PlaceId, Location> = BTreeMap::new();
-        for (id, issuer) in library.places.all() {
-            if issuer.kind == IssuerKind::Place && own(issuer.at.file) {
-                stands.insert(id, issuer.at);
-            }
-        }
+        let places = library.places.only_places().filter(|(_, issuer)| own(issuer.at.file));
+        stands.extend(places.map(|(id, issuer)| (id, issuer.at)));
         for instrument in library.instruments.iter().filter(|one| own(one.at.file)) {
             let is_place = |kind| kind == IssuerKind::Place;
             if library.places.issuer(instrument.issuer).is_some_and(|issuer| is_place(issuer.kind)) {

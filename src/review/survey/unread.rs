@@ -2,7 +2,7 @@
 
 use crate::law::instrument::Instrument;
 use crate::law::model::Provenance;
-use crate::law::places::{Issuer, IssuerKind};
+use crate::law::places::Issuer;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::syntax::diagnostic::{Diagnostic, FileId, Location};
@@ -24,7 +24,7 @@ pub(super) fn places(rules: &Rules, own: &dyn Fn(FileId) -> bool, since: Option<
             _ => None,
         })
         .collect();
-    let places = library.places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place && own(issuer.at.file));
+    let places = library.places.only_places().filter(|(_, issuer)| own(issuer.at.file));
     for (id, issuer) in places {
         let mut seen = Reading::default();
         seen.place(issuer, declared.get(&issuer.at).copied());

@@ -9,7 +9,7 @@ use super::json;
 use crate::engine::reading;
 use crate::glossary::model::PlaceId;
 use crate::job::{Defaults, JobProblem};
-use crate::report::compare::{Axes, COLUMNS, Side, sides};
+use crate::report::compare::{Axes, COLUMNS, Side, sides, twice};
 use crate::report::finding::{Files, Finding, Spot};
 use crate::report::speech::Reader;
 use crate::rules::Rules;
@@ -69,8 +69,9 @@ impl Asked {
     fn answer(&self, rules: &Rules, today: Date) -> Result<String, Vec<Finding>> {
         let places: Vec<PlaceId> = all(&self.places, |name| place(rules, name, "places"))?;
         let dates: Vec<Date> = all(&self.dates, |text| day(text, "dates"))?;
-        sensible(&places, &dates).map_err(|problem| vec![problem])?;
-        let sides = self.sides(rules, Axes { places: &places, dates: &dates })?;
+        let axes = Axes { places: &places, dates: &dates };
+        sensible(axes).map_err(|problem| vec![problem])?;
+        let sides = self.sides(rules, axes)?;
         let comparison = rules
             .compared(&sides, Reader::default(), today)
             .map_err(|told| vec![Files::new(rules, HashMap::new()).finding(&told)])?;
@@ -111,11 +112,11 @@ fn all<T>(names: &[String], known: impl Fn(&str) -> Result<T, Finding>) -> Resul
 }
 
 /// Whether there is something to compare, and not too much.
-fn sensible(places: &[PlaceId], dates: &[Date]) -> Result<(), Finding> {
+fn sensible(axes: Axes<'_>) -> Result<(), Finding> {
     let amiss = |name: &str, message: String, help: &str| {
         Err(Finding::new(codes::JOB, Spot::parameter(name), message).help(help))
     };
-    let columns = places.len().max(1).saturating_mul(dates.len().max(1));
+    let columns = axes.columns();
     if columns > COLUMNS {
         let message = format!("{columns} columns are asked for, and at most {COLUMNS} are laid side by side");
         return amiss("places", message, "name fewer places or days; `/api/batch` takes many jobs");
@@ -123,16 +124,11 @@ fn sensible(places: &[PlaceId], dates: &[Date]) -> Result<(), Finding> {
     if columns < 2 {
         return amiss("places", "one column compares nothing".into(), "name at least two places or two days");
     }
-    if twice(places) {
+    if twice(axes.places).is_some() {
         return amiss("places", "a place stands twice".into(), "name each place once");
     }
-    if twice(dates) {
+    if twice(axes.dates).is_some() {
         return amiss("dates", "a day stands twice".into(), "name each day once");
     }
     Ok(())
-}
-
-/// Whether one of them stands twice.
-fn twice<T: PartialEq>(all: &[T]) -> bool {
-    all.iter().enumerate().any(|(at, one)| all.iter().take(at).any(|before| before == one))
 }

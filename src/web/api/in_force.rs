@@ -39,20 +39,29 @@ pub(crate) async fn in_force(
     Parameters(asked): Parameters<Asked>,
 ) -> Result<Response, Problem> {
     Media::Json.wanted(&headers)?;
-    let text =
+    let told =
         work(&state, move |state| ask(&state.rules, &asked.place, &asked.on, |inquest| Ok(written(&collect(inquest)))));
-    text.await?.map(json).map_err(|findings| not_so(&findings))
+    told.await?
 }
 
-/// Looks at a place on a day as the parameters name them.
-pub(super) fn ask<R>(
+/// What is told of a place on a day as the parameters name them.
+pub(super) fn ask(
     rules: &Rules,
     place_name: &str,
     on: &str,
-    look: impl FnOnce(&Inquest<'_>) -> Result<R, Finding>,
-) -> Result<R, Vec<Finding>> {
+    tell: impl FnOnce(&Inquest<'_>) -> Result<String, Finding>,
+) -> Result<Response, Problem> {
+    told_at(rules, place_name, on, tell).map(json).map_err(|findings| not_so(&findings))
+}
+
+fn told_at(
+    rules: &Rules,
+    place_name: &str,
+    on: &str,
+    tell: impl FnOnce(&Inquest<'_>) -> Result<String, Finding>,
+) -> Result<String, Vec<Finding>> {
     let place = place(rules, place_name, "place").map_err(|problem| vec![problem])?;
     let on = day(on, "on").map_err(|problem| vec![problem])?;
-    inquire(rules, place, on, |inquest| look(inquest).map_err(|problem| vec![problem]))
+    inquire(rules, place, on, |inquest| tell(inquest).map_err(|problem| vec![problem]))
         .unwrap_or_else(|problem| Err(problem.findings(rules)))
 }

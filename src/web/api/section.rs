@@ -2,11 +2,11 @@
 
 use super::super::body::Media;
 use super::super::problem::Problem;
-use super::super::query::{Parameters, not_so};
+use super::super::query::Parameters;
 use super::super::state::Shared;
 use super::super::work::work;
 use super::in_force::ask;
-use super::{json, written};
+use super::written;
 use crate::report::finding::{Spot, asked};
 use crate::report::in_force::{AsItStands, section as stands};
 use axum::extract::State;
@@ -45,7 +45,7 @@ pub(crate) async fn section(
     Parameters(asked): Parameters<Asked>,
 ) -> Result<Response, Problem> {
     Media::Json.wanted(&headers)?;
-    let text = work(&state, move |state| {
+    let told = work(&state, move |state| {
         let Asked { place, on, code, section } = &asked;
         ask(&state.rules, place, on, |inquest| {
             let spots = [Spot::parameter("code"), Spot::parameter("section")];
@@ -54,7 +54,7 @@ pub(crate) async fn section(
                 .map_err(|problem| asked::no_section(&problem, [code, section], spots, LIST))
         })
     });
-    text.await?.map(json).map_err(|findings| not_so(&findings))
+    told.await?
 }
 
 const LIST: &str = "`/api/in-force` lists what is amended there";

@@ -3,16 +3,16 @@
 use super::super::problem::Problem;
 use super::super::state::{Shared, State as Server};
 use super::super::work::work;
-use super::{page, wrong};
+use super::{offered, page, wrong};
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::interview::link::{Heard, from_pairs};
-use crate::job::Defaults;
-use crate::law::places::IssuerKind;
-use crate::report::compare::{Axes, COLUMNS, Comparison, csv, html, sides};
+use crate::job::{Defaults, JobProblem};
+use crate::report::compare::{Axes, COLUMNS, Comparison, Side, csv, html, sides};
 use crate::report::pages::compare::{self, Tick};
 use crate::report::pages::link::{DAYS, Link, PLACES};
 use crate::report::pages::problems::{Told, told};
+use crate::rules::Rules;
 use crate::values::Date;
 use axum::extract::{RawQuery, State};
 use axum::http::header::{CONTENT_DISPOSITION, CONTENT_TYPE};
@@ -61,72 +61,95 @@ pub(super) async fn table(State(state): State<Shared>, RawQuery(query): RawQuery
 /// What is wrong with the job, the places or the days.
 fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
     let rules = &state.rules;
-    let reader = link.reader();
     let mut wrong: Vec<Told> = Vec::new();
-    let complain = |name: &str, typed: &str, message: String| Told {
+    let places = places(rules, link, &mut wrong);
+    let dates = days(link, &mut wrong);
+    let axes = Axes { places: &places, dates: &dates };
+    wrong.extend(sensible(axes, link));
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+    rules
+        .compared(&of_link(rules, axes, link)?, link.reader(), (state.today)())
+        .map_err(|problem| vec![Told { help: problem.help, ..complaint("place", "", problem.message) }])
+}
+
+/// What is wrong with what was typed for a name of the form.
+fn complaint(name: &str, typed: &str, message: String) -> Told {
+    Told {
         path: name.trim_start_matches('~').to_owned(),
         typed: typed.to_owned(),
         message,
         help: None,
         near: Vec::new(),
-    };
+    }
+}
+
+/// The places that are ticked or named, each once.
+fn places(rules: &Rules, link: &Link, wrong: &mut Vec<Told>) -> Vec<PlaceId> {
     let mut places: Vec<PlaceId> = Vec::new();
     for typed in link.all(PLACES) {
         match rules.library().places.find(typed) {
             Ok(place) if places.contains(&place) => {}
             Ok(place) => places.push(place),
             Err(problem) => {
-                let told = complain(PLACES, typed, reader.say("pages-wrong-no-place"));
+                let told = complaint(PLACES, typed, link.reader().say("pages-wrong-no-place"));
                 wrong.push(Told { near: [problem.nearest, problem.candidates].concat(), ..told });
             }
         }
     }
+    places
+}
+
+/// The days that are written, each once.
+fn days(link: &Link, wrong: &mut Vec<Told>) -> Vec<Date> {
     let mut days: Vec<Date> = Vec::new();
     let typed = link.all(DAYS).flat_map(|typed| typed.split(',')).map(str::trim).filter(|typed| !typed.is_empty());
     for typed in typed {
         match Date::parse(typed) {
             Some(day) if days.contains(&day) => {}
             Some(day) => days.push(day),
-            None => wrong.push(complain(DAYS, typed, reader.say("pages-wrong-day"))),
+            None => wrong.push(complaint(DAYS, typed, link.reader().say("pages-wrong-day"))),
         }
     }
-    let columns = places.len().max(1).saturating_mul(days.len().max(1));
+    days
+}
+
+/// Whether there is something to compare, and not too much.
+fn sensible(axes: Axes<'_>, link: &Link) -> Option<Told> {
+    let reader = link.reader();
+    let columns = axes.columns();
     if columns > COLUMNS {
         let parts = [("count", &*columns.to_string()), ("most", &*COLUMNS.to_string())];
-        wrong.push(complain(PLACES, "", reader.say_with("pages-compare-many", &parts)));
-    } else if columns < 2 {
-        wrong.push(complain(PLACES, "", reader.say("pages-compare-two")));
+        return Some(complaint(PLACES, "", reader.say_with("pages-compare-many", &parts)));
     }
-    if !wrong.is_empty() {
-        return Err(wrong);
-    }
-    // A job that is dated already keeps its dates.
+    (columns < 2).then(|| complaint(PLACES, "", reader.say("pages-compare-two")))
+}
+
+/// The job of a link in every column. One that is dated already keeps its dates.
+fn of_link(rules: &Rules, axes: Axes<'_>, link: &Link) -> Result<Vec<Side>, Vec<Told>> {
+    let names_its_place = link.get("place").is_some();
     let read = |defaults: &Defaults| -> Result<_, Vec<Told>> {
-        let home = defaults.place.filter(|_| link.get("place").is_none());
+        let home = defaults.place.filter(|_| !names_its_place);
         let named = home.map(|place| rules.library().places.path_text(place));
         let facts = named.iter().map(|path| ("place", &**path)).chain(link.facts());
         let Heard { so_far, wrong } = from_pairs(rules, facts, defaults.date);
         match so_far {
             Some(so_far) if wrong.is_empty() => Ok(so_far.job),
-            _ => Err(told(&wrong, reader)),
+            _ => Err(told(&wrong, link.reader())),
         }
     };
-    let of_job = |problems: Vec<crate::job::JobProblem>| -> Vec<Told> {
-        let told = problems.into_iter().map(|problem| Told {
+    let elsewhere = |problems: Vec<JobProblem>| -> Vec<Told> {
+        let told = |problem: JobProblem| Told {
             path: problem.path,
             typed: String::new(),
             message: problem.message,
             help: problem.help,
             near: Vec::new(),
-        });
-        told.collect()
+        };
+        problems.into_iter().map(told).collect()
     };
-    let axes = Axes { places: &places, dates: &days };
-    let named = link.get("place").is_some();
-    let sides = sides(axes, Defaults::default(), named, rules.desk(), read, of_job)?;
-    rules
-        .compared(&sides, reader, (state.today)())
-        .map_err(|problem| vec![Told { help: problem.help.clone(), ..complain("place", "", problem.message.clone()) }])
+    sides(axes, Defaults::default(), names_its_place, rules.desk(), read, elsewhere)
 }
 
 /// The places to tick: where there are many, those that are ticked and the job's neighbours.
@@ -136,12 +159,7 @@ fn ticks(state: &Server, link: &Link) -> Vec<Tick> {
     let home = link.get("place").and_then(|typed| places.find(typed).ok());
     let around = home.and_then(|home| places.path(home).first().copied());
     let near = |id: PlaceId| ticked.contains(&id) || around.is_none_or(|around| places.within(id, around));
-    let own = places.all().filter(|(id, issuer)| issuer.kind == IssuerKind::Place && near(*id));
-    own.take(super::job::OFFERED)
-        .map(|(id, issuer)| Tick {
-            path: places.path_text(id),
-            title: issuer.title.to_string(),
-            ticked: ticked.contains(&id),
-        })
+    offered::places(state, near)
+        .map(|offered| Tick { ticked: ticked.contains(&offered.place), path: offered.path, title: offered.title })
         .collect()
 }

@@ -3,10 +3,10 @@
 use super::super::problem::Problem;
 use super::super::state::{Shared, State as Server};
 use super::super::work::work;
-use super::{open, page};
+use super::{offered, open, page};
 use crate::interview::link::{Heard, from_pairs};
 use crate::interview::{Asker, agenda};
-use crate::law::places::IssuerKind;
+use crate::report::cures::Mending;
 use crate::report::pages::job::{self, Desk};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::{Told, told};
@@ -32,7 +32,8 @@ pub(super) async fn verdict(State(state): State<Shared>, RawQuery(query): RawQue
     work(&state, move |state| {
         let written = judged(state, &link, |judged| {
             let picture = picture::svg(judged.told, judged.matter, link.reader());
-            verdict::page(&judged.sheet(false), &picture, &judged.wrong, &link)
+            let mending = Mending::of(judged.told, judged.matter, link.reader());
+            verdict::page(&judged.sheet(false), &mending, &picture, &judged.wrong, &link)
         });
         page(written.map(|(text, _)| text))
     })
@@ -50,7 +51,7 @@ pub(super) struct Judged<'a, 'j> {
 }
 
 impl Judged<'_, '_> {
-    /// The verdict spelled out, with its cures; `all` tells each answer by itself. A picture does without.
+    /// The verdict spelled out; `all` tells each answer by itself. A picture does without.
     pub(super) fn sheet(&self, all: bool) -> Sheet {
         self.state.rules.sheet(self.told, self.matter, (self.state.today)(), self.reader, all)
     }
@@ -95,12 +96,7 @@ fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
     written.map(|(text, _)| text)
 }
 
-/// So many places are offered while one types; of more the name has to be written.
-pub(super) const OFFERED: usize = 500;
-
 /// The places by their paths, with their printed names.
 fn places(state: &Server) -> Vec<(String, String)> {
-    let places = &state.rules.library().places;
-    let own = places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
-    own.take(OFFERED).map(|(id, issuer)| (places.path_text(id), issuer.title.to_string())).collect()
+    offered::places(state, |_| true).map(|place| (place.path, place.title)).collect()
 }

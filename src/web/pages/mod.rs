@@ -4,6 +4,7 @@ mod compare;
 mod files;
 mod job;
 mod map;
+mod offered;
 mod open;
 mod papers;
 mod rules;

@@ -1,9 +1,11 @@
 // The counter as its users start it, and a browser that looks at it. Chromium comes from the system's packages.
 
+import assert from "node:assert/strict";
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { mkdirSync } from "node:fs";
 import { createInterface } from "node:readline";
+import { after, before } from "node:test";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import AxeBuilder from "@axe-core/playwright";
@@ -11,14 +13,14 @@ import { chromium } from "playwright-core";
 
 const root = join(dirname(fileURLToPath(import.meta.url)), "../../..");
 const target = process.env.CARGO_TARGET_DIR ?? join(root, "target");
-export const binary = process.env.GROUNDRULE ?? join(target, "debug", "groundrule");
+const binary = process.env.GROUNDRULE ?? join(target, "debug", "groundrule");
 
 /** Where the pictures go. */
 export const shelf = join(target, "counter");
 mkdirSync(shelf, { recursive: true });
 
 /** Starts the counter on a free port; gives its address and a way to end it. */
-export const start = async () => {
+const start = async () => {
   const child = spawn(binary, ["counter", "--port", "0", "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
   const [line] = await once(createInterface({ input: child.stdout }), "line");
   const address = line.match(/http:\/\/[^\s/]+/)?.[0];
@@ -33,7 +35,7 @@ export const start = async () => {
   };
 };
 
-export const browse = () =>
+const browse = () =>
   chromium.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking", "--no-first-run"],
@@ -43,7 +45,7 @@ export const browse = () =>
  * A page that keeps account of what it must not do: ask another server, keep a cookie, break the policy of the
  * page, meet an error.
  */
-export const open = async (browser, address, options = {}) => {
+const open = async (browser, address, options = {}) => {
   const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
   const page = await context.newPage();
   const wrong = [];
@@ -66,6 +68,31 @@ export const open = async (browser, address, options = {}) => {
       if (wrong.length > 0) throw new Error(wrong.join("\n"));
     },
   };
+};
+
+/**
+ * A counter and a browser for all tests of a file. `open` gives a page as above, `visit` one that is there already,
+ * and `address` is known once a test runs.
+ */
+export const served = () => {
+  let counter;
+  let browser;
+  before(async () => {
+    counter = await start();
+    browser = await browse();
+  });
+  after(async () => {
+    await browser.close();
+    assert.equal(await counter.stop(), 0, "a counter that is told to stop ends well");
+  });
+  const address = () => counter.address;
+  const opened = (options) => open(browser, counter.address, options);
+  const visit = async (path, options) => {
+    const kept = await opened(options);
+    await kept.page.goto(counter.address + path);
+    return kept;
+  };
+  return { address, open: opened, visit };
 };
 
 /** What a reader with a screen reader, a keyboard or weak eyes would stumble over, by WCAG 2.2 AA. */

@@ -1,28 +1,11 @@
 // A contractor's way through the counter, and whoever comes with a phone, a keyboard, a zoom, no script, or a bad job.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
+import { test } from "node:test";
 import { join } from "node:path";
-import { browse, open, shelf, start, stumbles, tooWide } from "./counter.mjs";
+import { served, shelf, stumbles, tooWide } from "./counter.mjs";
 
-let counter;
-let browser;
-
-before(async () => {
-  counter = await start();
-  browser = await browse();
-});
-
-after(async () => {
-  await browser.close();
-  assert.equal(await counter.stop(), 0, "a counter that is told to stop ends well");
-});
-
-const visit = async (path, options) => {
-  const { page, close } = await open(browser, counter.address, options);
-  await page.goto(counter.address + path);
-  return { page, close };
-};
+const { address, open, visit } = served();
 
 /** The sample job of this title, as a link. */
 const sample = async (page, title) => page.getByRole("link", { name: title }).getAttribute("href");
@@ -77,7 +60,7 @@ test("a contractor's whole way: place, facts, unknown, verdict, why, files", asy
   assert.match(await page.locator("main").innerText(), /Who may install the bond[^]*only electrician/);
   await page.goBack();
   await page.goBack();
-  const printed = await open(browser, counter.address);
+  const printed = await open();
   await printed.page.goto(paper);
   assert.match(await printed.page.locator("body").innerText(), /Town of Stonecroft[^]*Smell gas\?/);
   const pdf = await printed.page.pdf({ format: "Letter" });
@@ -107,7 +90,7 @@ test("a bad job: what was typed stays, with what is wrong and what would mend it
   const { page, close } = await visit("/?place=stonecraft");
   assert.match(await page.locator("main").innerText(), /no place is called so here[^]*stonecroft/);
   assert.equal(await page.getByLabel("Place").inputValue(), "stonecraft");
-  await page.goto(`${counter.address}/?place=stonecroft&jumper.length=ninety&no-such-fact=1&run=1&run%5B0%5D.material=csst&run%5B7%5D.jacket=plain`);
+  await page.goto(`${address()}/?place=stonecroft&jumper.length=ninety&no-such-fact=1&run=1&run%5B0%5D.material=csst&run%5B7%5D.jacket=plain`);
   const said = await page.locator("#beside").innerText();
   for (const part of ["jumper.length", "ninety", "no-such-fact", "run[7].jacket"]) assert.ok(said.includes(part), `${part}\n${said}`);
   assert.deepEqual(await stumbles(page), []);
@@ -167,7 +150,7 @@ for (const [name, options] of [
       ["map", asked("/map")],
     ];
     for (const [room, path] of rooms) {
-      await start.page.goto(counter.address + path);
+      await start.page.goto(address() + path);
       assert.deepEqual(await stumbles(start.page), [], room);
       assert.equal(await tooWide(start.page), false, `${room} is wider than the window`);
       await start.page.screenshot({ path: join(shelf, `${room}-${name.replaceAll(" ", "-")}.png`), fullPage: true });
@@ -177,16 +160,15 @@ for (const [name, options] of [
 }
 
 test("the first verdict page is light", async () => {
-  const { page, close } = await open(browser, counter.address);
-  await page.goto(counter.address);
+  const { page, close } = await visit("/");
   const job = await sample(page, "a new house with plain tubing");
   await close();
-  const fresh = await open(browser, counter.address);
+  const fresh = await open();
   const protocol = await fresh.page.context().newCDPSession(fresh.page);
   await protocol.send("Network.enable");
   let bytes = 0;
   protocol.on("Network.loadingFinished", (event) => (bytes += event.encodedDataLength));
-  await fresh.page.goto(counter.address + job.replace(/^\//, "/verdict"), { waitUntil: "networkidle" });
+  await fresh.page.goto(address() + job.replace(/^\//, "/verdict"), { waitUntil: "networkidle" });
   assert.ok(bytes > 1000 && bytes < 60_000, `${bytes} bytes`);
   await fresh.close();
 });

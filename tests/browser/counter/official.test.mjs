@@ -1,25 +1,13 @@
 // An official's way through the counter: a place, its instruments, what an amendment does; a map of the answers.
 
 import assert from "node:assert/strict";
-import { after, before, test } from "node:test";
-import { browse, open, start, stumbles } from "./counter.mjs";
+import { test } from "node:test";
+import { served, stumbles } from "./counter.mjs";
 
-let counter;
-let browser;
-
-before(async () => {
-  counter = await start();
-  browser = await browse();
-});
-
-after(async () => {
-  await browser.close();
-  assert.equal(await counter.stop(), 0);
-});
+const { address, open, visit } = served();
 
 test("from a place to what its amendment does", async () => {
-  const { page, close } = await open(browser, counter.address);
-  await page.goto(`${counter.address}/rules`);
+  const { page, close } = await visit("/rules");
   await page.getByRole("link", { name: "Osier County" }).first().click();
   await page.getByRole("heading", { level: 1, name: /Osier County/ }).waitFor();
   const instrument = page.getByRole("main").locator('a[href*="/rules/instrument/"]').first();
@@ -33,15 +21,13 @@ test("from a place to what its amendment does", async () => {
 });
 
 test("a search finds what a contractor types", async () => {
-  const { page, close } = await open(browser, counter.address);
-  await page.goto(`${counter.address}/rules?find=310.1.1`);
+  const { page, close } = await visit("/rules?find=310.1.1");
   assert.ok((await page.getByRole("main").getByRole("link", { name: /310\.1\.1/ }).count()) > 0);
   await close();
 });
 
 test("the places on a map, each with its answer", async () => {
-  const { page, close } = await open(browser, counter.address);
-  await page.goto(`${counter.address}/map`);
+  const { page, close } = await visit("/map");
   const map = page.locator("main svg").first();
   assert.match(await map.textContent(), /Osier County/);
   assert.match(await page.locator("main table").first().innerText(), /Osier County/);
@@ -49,8 +35,8 @@ test("the places on a map, each with its answer", async () => {
 });
 
 test("an address that leads nowhere says so, with what is near it", async () => {
-  const { page, close } = await open(browser, counter.address);
-  const answer = await page.request.get(`${counter.address}/rules/place/osyer`);
+  const { page, close } = await open();
+  const answer = await page.request.get(`${address()}/rules/place/osyer`);
   assert.equal(answer.status(), 404);
   assert.match(await answer.text(), /There is no such page[^]*Osier County/);
   await close();

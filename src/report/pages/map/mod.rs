@@ -3,6 +3,8 @@
 
 mod asked;
 mod classes;
+mod form;
+mod places;
 #[cfg(test)]
 mod tests;
 mod view;
@@ -15,10 +17,10 @@ use minijinja::Error;
 
 /// The names of what is asked in a link: the day, what is shown, within which place, and
 /// the point.
-pub(crate) const ON: &str = "~on";
-pub(crate) const SHOW: &str = "~show";
-pub(crate) const WITHIN: &str = "~within";
-pub(crate) const AT: &str = "~at";
+const ON: &str = "~on";
+const SHOW: &str = "~show";
+const WITHIN: &str = "~within";
+const AT: &str = "~at";
 
 /// The page of the map for a link.
 ///

@@ -1,26 +1,21 @@
 //! What stands on the page of the map.
 
-use super::asked::{Asked, OF_QUESTION, OF_SUBJECT, Show};
+use super::asked::{Asked, Show};
 use super::classes::{Asking, Says, job, says};
-use super::{AT, ON, SHOW, WITHIN};
+use super::form::{Fields, fields};
+use super::places::{Found, Without, found, in_order, own, rules_of, shallow, without};
 use crate::atlas::Area;
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
-use crate::law::places::{Issuer, IssuerKind};
+use crate::law::places::Issuer;
 use crate::report::map::{Map, Shape, letters, svg, swatch};
 use crate::report::pages::frame::{Frame, Room};
 use crate::report::pages::link::Link;
 use crate::report::pages::problems::Told;
+use crate::report::screen::words::spoken_title;
 use crate::rules::Rules;
 use crate::values::Date;
 use serde::Serialize;
-use std::collections::BTreeSet;
-
-/// So many areas are drawn; of more only those that lie around others.
-const DRAWN: usize = 400;
-
-/// So many places are offered to be looked into; others are named in the link.
-const OFFERED: usize = 500;
 
 #[derive(Serialize)]
 pub(super) struct View {
@@ -46,50 +41,6 @@ pub(super) struct View {
     job: String,
 }
 
-#[derive(Serialize)]
-struct Fields {
-    on: Field,
-    at: Field,
-    show_wrong: Option<String>,
-    within_wrong: Option<String>,
-    subjects: Vec<Pick>,
-    questions: Vec<Pick>,
-    places: Vec<Pick>,
-}
-
-#[derive(Serialize)]
-struct Field {
-    name: &'static str,
-    value: String,
-    wrong: Option<String>,
-}
-
-#[derive(Serialize)]
-struct Pick {
-    value: String,
-    title: String,
-    here: bool,
-}
-
-/// Where a point lies.
-#[derive(Serialize)]
-struct Found {
-    latitude: f64,
-    longitude: f64,
-    on_border: bool,
-    outside: bool,
-    places: Vec<FoundPlace>,
-}
-
-#[derive(Serialize)]
-struct FoundPlace {
-    /// The printed names, the innermost first.
-    title: String,
-    rules: String,
-    /// To the questions on a job there.
-    job: String,
-}
-
 /// An entry of the legend.
 #[derive(Serialize)]
 struct Class {
@@ -104,6 +55,10 @@ struct Class {
 /// A place of the table.
 #[derive(Serialize)]
 struct Row {
+    #[serde(skip)]
+    place: PlaceId,
+    #[serde(skip)]
+    class: usize,
     title: String,
     within: String,
     letters: String,
@@ -112,16 +67,7 @@ struct Row {
     drawn: bool,
 }
 
-/// A place that is not drawn.
-#[derive(Serialize)]
-struct Without {
-    title: String,
-    /// What is wrong with its boundary; nothing where it names none.
-    why: Option<String>,
-}
-
 pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
-    let reader = link.reader();
     let places = &rules.library().places;
     let known: Vec<(PlaceId, &Issuer)> = in_order(rules)
         .into_iter()
@@ -133,56 +79,20 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
         _ => Asking::none(),
     };
     let (shown, left_out) = shallow(&known, rules);
-    let mut classes: Vec<(Says, usize)> = Vec::new();
-    let mut rows = Vec::new();
-    let mut of_place: Vec<(PlaceId, usize)> = Vec::new();
-    for (place, issuer) in &shown {
-        let Some(show) = asked.show else { continue };
-        let own = says(rules, *place, show, &asking, asked.on, reader);
-        let same = classes.iter().position(|(class, _)| class.words == own.words && class.settled == own.settled);
-        let class = same.unwrap_or(classes.len());
-        match classes.get_mut(class) {
-            Some((_, count)) => *count += 1,
-            None => classes.push((own.clone(), 1)),
-        }
-        of_place.push((*place, class));
-        rows.push(Row {
-            title: issuer.title.to_string(),
-            within: issuer
-                .parent
-                .and_then(|outer| places.issuer(outer))
-                .map_or_else(String::new, |outer| outer.title.to_string()),
-            letters: letters(class),
-            href: href(link, rules, *place, &own, asked),
-            says: own,
-            drawn: rules.atlas().area(*place).is_some(),
-        });
-    }
+    let (rows, classes) = asked.show.map(|show| table(link, rules, asked, show, &asking, &shown)).unwrap_or_default();
     let heading = heading(link, rules, asked, asking.day);
-    let areas: Vec<(&Area, usize, &Row)> = of_place
-        .iter()
-        .zip(&rows)
-        .filter_map(|((place, class), row)| Some((rules.atlas().area(*place)?, *class, row)))
-        .collect();
-    let drawn = svg(
-        &Map {
-            title: heading.clone(),
-            shapes: shapes(&areas, rules),
-            settled: classes.iter().map(|(class, _)| class.settled).collect(),
-            point: asked.at.map(|point| (point.longitude(), point.latitude())),
-        },
-        reader,
-    );
-    let names: Vec<String> = shapes(&areas, rules).into_iter().map(|shape| shape.name).collect();
-    let unnamed = drawn.iter().flat_map(|drawn| &drawn.unnamed).filter_map(|of| names.get(*of).cloned()).collect();
+    let map = Map {
+        title: heading.clone(),
+        shapes: shapes(&rows, rules),
+        settled: classes.iter().map(|(class, _)| class.settled).collect(),
+        point: asked.at.map(|point| (point.longitude(), point.latitude())),
+    };
+    let drawn = svg(&map, link.reader());
+    let unnamed = drawn.iter().flat_map(|drawn| &drawn.unnamed).filter_map(|of| map.shapes.get(*of));
+    let unnamed = unnamed.map(|shape| shape.name.clone()).collect();
     View {
         frame: Frame::new(Room::Map.path(), Room::Map, link, rules.hash(), None),
-        hidden: link
-            .0
-            .iter()
-            .filter(|(name, value)| ![ON, SHOW, WITHIN, AT].contains(&&**name) && !value.is_empty())
-            .cloned()
-            .collect(),
+        hidden: own(link).0.into_iter().filter(|(_, value)| !value.is_empty()).collect(),
         fields: fields(rules, link, asked),
         wrong: asking.wrong,
         heading,
@@ -208,40 +118,40 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
     }
 }
 
-/// The places, each behind what it lies within, neighbours by their printed names.
-fn in_order(rules: &Rules) -> Vec<(PlaceId, &Issuer)> {
+/// What every place says, and the classes of those that say the same, each with how many
+/// there are.
+fn table(
+    link: &Link,
+    rules: &Rules,
+    asked: &Asked,
+    show: Show,
+    asking: &Asking,
+    shown: &[(PlaceId, &Issuer)],
+) -> (Vec<Row>, Vec<(Says, usize)>) {
     let places = &rules.library().places;
-    let mut known: Vec<_> = places
-        .all()
-        .filter(|(_, issuer)| issuer.kind == IssuerKind::Place)
-        .map(|(place, issuer)| {
-            let path = places.path(place);
-            let names: Vec<(&str, PlaceId)> =
-                path.iter().map(|outer| (places.issuer(*outer).map_or("", |outer| &outer.title), *outer)).collect();
-            (names, place, issuer)
-        })
-        .collect();
-    known.sort_by(|one, two| one.0.cmp(&two.0));
-    known.into_iter().map(|(_, place, issuer)| (place, issuer)).collect()
-}
-
-/// As many levels of the places as can be shown, and how many lie deeper.
-fn shallow<'r>(known: &[(PlaceId, &'r Issuer)], rules: &Rules) -> (Vec<(PlaceId, &'r Issuer)>, usize) {
-    let mut depths: Vec<u32> = known.iter().map(|(_, issuer)| issuer.depth).collect();
-    depths.sort_unstable();
-    // The first place that is too many is of a level that is not shown, unless it is the only one.
-    let most = match (depths.first(), depths.get(DRAWN)) {
-        (Some(first), Some(over)) => over.saturating_sub(1).max(*first),
-        _ => u32::MAX,
+    let mut classes: Vec<(Says, usize)> = Vec::new();
+    let mut row = |(place, issuer): &(PlaceId, &Issuer)| {
+        let own = says(rules, *place, show, asking, asked.on, link.reader());
+        let same = classes.iter().position(|(class, _)| class.words == own.words && class.settled == own.settled);
+        let class = same.unwrap_or(classes.len());
+        match classes.get_mut(class) {
+            Some((_, count)) => *count += 1,
+            None => classes.push((own.clone(), 1)),
+        }
+        let outer = issuer.parent.and_then(|outer| places.issuer(outer));
+        Row {
+            place: *place,
+            class,
+            title: issuer.title.to_string(),
+            within: outer.map_or_else(String::new, |outer| outer.title.to_string()),
+            letters: letters(class),
+            href: href(link, rules, *place, &own, asked),
+            says: own,
+            drawn: rules.atlas().area(*place).is_some(),
+        }
     };
-    let mut shown: Vec<_> = known.iter().filter(|(_, issuer)| issuer.depth <= most).copied().collect();
-    // Of one level alone that is too large, those with an area are taken first.
-    if shown.len() > DRAWN {
-        shown.sort_by_key(|(place, _)| rules.atlas().area(*place).is_none());
-        shown.truncate(DRAWN);
-    }
-    let left_out = known.len() - shown.len();
-    (shown, left_out)
+    let rows = shown.iter().map(&mut row).collect();
+    (rows, classes)
 }
 
 /// Where a click on a place leads: to the verdict on the job as it was asked about there, or
@@ -255,28 +165,20 @@ fn href(link: &Link, rules: &Rules, place: PlaceId, own: &Says, asked: &Asked) -
     there.to(Room::Verdict.path())
 }
 
-fn rules_of(link: &Link, path: &str, asked: &Asked) -> String {
-    own(link).with("on", &asked.on.to_string()).to(&format!("{}/place/{path}", Room::Rules.path()))
-}
-
-/// The link without what is asked of the map.
-fn own(link: &Link) -> Link {
-    Link(link.0.iter().filter(|(name, _)| ![ON, SHOW, WITHIN, AT].contains(&&**name)).cloned().collect())
-}
-
 /// The areas for drawing, those around others first.
-fn shapes<'a>(areas: &[(&'a Area, usize, &Row)], rules: &Rules) -> Vec<Shape<'a>> {
+fn shapes<'r>(rows: &[Row], rules: &'r Rules) -> Vec<Shape<'r>> {
     let places = &rules.library().places;
+    let areas: Vec<(&Area, &Row)> = rows.iter().filter_map(|row| Some((rules.atlas().area(row.place)?, row))).collect();
     let depth = |area: &Area| places.issuer(area.place).map_or(0, |issuer| issuer.depth);
-    let mut shapes: Vec<Shape<'a>> = areas
+    let mut shapes: Vec<Shape<'r>> = areas
         .iter()
-        .map(|(area, class, row)| {
+        .map(|(area, row)| {
             let inside = |other: &&Area| other.place != area.place && places.within(other.place, area.place);
             Shape {
                 area,
-                within: areas.iter().map(|(other, ..)| *other).filter(inside).collect(),
+                within: areas.iter().map(|(other, _)| *other).filter(inside).collect(),
                 name: row.title.clone(),
-                class: *class,
+                class: row.class,
                 href: row.href.clone(),
                 says: format!("{}: {} ({})", row.title, row.says.words, row.letters),
             }
@@ -292,96 +194,14 @@ fn heading(link: &Link, rules: &Rules, asked: &Asked, day: Option<Date>) -> Stri
     let on = asked.on.to_string();
     match asked.show {
         Some(Show::Editions(subject)) => {
-            let title = titled(&glossary[subject].title, &glossary[subject].name);
+            let title = spoken_title(&glossary[subject].title, &glossary[subject].name);
             reader.say_with("map-of-editions", &[("subject", &title), ("day", &on)])
         }
         Some(Show::Answers(question)) => {
-            let title = titled(&glossary[question].title, &glossary[question].name);
+            let title = spoken_title(&glossary[question].title, &glossary[question].name);
             let day = day.map_or(on, |day| day.to_string());
             reader.say_with("map-of-answers", &[("question", &title), ("day", &day)])
         }
         None => reader.say("map-title"),
     }
-}
-
-fn titled(title: &str, name: &str) -> String {
-    if title.is_empty() { crate::report::screen::words::spoken(name) } else { title.to_owned() }
-}
-
-fn fields(rules: &Rules, link: &Link, asked: &Asked) -> Fields {
-    let glossary = &rules.library().glossary;
-    let places = &rules.library().places;
-    let wrong = |name: &str| asked.wrong.iter().find(|(of, _)| *of == name).map(|(_, message)| message.clone());
-    let typed = |name: &str| link.get(name).unwrap_or_default().trim().to_owned();
-    // A job that names its dates is not asked about another day unless the reader says so.
-    let by_the_job = matches!(asked.show, Some(Show::Answers(_))) && !asked.day_named;
-    let on = if wrong(ON).is_some() || by_the_job { typed(ON) } else { asked.on.to_string() };
-    let subjects = glossary.subjects.iter().zip(0u16..).map(|(subject, number)| Pick {
-        value: format!("{OF_SUBJECT}{}", subject.name),
-        title: titled(&subject.title, &subject.name),
-        here: matches!(asked.show, Some(Show::Editions(id)) if id.0 == number),
-    });
-    let questions = glossary.questions.iter().zip(0u16..).map(|(question, number)| Pick {
-        value: format!("{OF_QUESTION}{}", question.name),
-        title: titled(&question.title, &question.name),
-        here: matches!(asked.show, Some(Show::Answers(id)) if id.0 == number),
-    });
-    // What lies around others can be looked into.
-    let around: BTreeSet<PlaceId> = places.all().filter_map(|(_, issuer)| issuer.parent).collect();
-    let outer = in_order(rules).into_iter().filter(|(place, _)| around.contains(place)).take(OFFERED);
-    Fields {
-        on: Field { name: ON, value: on, wrong: wrong(ON) },
-        at: Field { name: AT, value: typed(AT), wrong: wrong(AT) },
-        show_wrong: wrong(SHOW),
-        within_wrong: wrong(WITHIN),
-        subjects: subjects.collect(),
-        questions: questions.collect(),
-        places: outer
-            .map(|(place, issuer)| Pick {
-                value: places.path_text(place),
-                title: issuer.title.to_string(),
-                here: asked.within == Some(place),
-            })
-            .collect(),
-    }
-}
-
-fn found(link: &Link, rules: &Rules, asked: &Asked) -> Option<Found> {
-    let point = asked.at?;
-    let places = &rules.library().places;
-    let standing = rules.atlas().places_at(point, places);
-    let told = standing.places.iter().map(|place| {
-        let path = places.path(*place);
-        let titles: Vec<&str> =
-            path.iter().rev().filter_map(|outer| places.issuer(*outer)).map(|issuer| &*issuer.title).collect();
-        let name = places.path_text(*place);
-        FoundPlace {
-            title: titles.join(", "),
-            rules: rules_of(link, &name, asked),
-            job: own(link).with("place", &name).to(Room::Job.path()),
-        }
-    });
-    Some(Found {
-        latitude: point.latitude(),
-        longitude: point.longitude(),
-        on_border: standing.on_border,
-        outside: standing.outside,
-        places: told.collect(),
-    })
-}
-
-/// The places that cannot be drawn, and why.
-fn without(rules: &Rules, shown: &[(PlaceId, &Issuer)]) -> Vec<Without> {
-    let atlas = rules.atlas();
-    shown
-        .iter()
-        .filter(|(place, _)| atlas.area(*place).is_none())
-        .map(|(_, issuer)| {
-            let told = issuer.boundary.as_ref().map(|boundary| {
-                let wrong = atlas.wrong().iter().find(|told| told.at == boundary.at);
-                wrong.map_or_else(|| format!("`{}`", boundary.file), |told| told.message.clone())
-            });
-            Without { title: issuer.title.to_string(), why: told }
-        })
-        .collect()
 }

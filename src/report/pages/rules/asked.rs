@@ -4,7 +4,6 @@
 use super::desk::{AT, Desk, ON};
 use crate::glossary::cut;
 use crate::glossary::model::PlaceId;
-use crate::law::places::IssuerKind;
 use crate::report::in_force::NoInquest;
 use crate::values::Date;
 use serde::Serialize;
@@ -61,11 +60,10 @@ pub(super) fn place_and_day(desk: &Desk<'_>) -> (Form, Option<PlaceId>, Option<D
             }
         }
     }
-    let count = places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).count();
+    let count = places.only_places().count();
     let mut listed = Vec::new();
     if count <= MOST_PLACES {
-        let all = places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
-        listed.extend(all.map(|(id, issuer)| (places.path_text(id), issuer.title.to_string())));
+        listed.extend(places.only_places().map(|(id, issuer)| (places.path_text(id), issuer.title.to_string())));
         listed.sort();
     }
     (Form { carried: desk.carried(), on, at: Some(Field { value, wrong }), places: listed }, place, day)

@@ -4,7 +4,7 @@ use super::conditions;
 use super::demands::{self, Demand, Printed};
 use super::desk::Desk;
 use crate::law::text::Section;
-use crate::report::screen::words::spoken;
+use crate::report::screen::words::spoken_title;
 use serde::Serialize;
 
 /// What a text says.
@@ -37,7 +37,7 @@ pub(super) fn said(desk: &Desk<'_>, section: &Section, of: Option<(&str, i32)>) 
     let glossary = &desk.library().glossary;
     let subjects = section.subjects.iter().map(|subject| {
         let subject = &glossary[*subject];
-        if subject.title.is_empty() { spoken(&subject.name) } else { subject.title.to_string() }
+        spoken_title(&subject.title, &subject.name)
     });
     let cases = section.cases.iter().map(|case| Case {
         when: conditions::whole(desk, &case.cond),

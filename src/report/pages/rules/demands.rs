@@ -5,7 +5,7 @@ use super::desk::{Desk, Pointer};
 use crate::glossary::demand::{Asked, AskedKind};
 use crate::glossary::model::{ChoiceId, Order};
 use crate::law::text::{Demanded, DemandedKind, Section, Table};
-use crate::report::screen::words::spoken;
+use crate::report::screen::words::{spoken, spoken_title};
 use crate::values::Terms;
 use serde::Serialize;
 
@@ -111,9 +111,8 @@ pub(super) fn table(desk: &Desk<'_>, section: &Section) -> Option<Printed> {
     let table: &Table = section.table.as_ref()?;
     let (reader, glossary) = (desk.reader, &desk.library().glossary);
     let of = |choice: ChoiceId, terms: Terms| names(desk, choice, terms).join(", ");
-    let titled = |title: &str, name: &str| if title.is_empty() { spoken(name) } else { title.to_owned() };
     let key = &glossary[table.key];
-    let key = titled(&key.title, &key.path);
+    let key = spoken_title(&key.title, &key.path);
     let limits = match &table.per {
         Some((field, columns)) => {
             let choice = glossary.choice_of(glossary[*field].shape);

@@ -119,7 +119,7 @@ impl<'a> Desk<'a> {
     /// Where the page of words tells what a question is about.
     pub(super) fn question(&self, id: QuestionId) -> Pointer {
         let question = &self.library().glossary[id];
-        let words = if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() };
+        let words = question.printed().to_owned();
         let anchor = super::words::question_anchor(self.library(), id);
         Pointer { words, href: format!("{}#{anchor}", self.to(&["words"])) }
     }

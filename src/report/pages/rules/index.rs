@@ -106,8 +106,7 @@ fn codes(desk: &Desk<'_>) -> Vec<Code> {
 /// code is in force, and how many places lie deeper than what is shown.
 fn places(desk: &Desk<'_>) -> (Vec<Place>, Vec<String>, usize) {
     let places = &desk.library().places;
-    let all: Vec<PlaceId> =
-        places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place).map(|(id, _)| id).collect();
+    let all: Vec<PlaceId> = places.only_places().map(|(id, _)| id).collect();
     // Of very many places only the outermost are listed: each leads on to those within.
     let deepest = if all.len() <= MOST_PLACES { u32::MAX } else { 0 };
     let mut shown: Vec<(Vec<String>, PlaceId)> = all

@@ -7,7 +7,7 @@ use super::desk::{Desk, Pointer};
 use crate::glossary::model::{ChoiceId, Field, Order, Question, QuestionId, Scale, Shape};
 use crate::law::library::Library;
 use crate::report::pages::frame::Frame;
-use crate::report::screen::words::spoken;
+use crate::report::screen::words::{spoken, spoken_title};
 use crate::report::speech::Reader;
 use serde::Serialize;
 
@@ -129,7 +129,7 @@ pub(super) fn page(desk: &Desk<'_>) -> Result<String, Missing> {
     let told = |entry: &Entry<'_>, lines: Vec<String>| Told {
         anchor: entry.anchor.clone(),
         name: entry.name.to_owned(),
-        title: if entry.title.is_empty() { spoken(entry.name) } else { entry.title.to_owned() },
+        title: spoken_title(entry.title, entry.name),
         lines,
     };
     let mut terms = of(Kind::Term);
@@ -225,7 +225,7 @@ fn of_fact(desk: &Desk<'_>, field: &Field) -> Vec<String> {
 
 fn lower_title(desk: &Desk<'_>, choice: ChoiceId) -> String {
     let choice = &desk.library().glossary[choice];
-    if choice.title.is_empty() { spoken(&choice.name) } else { choice.title.to_string() }
+    spoken_title(&choice.title, &choice.name)
 }
 
 fn unit(reader: Reader, scale: Scale) -> String {

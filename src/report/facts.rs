@@ -3,7 +3,7 @@
 //!
 //! Names that a set of rules does not declare are unknown too.
 
-use crate::glossary::model::{Field, FieldId, Shape};
+use crate::glossary::model::{Choice, Field, FieldId, GroupId, Shape};
 use crate::job::model::Given;
 use crate::report::speech::Reader;
 use crate::values::Terms;
@@ -19,6 +19,14 @@ pub(super) enum Known<T> {
 }
 
 impl<T> Known<T> {
+    /// The value, where the job itself says it.
+    pub(super) fn given(&self) -> Option<&T> {
+        match self {
+            Known::Given(value) => Some(value),
+            Known::Presumed(_) | Known::Unknown => None,
+        }
+    }
+
     /// The value, given or presumed.
     pub(super) fn told(&self) -> Option<&T> {
         match self {
@@ -43,6 +51,11 @@ pub(super) struct Term {
 }
 
 impl Term {
+    /// Its own name.
+    pub(super) fn name(&self) -> &str {
+        self.names.first().map_or("", |name| name)
+    }
+
     /// The first of these names that it bears, itself or by a term that it lies under.
     pub(super) fn among<'n>(&self, names: &[&'n str]) -> Option<&'n str> {
         self.names.iter().find_map(|own| names.iter().copied().find(|name| **name == **own))
@@ -76,7 +89,8 @@ impl<'m, 'a> Facts<'m, 'a> {
         lexicon.known(field.scope).then_some((FieldId(number), field))
     }
 
-    fn given(self, path: &str) -> Option<(FieldId, &'a Given)> {
+    /// What the job says of a fact.
+    pub(super) fn given(self, path: &str) -> Option<(FieldId, &'a Given)> {
         let (id, _) = self.field(path)?;
         Some((id, self.matter.fact(id)))
     }
@@ -128,9 +142,13 @@ impl<'m, 'a> Facts<'m, 'a> {
         }
     }
 
+    /// The choice whose terms a fact holds.
+    pub(super) fn choice(self, id: FieldId) -> Option<&'a Choice> {
+        self.matter.lexicon.choice(self.matter.lexicon.choice_of(id)?)
+    }
+
     fn named(self, id: FieldId, number: u16) -> Option<Term> {
-        let lexicon = &self.matter.lexicon;
-        let choice = lexicon.choice(lexicon.choice_of(id)?)?;
+        let choice = self.choice(id)?;
         let mut names: Vec<Box<str>> = Vec::new();
         let mut next = Some(number);
         while let Some(term) = next.and_then(|number| choice.terms.get(usize::from(number))) {
@@ -148,11 +166,7 @@ impl<'m, 'a> Facts<'m, 'a> {
 
     /// Which of these terms of the choice that a fact holds are in a set.
     pub(super) fn which<'n>(self, path: &str, names: &[&'n str], set: Terms) -> Vec<&'n str> {
-        let Some((id, _)) = self.field(path) else { return Vec::new() };
-        let Some(choice) = self.matter.lexicon.choice_of(id).and_then(|choice| self.matter.lexicon.choice(choice))
-        else {
-            return Vec::new();
-        };
+        let Some(choice) = self.field(path).and_then(|(id, _)| self.choice(id)) else { return Vec::new() };
         let of =
             |name: &str| (0u16..).zip(&choice.terms).find(|(_, term)| *term.name == *name).map(|(number, _)| number);
         names.iter().copied().filter(|name| of(name).is_some_and(|number| set.has(number))).collect()
@@ -162,7 +176,7 @@ impl<'m, 'a> Facts<'m, 'a> {
     pub(super) fn list(self, name: &'m str) -> (Vec<Row<'m, 'a>>, bool) {
         let lexicon = &self.matter.lexicon;
         let group = (0u16..).zip(lexicon.groups).find(|(_, group)| *group.name == *name && group.list);
-        let entries = group.and_then(|(number, _)| self.matter.list(crate::glossary::model::GroupId(number)));
+        let entries = group.and_then(|(number, _)| self.matter.list(GroupId(number)));
         match entries {
             Some(entries) => {
                 let rows = entries.entries.iter().map(|values| Row { facts: self, list: name, values });
