@@ -104,6 +104,8 @@ struct Class {
 /// A place of the table.
 #[derive(Serialize)]
 struct Row {
+    /// Where the map leads to.
+    id: String,
     title: String,
     within: String,
     letters: String,
@@ -147,6 +149,7 @@ pub(super) fn view(link: &Link, rules: &Rules, asked: &Asked) -> View {
         }
         of_place.push((*place, class));
         rows.push(Row {
+            id: format!("place-{}", rows.len() + 1),
             title: issuer.title.to_string(),
             within: issuer
                 .parent
@@ -277,7 +280,8 @@ fn shapes<'a>(areas: &[(&'a Area, usize, &Row)], rules: &Rules) -> Vec<Shape<'a>
                 within: areas.iter().map(|(other, ..)| *other).filter(inside).collect(),
                 name: row.title.clone(),
                 class: *class,
-                href: row.href.clone(),
+                // Only the row carries the job: so many links would outweigh the map.
+                href: format!("#{}", row.id),
                 says: format!("{}: {} ({})", row.title, row.says.words, row.letters),
             }
         })
