@@ -75,7 +75,7 @@ pub struct Rules {
     /// What is wrong and shows only when all files are seen together.
     wrong: OnceLock<Vec<Diagnostic>>,
     /// Boundary files that were looked for beside given rule files, or why they cannot be read.
-    boundaries: HashMap<PlaceId, Result<Vec<u8>, String>>,
+    boundaries: HashMap<PlaceId, Result<Arc<[u8]>, String>>,
     atlas: OnceLock<Atlas>,
 }
 
@@ -217,7 +217,7 @@ impl Rules {
     /// The same with the bytes of boundary files that were looked for, or why they cannot be
     /// read. Verdicts hang on no boundary, and neither does the hash.
     #[must_use]
-    pub(crate) fn with_boundaries(mut self, files: HashMap<PlaceId, Result<Vec<u8>, String>>) -> Rules {
+    pub(crate) fn with_boundaries(mut self, files: HashMap<PlaceId, Result<Arc<[u8]>, String>>) -> Rules {
         self.boundaries = files;
         self.atlas = OnceLock::new();
         self

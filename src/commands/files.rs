@@ -9,6 +9,7 @@ use crate::syntax::diagnostic::Location;
 use crate::syntax::limits::FILE;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// What was found at the paths given.
 #[derive(Debug, Default)]
@@ -54,7 +55,7 @@ pub(crate) fn with_boundaries(rules: Rules, given: &[(String, [u8; 32])]) -> Rul
             let message = problem.message;
             message.strip_prefix("the file cannot be read: ").map_or(message.clone(), str::to_owned)
         };
-        Some((place, read(Path::new(&path)).map_err(why)))
+        Some((place, read(Path::new(&path)).map(Arc::from).map_err(why)))
     });
     let read = read.collect();
     rules.with_boundaries(read)

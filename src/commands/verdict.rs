@@ -128,7 +128,7 @@ impl Verdict {
             (Drawing::Html, _) => {
                 let drawn: Vec<Drawn<'_, '_>> =
                     drawn.iter().map(|(verdict, matter, sheet)| Drawn { verdict, matter, sheet }).collect();
-                papers::write(self.paper.unwrap_or_default(), &drawn, reader, true)? + "\n"
+                papers::write(self.paper.unwrap_or_default(), &drawn, reader)? + "\n"
             }
             (_, []) => pages.join(&format!("\n{}\n\n", "=".repeat(screen::look().width))),
             (_, [one]) => format!("{one:#}\n"),

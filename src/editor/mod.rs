@@ -10,6 +10,7 @@
 //! whether a file is right is the reviewer's business, which it asks.
 
 mod address;
+mod boundaries;
 mod completion;
 mod definition;
 mod describe;

@@ -227,7 +227,7 @@ impl<'c> Server<'c> {
 
     /// Asks the editor to tell of files that change beside it.
     fn watch(&self) {
-        let watchers = ["**/*.rule", "**/*.job"]
+        let watchers = ["**/*.rule", "**/*.job", "**/*.geojson", "**/*.json"]
             .map(|pattern| FileSystemWatcher { glob_pattern: GlobPattern::String(pattern.to_owned()), kind: None });
         let options = DidChangeWatchedFilesRegistrationOptions { watchers: watchers.into() };
         let registration = Registration {

@@ -10,6 +10,7 @@
 
 use super::Settings;
 use super::address::Address;
+use super::boundaries::Boundaries;
 use super::document::Document;
 use super::files::{self, Wanted};
 use super::view::{Face, SHEETS, Sheet, View};
@@ -53,6 +54,7 @@ pub(super) struct Shelf {
     by_address: HashMap<Address, usize>,
     sheets: BTreeMap<Address, Arc<Sheet>>,
     open_sheets: HashSet<Address>,
+    boundaries: Boundaries,
     /// The next view has this number.
     number: u64,
     stale: bool,
@@ -70,6 +72,7 @@ impl Shelf {
             by_address: HashMap::new(),
             sheets: BTreeMap::new(),
             open_sheets: HashSet::new(),
+            boundaries: Boundaries::default(),
             number: 0,
             stale: true,
         };
@@ -239,6 +242,7 @@ impl Shelf {
             return;
         }
         let path = address.path();
+        self.stale |= path.as_deref().is_some_and(|path| self.boundaries.holds(path));
         let given = |path: &PathBuf| self.settings.rules.iter().any(|given| path.starts_with(given));
         let own = path.as_ref().is_some_and(|path| self.roots.iter().any(|root| path.starts_with(root)));
         let wanted = own || path.as_ref().is_some_and(given);
@@ -356,12 +360,24 @@ impl Shelf {
             .collect();
         by_address.extend(self.sheets.keys().cloned().zip((SHEETS..).map(FileId)));
         let sheets = self.sheets.values().cloned().collect();
-        let rules = match before {
-            Some(before) if before.rules.is_of(&files) => Arc::clone(&before.rules),
-            Some(before) => Arc::new(Rules::again(files, &before.rules)),
-            None => Arc::new(Rules::of(files)),
-        };
+        let rules = self.rules(files, &faces, before);
         View { number: self.number, rules, faces, twins, sheets, by_address, declared: OnceLock::new() }
+    }
+
+    /// The files linked, with the boundaries that they name.
+    fn rules(&mut self, files: Vec<Arc<Loaded>>, faces: &[Option<Arc<Face>>], before: Option<&View>) -> Arc<Rules> {
+        if let Some(before) = before.filter(|before| before.rules.is_of(&files)) {
+            let (_, fresh) = self.boundaries.look(&before.rules, faces);
+            if !fresh {
+                return Arc::clone(&before.rules);
+            }
+        }
+        let rules = match before {
+            Some(before) => Rules::again(files, &before.rules),
+            None => Rules::of(files),
+        };
+        let (boundaries, _) = self.boundaries.look(&rules, faces);
+        Arc::new(rules.with_boundaries(boundaries))
     }
 
     /// Whether the editor's folders hold a library: the fact by which its instruments

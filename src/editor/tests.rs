@@ -1,14 +1,16 @@
 //! No place of a file breaks an answer, whole or cut off anywhere.
 
 use super::Settings;
+use super::address::Address;
 use super::shelf::Shelf;
 use super::view::View;
-use super::{completion, definition, hover, outline, references, rename};
+use super::{completion, definition, findings, hover, outline, references, rename};
 use lsp_types::{
     CompletionParams, DocumentSymbolParams, GotoDefinitionParams, HoverParams, PartialResultParams, Position,
     ReferenceContext, ReferenceParams, TextDocumentIdentifier, TextDocumentPositionParams, Uri, WorkDoneProgressParams,
 };
 use std::str::FromStr;
+use std::sync::Arc;
 
 const TOWN: &str = include_str!("../../tests/editor/folder/wren-ferry.rule");
 const JOB: &str = include_str!("../../tests/editor/folder/house.job");
@@ -102,4 +104,47 @@ fn no_place_breaks_an_answer() {
             ask(&view, &uri, Position { line: u32::MAX, character: 0 });
         }
     }
+}
+
+/// The codes that are told of boundaries.
+fn of_boundaries(view: &View) -> Vec<String> {
+    let found = findings::of_all(view, &|| false).unwrap();
+    let codes = found.iter().map(|told| told.code.to_string());
+    codes
+        .filter(|code| {
+            ["GR0609", "GR0610", "GR0611", "GR0612", "GR0613", "GR0614", "GR5114", "GR5115"].contains(&&**code)
+        })
+        .collect()
+}
+
+#[test]
+fn what_is_wrong_with_a_boundary_is_told_and_looked_at_again_when_it_changes() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = "place alder \"Alder\"\n    boundary \"alder.geojson\"\n    from memory\n";
+    let (rule, boundary) = (folder.path().join("alder.rule"), folder.path().join("alder.geojson"));
+    std::fs::write(&rule, text).unwrap();
+    let mut shelf = Shelf::new(Settings::default(), vec![folder.path().to_owned()]);
+    let missing = shelf.view(None);
+    assert_eq!(of_boundaries(&missing), ["GR0609"]);
+
+    let square = "{\"type\":\"Polygon\",\"coordinates\":[[[10,50],[11,50],[11,51],[10,51],[10,50]]]}";
+    std::fs::write(&boundary, square).unwrap();
+    shelf.look_again(&Address::of_path(&boundary));
+    assert!(shelf.is_stale(), "a file that is named is watched before it is there");
+    let right = shelf.view(Some(&missing));
+    assert_eq!(of_boundaries(&right), Vec::<String>::new());
+
+    // What is not changed is neither read nor linked again.
+    let same = shelf.view(Some(&right));
+    assert!(Arc::ptr_eq(&same.rules, &right.rules));
+
+    std::fs::write(&boundary, square.replace("[11,50]", "[211,50]")).unwrap();
+    let wrong = shelf.view(Some(&same));
+    assert!(!Arc::ptr_eq(&wrong.rules, &same.rules));
+    assert_eq!(of_boundaries(&wrong).len(), 1, "out of range");
+
+    // A name that leads out of the folder is told and not followed.
+    let uri = Address::of_path(&rule).uri().unwrap();
+    shelf.open(uri, 1, text.replace("alder.geojson", "../alder.geojson"));
+    assert_eq!(of_boundaries(&shelf.view(Some(&wrong))), ["GR0609"]);
 }

@@ -1,13 +1,17 @@
-//! The places of a library for programs, schema `groundrule/places/1`.
+//! The places of a library for programs, schema `groundrule/places/1`, and where a point
+//! lies, schema `groundrule/locate/1`.
 
-use crate::law::places::IssuerKind;
+use crate::atlas::Point;
+use crate::glossary::model::PlaceId;
+use crate::law::places::{Issuer, IssuerKind};
 use crate::rules::Rules;
 use crate::syntax::tree::ProvenanceKind;
 use serde::Serialize;
 use utoipa::ToSchema;
 
-/// The name of the form.
-pub(crate) const SCHEMA: &str = "groundrule/places/1";
+/// The names of the forms.
+const SCHEMA: &str = "groundrule/places/1";
+const LOCATED: &str = "groundrule/locate/1";
 
 /// Every place.
 #[derive(Debug, Serialize, ToSchema)]
@@ -68,33 +72,76 @@ pub(crate) struct ReadLine {
     at: String,
 }
 
+/// Where a point lies.
+#[derive(Debug, Serialize, ToSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct Located {
+    schema: &'static str,
+    /// The hash of the rules.
+    library: String,
+    point: PointAsked,
+    /// Whether it lies on a border; then each side is told.
+    on_border: bool,
+    /// Whether it lies outside every area that is known, or on a border to where none is.
+    outside: bool,
+    /// The innermost places that hold it, by path; what they lie within holds it too.
+    places: Vec<PlaceEntry>,
+}
+
+/// The point that was asked for, in degrees (WGS 84).
+#[derive(Debug, Serialize, ToSchema)]
+#[serde(rename_all = "kebab-case")]
+pub(crate) struct PointAsked {
+    latitude: f64,
+    longitude: f64,
+}
+
 /// The places of a set of rules.
 pub(crate) fn places(rules: &Rules) -> Places {
-    let library = rules.library();
-    let known = library.places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
-    let mut places: Vec<PlaceEntry> = known
-        .map(|(id, issuer)| PlaceEntry {
-            path: library.places.path_text(id),
-            place: issuer.name.to_string(),
-            title: issuer.title.to_string(),
-            within: issuer.parent.map(|outer| library.places.path_text(outer)),
-            also: issuer.also.iter().map(ToString::to_string).collect(),
-            office: issuer.office.as_ref().map(ToString::to_string),
-            known_as: issuer
-                .known_as
-                .iter()
-                .map(|(scheme, id)| NameElsewhere { scheme: scheme.to_string(), id: id.to_string() })
-                .collect(),
-            boundary: issuer.boundary.as_ref().map(|boundary| boundary.file.to_string()),
-            instruments: library.of_issuer(id).len(),
-            read: issuer.provenance.as_ref().and_then(|provenance| match &provenance.kind {
-                ProvenanceKind::Read { place, on } => {
-                    Some(ReadLine { on: on.text.to_string(), at: place.text.to_string() })
-                }
-                _ => None,
-            }),
-        })
-        .collect();
-    places.sort_by(|one, two| one.path.cmp(&two.path));
+    let known = rules.library().places.all().filter(|(_, issuer)| issuer.kind == IssuerKind::Place);
+    let places = by_path(known.map(|(id, issuer)| entry(rules, id, issuer)));
     Places { schema: SCHEMA, library: rules.hash().to_owned(), places }
+}
+
+/// The innermost places that hold a point, by the boundaries that can be used.
+pub(crate) fn locate(rules: &Rules, point: Point) -> Located {
+    let known = &rules.library().places;
+    let standing = rules.atlas().places_at(point, known);
+    let held = standing.places.iter().filter_map(|place| Some((*place, known.issuer(*place)?)));
+    Located {
+        schema: LOCATED,
+        library: rules.hash().to_owned(),
+        point: PointAsked { latitude: point.latitude(), longitude: point.longitude() },
+        on_border: standing.on_border,
+        outside: standing.outside,
+        places: by_path(held.map(|(id, issuer)| entry(rules, id, issuer))),
+    }
+}
+
+fn by_path(entries: impl Iterator<Item = PlaceEntry>) -> Vec<PlaceEntry> {
+    let mut entries: Vec<PlaceEntry> = entries.collect();
+    entries.sort_by(|one, two| one.path.cmp(&two.path));
+    entries
+}
+
+fn entry(rules: &Rules, id: PlaceId, issuer: &Issuer) -> PlaceEntry {
+    let library = rules.library();
+    let names = issuer.known_as.iter();
+    PlaceEntry {
+        path: library.places.path_text(id),
+        place: issuer.name.to_string(),
+        title: issuer.title.to_string(),
+        within: issuer.parent.map(|outer| library.places.path_text(outer)),
+        also: issuer.also.iter().map(ToString::to_string).collect(),
+        office: issuer.office.as_ref().map(ToString::to_string),
+        known_as: names.map(|(scheme, id)| NameElsewhere { scheme: scheme.to_string(), id: id.to_string() }).collect(),
+        boundary: issuer.boundary.as_ref().map(|boundary| boundary.file.to_string()),
+        instruments: library.of_issuer(id).len(),
+        read: issuer.provenance.as_ref().and_then(|provenance| match &provenance.kind {
+            ProvenanceKind::Read { place, on } => {
+                Some(ReadLine { on: on.text.to_string(), at: place.text.to_string() })
+            }
+            _ => None,
+        }),
+    }
 }

@@ -8,6 +8,7 @@ mod api;
 mod body;
 mod errors;
 mod gate;
+mod head;
 mod headers;
 mod health;
 mod limits;
@@ -74,6 +75,7 @@ fn around(routes: Router<Shared>, state: Shared) -> Router {
         .fallback(nothing_here)
         .method_not_allowed_fallback(not_so)
         .layer(from_fn_with_state(Arc::clone(&state), gate::ask))
+        .layer(from_fn_with_state(Arc::clone(&state), head::measure))
         .layer(CatchPanicLayer::custom(problem::panicked))
         .layer(from_fn_with_state(Arc::clone(&state), metrics::count))
         .layer(from_fn(headers::add))

@@ -24,7 +24,9 @@ use utoipa::openapi::{Ref, RefOr, Schema};
     info(
         title = "Groundrule",
         description = "What the rules in force ask of the electrical bonding of a gas-piping job, at a place and on \
-                       a date. No state is kept between requests, and nothing of a job is kept at all.",
+                       a date. No state is kept between requests, and nothing of a job is kept at all. Every refusal is a \
+                       problem (RFC 9457) but for two kinds, which end with their status alone: bytes that are no HTTP \
+                       (400), and a head of several times the bytes or fields that are read (431).",
     ),
     paths(
         api::verdict::verdict,
@@ -35,6 +37,7 @@ use utoipa::openapi::{Ref, RefOr, Schema};
         api::effect::effect,
         api::glossary::glossary,
         api::places::places,
+        api::locate::locate,
         errors::list,
         errors::page,
         health::live,
@@ -65,13 +68,15 @@ pub(super) fn two_days() -> Schema {
 }
 
 /// The statuses that a problem may have, those of every address and those of bodies.
-const ALWAYS: [(&str, &str); 8] = [
+const ALWAYS: [(&str, &str); 10] = [
     ("400", "The request cannot be read"),
     ("401", "The server asks for a token"),
     ("403", "A page of another server sends the request"),
     ("404", "There is no such place, section or page"),
     ("406", "The answer has a type that is not accepted"),
+    ("414", "The address is too long"),
     ("421", "The server is called by a name that it does not have"),
+    ("431", "The head of the request is too large"),
     ("500", "The program has a fault"),
     ("503", "Too much waits, or the answer took too long"),
 ];
@@ -94,13 +99,15 @@ pub(super) fn describe(rules: &Rules) -> Value {
         );
     }
     if let Some(whole) = whole.as_object_mut() {
-        whole.insert("security".into(), json!([{}, { "token": [] }]));
+        whole.insert("security".into(), json!([{}, { "token": [] }, { "password": [] }]));
     }
     if let Some(components) = whole.get_mut("components").and_then(Value::as_object_mut) {
         components.insert(
             "securitySchemes".into(),
-            json!({ "token": {
-            "type": "http", "scheme": "bearer", "description": "Where the server asks for a token" } }),
+            json!({
+                "token": { "type": "http", "scheme": "bearer", "description": "Where the server asks for a token" },
+                "password": { "type": "http", "scheme": "basic",
+                    "description": "The same for browsers: any user name, and the token as the password" } }),
         );
         let all = ALWAYS.into_iter().chain(OF_BODIES);
         let problems: Map<String, Value> =

@@ -19,6 +19,10 @@ use tokio::net::{TcpListener, TcpStream};
 use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use tokio::time::{sleep, timeout};
 
+/// How many times a head that is too large is still read, to be refused by a problem. What is
+/// larger yet ends with its status alone, which the connection writes by itself.
+const BEYOND: usize = 4;
+
 /// Serves until the program is told to stop; `begun` is told the address.
 ///
 /// # Errors
@@ -98,8 +102,8 @@ async fn talk(stream: TcpStream, router: Router, state: Shared, ends: Watcher, h
     let connection = http1::Builder::new()
         .timer(TokioTimer::new())
         .header_read_timeout(state.limits.head_time)
-        .max_buf_size(state.limits.head)
-        .max_headers(state.limits.head_fields)
+        .max_buf_size(state.limits.head.saturating_mul(BEYOND))
+        .max_headers(state.limits.head_fields.saturating_mul(BEYOND))
         .serve_connection(
             TokioIo::new(Watched::new(stream, state.limits.write_time)),
             TowerToHyperService::new(router),

@@ -138,13 +138,15 @@ fn two_sets_of_rules_are_shown() {
     every_page_has_ink(&shown.pdf);
 }
 
+/// A figure that is told of a page or a word.
+fn figure(line: &str, name: &str) -> f64 {
+    let from = line.find(&format!("{name}=\"")).unwrap() + name.len() + 2;
+    line[from..].split('"').next().unwrap().parse().unwrap()
+}
+
 /// Every word stands within its page.
 fn nothing_is_cut_off(pdf: &Path) {
     let boxes = ran(Command::new("pdftotext").args(["-bbox".as_ref(), pdf.as_os_str(), "-".as_ref()]));
-    let figure = |line: &str, name: &str| -> f64 {
-        let from = line.find(&format!("{name}=\"")).unwrap() + name.len() + 2;
-        line[from..].split('"').next().unwrap().parse().unwrap()
-    };
     let (mut width, mut height, mut words) = (0.0, 0.0, 0);
     for line in boxes.lines().map(str::trim) {
         if line.starts_with("<page ") {

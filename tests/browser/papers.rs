@@ -41,8 +41,8 @@ fn every_paper_is_printed_whole_on_either_size() {
         for size in ["letter", "A4"] {
             let file = shelf().join(format!("{name}-{size}.html"));
             // A printer's paper is chosen outside the page; here a line stands for the choice.
-            std::fs::write(&file, html.replacen("</style>", &format!("@page {{ size: {size}; }}\n</style>"), 1))
-                .unwrap();
+            let sized = format!("@page {{ size: {size}; }} @page drawing {{ size: {size} landscape; }}\n</style>");
+            std::fs::write(&file, html.replacen("</style>", &sized, 1)).unwrap();
             let pdf = file.with_extension("pdf");
             browser(&file, &[format!("--print-to-pdf={}", pdf.display())]);
             let about = ran(Command::new("pdfinfo").arg(&pdf));
@@ -54,8 +54,48 @@ fn every_paper_is_printed_whole_on_either_size() {
                 assert!(text.contains(part), "{name}, {size}: `{part}` is not in\n{text}");
             }
             nothing_is_cut_off(&pdf);
+            nothing_is_too_small(&pdf);
             every_page_has_ink(&pdf);
             ran(Command::new("pdftoppm").args(["-gray", "-r", "96", "-png"]).args([&pdf, &file.with_extension("")]));
+        }
+    }
+}
+
+/// No word is smaller than 8 pt. What is read off a print is the height of a line of its
+/// letters, which is at least 1.1 times their size in the plainest of common fonts.
+fn nothing_is_too_small(pdf: &Path) {
+    for (height, line) in heights(pdf) {
+        assert!(height >= 8.8, "{}: {height} {line}", pdf.display());
+    }
+}
+
+/// The height of each word of a print, with what is told of it.
+fn heights(pdf: &Path) -> Vec<(f64, String)> {
+    let boxes = ran(Command::new("pdftotext").args(["-bbox".as_ref(), pdf.as_os_str(), "-".as_ref()]));
+    let words = boxes.lines().map(str::trim).filter(|line| line.starts_with("<word "));
+    words.map(|line| (super::figure(line, "yMax") - super::figure(line, "yMin"), line.to_owned())).collect()
+}
+
+#[test]
+fn the_drawing_of_any_sample_is_printed_in_letters_that_can_be_read() {
+    for job in ["apartments.json", "jacket-not-known.job", "new-house.job", "restaurant.job", "shop-on-a-feeder.job"] {
+        for language in ["en", "es"] {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("shared/jobs").join(job);
+            let mut command = Command::new(env!("CARGO_BIN_EXE_groundrule"));
+            command.arg("verdict").arg(&path).args(["--as", "html", "--paper", "detail", "--language", language]);
+            let html = String::from_utf8(command.output().unwrap().stdout).unwrap();
+            for size in ["letter", "A4"] {
+                let file = shelf().join(format!("{job}-{language}-{size}.html"));
+                let sized = format!("@page {{ size: {size}; }} @page drawing {{ size: {size} landscape; }}\n</style>");
+                std::fs::write(&file, html.replacen("</style>", &sized, 1)).unwrap();
+                let pdf = file.with_extension("pdf");
+                browser(&file, &[format!("--print-to-pdf={}", pdf.display())]);
+                nothing_is_cut_off(&pdf);
+                nothing_is_too_small(&pdf);
+                ran(Command::new("pdftoppm")
+                    .args(["-gray", "-r", "96", "-png"])
+                    .args([&pdf, &file.with_extension("")]));
+            }
         }
     }
 }

@@ -145,6 +145,58 @@ fn glossary_and_places_list_what_the_rules_declare() {
 }
 
 #[test]
+fn a_point_is_looked_up_as_the_command_does() {
+    let server = server();
+    let at = |latitude: &str, longitude: &str| {
+        let answer = server.get(&format!("/api/locate?latitude={latitude}&longitude={longitude}"));
+        assert_eq!((answer.status, answer.field("content-type")), (200, Some(JSON)), "{}", answer.body);
+        answer.json()
+    };
+    let paths = |told: &Value| -> Vec<String> {
+        told["places"].as_array().unwrap().iter().map(|place| place["path"].as_str().unwrap().to_owned()).collect()
+    };
+    let all = server.get("/api/places").json();
+    for (latitude, longitude) in [("0.25", "2.05"), ("-0.72", "0.60"), ("1.30", "1.40"), ("-7.2e-1", "%2B.6")] {
+        let told = at(latitude, longitude);
+        assert_eq!((&told["on-border"], &told["outside"]), (&json!(false), &json!(false)), "{told}");
+        let [path] = &paths(&told)[..] else { panic!("{told}") };
+        let known = all["places"].as_array().unwrap().iter().find(|place| place["path"] == **path).unwrap();
+        assert_eq!(told["places"][0], *known, "a place has one form");
+        let (latitude, longitude) = (&told["point"]["latitude"], &told["point"]["longitude"]);
+        let point = format!("{latitude},{longitude}");
+        let command = printed(&["in-force", "--at", &point, "--on", "2024-06-03", "--as", "json"], "");
+        let command: Value = serde_json::from_str(&command).unwrap();
+        let names: Vec<&str> = command["place"].as_array().unwrap().iter().map(|name| name.as_str().unwrap()).collect();
+        assert_eq!(names.join("/"), *path);
+    }
+    let border = at("1.04", "1.8");
+    assert_eq!(paths(&border), ["tamarrow/garnet-hollow", "tamarrow/stonecroft"]);
+    assert_eq!((&border["on-border"], &border["outside"]), (&json!(true), &json!(false)));
+    let sea = at("-1.9", "0.1");
+    assert_eq!((paths(&sea).len(), &sea["on-border"], &sea["outside"]), (0, &json!(false), &json!(true)));
+    assert_eq!((&sea["library"], &sea["schema"]), (&all["library"], &json!("groundrule/locate/1")));
+}
+
+#[test]
+fn no_point_is_looked_up_where_a_boundary_cannot_be_used() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(
+        folder.path().join("alder.rule"),
+        "place alder \"Alder\"\n    boundary \"a.geojson\"\n    from memory\n",
+    )
+    .unwrap();
+    let given = ["--rules", folder.path().to_str().unwrap()];
+    let answer = super::Server::start(&given).get("/api/locate?latitude=50.5&longitude=10.5");
+    assert_eq!((answer.status, answer.field("content-type")), (500, Some("application/problem+json")));
+    assert_eq!(answer.json()["type"], "/errors/GR0609", "{}", answer.body);
+    let square = "[[[10,50],[11,50],[11,51],[10,51],[10,50]]]";
+    std::fs::write(folder.path().join("a.geojson"), format!("{{\"type\":\"Polygon\",\"coordinates\":{square}}}"))
+        .unwrap();
+    let found = super::Server::start(&given).get("/api/locate?latitude=50.5&longitude=10.5").json();
+    assert_eq!(found["places"][0]["path"], "alder", "{found}");
+}
+
+#[test]
 fn other_rules_are_served_beside_the_library() {
     let data = file("tests/commands/data/places.rule");
     let server = super::Server::start(&["--rules", data.to_str().unwrap()]);

@@ -101,6 +101,7 @@ fn answers_fit_their_schemas() {
     fits("AsItStands", &server.get("/api/section?place=stonecroft&on=2026-04-20&code=IRC&section=G2411.2").json());
     fits("Glossary", &server.get("/api/glossary").json());
     fits("Places", &server.get("/api/places").json());
+    fits("Located", &server.get("/api/locate?latitude=1.04&longitude=1.8").json());
     fits("Health", &server.get("/health/ready").json());
     fits("Problem", &server.get("/nowhere").json());
     let bad = r#"{"place":"osier","place":"merrin","run":[{"jackett":1}]}"#;

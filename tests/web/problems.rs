@@ -158,10 +158,35 @@ fn addresses_methods_and_parameters_that_are_none_are_told() {
         ("/api/in-force?place=%ff&on=2024-03-01", 404, "GR0303"),
         ("/api/section?place=osier&on=2024-03-01&code=XYZ&section=1", 404, "the codes there are"),
         ("/api/section?place=osier&on=2024-03-01&code=IFGC&section=9.9.9", 404, "/api/in-force"),
+        ("/api/locate", 400, "missing field"),
+        ("/api/locate?latitude=0.5", 400, "missing field"),
+        ("/api/locate?latitude=0.5&longitude=", 400, "float"),
+        ("/api/locate?latitude=north&longitude=1", 400, "float"),
+        ("/api/locate?latitude=90.5&longitude=1", 400, "latitude 90.5"),
+        ("/api/locate?latitude=1&longitude=-180.01", 400, "-180 to 180"),
+        ("/api/locate?latitude=NaN&longitude=inf", 400, "no point"),
+        ("/api/locate?latitude=1&longitude=1&latitude=2", 400, "duplicate field"),
+        ("/api/locate?latitude=1&longitude=1&place=osier", 400, "unknown field"),
         ("/errors/..%2f..%2fetc%2fpasswd", 404, "no code"),
     ] {
         refused(&server.get(path), status, words);
     }
+}
+
+#[test]
+fn too_large_a_head_is_refused_by_a_problem_as_far_as_it_is_read() {
+    let server = server();
+    let long = "x".repeat(16 * 1024);
+    refused(&server.get(&format!("/?place={long}")), 414, "16384 are read");
+    refused(&server.ask("GET", "/api/places", &[("x-long", &long)], b""), 431, "shorter fields");
+    let many: Vec<(&str, &str)> = (0..65).map(|_| ("x-many", "1")).collect();
+    refused(&server.ask("GET", "/api/places", &many, b""), 431, "at most 64");
+    let half = "x".repeat(14_000);
+    assert_eq!(server.get(&format!("/?reference={half}")).status, 200);
+    // What is larger yet is not read to its end, and ends with the status alone.
+    let endless = server.ask("GET", "/api/places", &[("x-long", &long.repeat(20))], b"");
+    assert_eq!((endless.status, &*endless.body), (431, ""));
+    assert_eq!(server.get("/health/live").status, 200);
 }
 
 #[test]

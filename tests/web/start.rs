@@ -69,18 +69,31 @@ fn with_a_token_only_whoever_brings_it_is_answered() {
     std::fs::write(&path, format!("{token}\n")).unwrap();
     let in_file = ["--host", "0.0.0.0", "--token-file", path.to_str().unwrap()];
     for mut server in [Server::start(&in_file), Server::with(&[], &[("GROUNDRULE_TOKEN", token)])] {
-        for brought in [None, Some("Bearer 0123456789abcdef-0124"), Some("Basic 0123456789abcdef-0123"), Some("Bearer")]
-        {
+        for brought in [
+            None,
+            Some("Bearer 0123456789abcdef-0124"),
+            Some("Basic 0123456789abcdef-0123"),
+            Some("Bearer"),
+            // `0123456789abcdef-0123:desk`, name and password exchanged.
+            Some("Basic MDEyMzQ1Njc4OWFiY2RlZi0wMTIzOmRlc2s="),
+        ] {
             let fields: Vec<_> = brought.map(|brought| ("authorization", brought)).into_iter().collect();
             for path in ["/", "/api/places", "/openapi.json", "/metrics", "/nowhere"] {
                 let answer = server.ask("GET", path, &fields, b"");
                 assert_eq!((answer.status, answer.field("content-type")), (401, Some("application/problem+json")));
-                assert!(answer.field("www-authenticate").unwrap().starts_with("Bearer"));
+                let ways: Vec<&str> =
+                    answer.head.lines().filter_map(|line| line.strip_prefix("www-authenticate: ")).collect();
+                assert_eq!(ways, ["Bearer realm=\"groundrule\"", "Basic realm=\"groundrule\", charset=\"UTF-8\""]);
+                assert_eq!(answer.field("set-cookie"), None);
             }
         }
-        let brought = format!("Bearer {token}");
-        let answer = server.ask("GET", "/api/places", &[("authorization", &brought)], b"");
-        assert_eq!(answer.status, 200);
+        // As a program brings it, and as a browser does for the user `desk`.
+        for brought in [&*format!("Bearer {token}"), "Basic ZGVzazowMTIzNDU2Nzg5YWJjZGVmLTAxMjM="] {
+            for path in ["/", "/api/places"] {
+                let answer = server.ask("GET", path, &[("authorization", brought)], b"");
+                assert_eq!((answer.status, answer.field("set-cookie")), (200, None), "{path}");
+            }
+        }
         assert_eq!(server.get("/health/ready").status, 200, "whoever watches has no token");
         server.terminate("TERM");
         assert!(server.child.wait().unwrap().success());

@@ -6,7 +6,7 @@ use super::project::{Projection, WIDE, path};
 use super::{Drawn, Map, hatch, letters};
 use crate::report::speech::Reader;
 use crate::report::timeline::draw::harmless;
-use geo::{Coord, Rect};
+use geo::{Coord, Line, Rect};
 use std::fmt::Write;
 
 pub(super) fn draw(map: &Map<'_>, reader: Reader) -> Option<Drawn> {
@@ -34,24 +34,33 @@ pub(super) fn draw(map: &Map<'_>, reader: Reader) -> Option<Drawn> {
         reader.language.tag()
     );
     out.push_str(&hatch::definitions(map.settled.len()));
+    out.push_str("<g fill-rule=\"evenodd\" stroke=\"#1d1c1a\" stroke-width=\"1.2\" stroke-linejoin=\"round\">\n");
     for (shape, own) in map.shapes.iter().zip(&named) {
         let settled = map.settled.get(shape.class).copied().unwrap_or(false);
         let dashed = if settled { "" } else { " stroke-dasharray=\"6 3\"" };
         let _ = writeln!(
             out,
-            "<a href=\"{}\"><title>{}</title><path class=\"border\" d=\"{}\" fill=\"url(#{})\" fill-rule=\"evenodd\" stroke=\"#1d1c1a\" stroke-width=\"{}\" stroke-linejoin=\"round\"{dashed}/></a>",
+            "<a href=\"{}\"><title>{}</title><path class=\"border\" d=\"{}\" fill=\"url(#{})\"{}{dashed}/></a>",
             harmless(&shape.href),
             harmless(&shape.says),
             path(&own.own),
             hatch::name(shape.class, settled),
-            if shape.within.is_empty() { "1.2" } else { "2" },
+            if shape.within.is_empty() { "" } else { " stroke-width=\"2\"" },
         );
     }
     // What is drawn over the areas lets the pointer through, and says nothing twice.
-    out.push_str("<g pointer-events=\"none\" aria-hidden=\"true\">\n");
+    out.push_str("</g>\n<g pointer-events=\"none\" aria-hidden=\"true\">\n");
+    for line in labels.iter().filter_map(|label| label.leader) {
+        write_leader(&mut out, line);
+    }
+    let _ = writeln!(
+        out,
+        "<g class=\"place\" font-size=\"{SIZE}\" text-anchor=\"middle\" fill=\"#1d1c1a\" stroke=\"#fff\" stroke-width=\"5\" stroke-linejoin=\"round\" paint-order=\"stroke\">"
+    );
     for label in &labels {
         write_label(&mut out, label);
     }
+    out.push_str("</g>\n");
     if let Some((longitude, latitude)) = map.point {
         write_point(&mut out, to.point(Coord { x: longitude, y: latitude }), to.tall);
     }
@@ -65,21 +74,20 @@ pub(super) fn draw(map: &Map<'_>, reader: Reader) -> Option<Drawn> {
     })
 }
 
+/// The line from a name to its place.
+fn write_leader(out: &mut String, line: Line<f64>) {
+    let (from, to) = (line.start, line.end);
+    let _ = writeln!(
+        out,
+        "<path class=\"leader\" d=\"M{:.1} {:.1}L{:.1} {:.1}\" fill=\"none\" stroke=\"#1d1c1a\" stroke-width=\"1.2\"/><circle class=\"dot\" cx=\"{:.1}\" cy=\"{:.1}\" r=\"2.6\" fill=\"#1d1c1a\"/>",
+        from.x, from.y, to.x, to.y, from.x, from.y
+    );
+}
+
 fn write_label(out: &mut String, label: &Label) {
-    if let Some(line) = label.leader {
-        let (from, to) = (line.start, line.end);
-        let _ = writeln!(
-            out,
-            "<path class=\"leader\" d=\"M{:.1} {:.1}L{:.1} {:.1}\" fill=\"none\" stroke=\"#1d1c1a\" stroke-width=\"1.2\"/><circle class=\"dot\" cx=\"{:.1}\" cy=\"{:.1}\" r=\"2.6\" fill=\"#1d1c1a\"/>",
-            from.x, from.y, to.x, to.y, from.x, from.y
-        );
-    }
     let middle = label.bounds.center();
     let weight = if label.outer { " font-weight=\"700\"" } else { "" };
-    let _ = write!(
-        out,
-        "<text class=\"place\" font-size=\"{SIZE}\"{weight} text-anchor=\"middle\" fill=\"#1d1c1a\" stroke=\"#fff\" stroke-width=\"5\" stroke-linejoin=\"round\" paint-order=\"stroke\">"
-    );
+    let _ = write!(out, "<text{weight}>");
     for (number, line) in label.lines.iter().enumerate() {
         // The foot of the letters stands a fifth of a line above the line's end.
         let y = label.bounds.min().y + LINE * (number as f64 + 0.8);

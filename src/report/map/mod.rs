@@ -33,7 +33,7 @@ pub(crate) struct Shape<'a> {
     pub(crate) within: Vec<&'a Area>,
     pub(crate) name: String,
     pub(crate) class: usize,
-    /// Where a click leads.
+    /// Where a click leads: an address, or a place of the page around the map.
     pub(crate) href: String,
     /// What is read out, and shown under the pointer.
     pub(crate) says: String,

@@ -54,20 +54,43 @@ impl Projection {
     }
 }
 
-/// The path of an area on the sheet.
+/// The path of an area on the sheet, to a tenth of a unit: a third of the finest that is
+/// drawn. Each position is told from the one before it; all are rounded first, so that no
+/// error adds up along a border.
 pub(super) fn path(shape: &MultiPolygon<f64>) -> String {
     let mut out = String::new();
     let rings = |polygon: &'_ Polygon<f64>| -> Vec<LineString<f64>> {
         std::iter::once(polygon.exterior()).chain(polygon.interiors()).cloned().collect()
     };
     for ring in shape.iter().flat_map(rings) {
-        let mut command = 'M';
+        let at: Vec<(i64, i64)> = ring.coords().map(|at| (tenths(at.x), tenths(at.y))).collect();
+        let Some((x, y)) = at.first() else { continue };
+        let _ = write!(out, "M{} {}l", figure(*x), figure(*y));
         // The last position is the first again, and `Z` draws that side.
-        for at in ring.coords().take(ring.0.len().saturating_sub(1)) {
-            let _ = write!(out, "{command}{:.1} {:.1}", at.x, at.y);
-            command = 'L';
+        for (from, to) in at.iter().zip(at.iter().skip(1)).take(at.len().saturating_sub(2)) {
+            for step in [to.0 - from.0, to.1 - from.1] {
+                // A minus parts figures by itself.
+                if step >= 0 && !out.ends_with('l') {
+                    out.push(' ');
+                }
+                out.push_str(&figure(step));
+            }
         }
         out.push('Z');
     }
     out
+}
+
+/// In tenths of a unit; a sheet is far smaller than what a whole number holds.
+fn tenths(units: f64) -> i64 {
+    (units * 10.0).round() as i64
+}
+
+/// So many tenths, as short as it can be written.
+fn figure(tenths: i64) -> String {
+    match (tenths / 10, (tenths % 10).abs()) {
+        (whole, 0) => whole.to_string(),
+        (0, part) => format!("{}.{part}", if tenths < 0 { "-" } else { "" }),
+        (whole, part) => format!("{whole}.{part}"),
+    }
 }

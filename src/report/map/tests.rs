@@ -72,3 +72,51 @@ fn a_map_of_nothing_is_none() {
 fn classes_have_letters() {
     assert_eq!([0, 1, 25, 26, 27, 51, 52, 701, 702].map(letters), ["A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA"]);
 }
+
+#[test]
+fn a_path_is_as_the_area_to_a_tenth_of_a_unit() {
+    let rules = Rules::shipped();
+    let areas = rules.atlas().areas();
+    let bounds = areas.iter().map(|area| area.bounds).max_by(|one, two| one.width().total_cmp(&two.width())).unwrap();
+    let to = super::project::Projection::of(bounds);
+    let mut positions = 0;
+    for area in areas {
+        let shape = to.shape(&area.shape);
+        let rings: Vec<Vec<(f64, f64)>> = shape
+            .iter()
+            .flat_map(|polygon| std::iter::once(polygon.exterior()).chain(polygon.interiors()))
+            .map(|ring| ring.coords().take(ring.0.len() - 1).map(|at| (at.x, at.y)).collect())
+            .collect();
+        let drawn = walked(&super::project::path(&shape));
+        assert_eq!(drawn.len(), rings.len());
+        for (drawn, ring) in drawn.iter().zip(&rings) {
+            assert_eq!(drawn.len(), ring.len());
+            for (one, two) in drawn.iter().zip(ring) {
+                let near = (one.0 - two.0).abs() < 0.051 && (one.1 - two.1).abs() < 0.051;
+                assert!(near, "{one:?} {two:?}");
+                positions += 1;
+            }
+        }
+    }
+    assert!(positions > 300, "{positions}");
+}
+
+/// The positions of a path, ring by ring, read as SVG has it.
+fn walked(path: &str) -> Vec<Vec<(f64, f64)>> {
+    let ring = |ring: &str| {
+        let (start, steps) = ring.split_once('l').unwrap();
+        let figures = |text: &str| -> Vec<f64> {
+            let text = text.replace('-', " -");
+            text.split_whitespace().map(|figure| figure.parse().unwrap()).collect()
+        };
+        let start = figures(start);
+        let mut at = (start[0], start[1]);
+        let mut all = vec![at];
+        for step in figures(steps).chunks(2) {
+            at = (at.0 + step[0], at.1 + step[1]);
+            all.push(at);
+        }
+        all
+    };
+    path.split('M').skip(1).map(|rest| ring(rest.strip_suffix('Z').unwrap())).collect()
+}

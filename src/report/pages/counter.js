@@ -15,6 +15,9 @@ const find = (old) => {
   return { all, at: all.findIndex(same) };
 };
 
+// How the job stands, as it is told aloud: once, and only where it has changed.
+const gist = () => [...document.querySelectorAll("#short strong, #gist p")].map((one) => one.textContent).join(". ");
+
 const update = async (changed) => {
   const mine = ++asked;
   const to = address();
@@ -29,8 +32,10 @@ const update = async (changed) => {
   if (mine !== asked) return;
   const focus = document.activeElement;
   const held = focus && form.contains(focus) ? { id: focus.id, name: focus.name, value: focus.value, start: focus.selectionStart } : null;
-  document.getElementById("beside").replaceChildren(...page.getElementById("beside").childNodes);
-  document.getElementById("questions").replaceChildren(...page.getElementById("questions").childNodes);
+  const before = gist();
+  for (const part of ["short", "gist", "beside", "questions"])
+    document.getElementById(part).replaceChildren(...page.getElementById(part).childNodes);
+  if (gist() !== before) document.getElementById("told").textContent = gist();
   document.querySelector("footer").replaceWith(page.querySelector("footer"));
   document.querySelector("header.top").replaceWith(page.querySelector("header.top"));
   history.replaceState(null, "", to);

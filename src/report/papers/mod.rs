@@ -28,8 +28,8 @@ use minijinja::value::Serde;
 use minijinja::{Error, Value};
 use serde::Serialize;
 
-/// How all papers look.
-pub(crate) const STYLE: &str = include_str!("paper.css");
+/// How all papers look; it goes into each file.
+const STYLE: &str = include_str!("paper.css");
 
 /// A paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -137,23 +137,21 @@ impl Paper {
 struct Document<'d> {
     title: String,
     pages: Vec<page::Page<'d>>,
-    /// The style that goes into the file; nothing where a server gives it.
-    style: Option<&'static str>,
+    style: &'static str,
     foot: String,
 }
 
-/// One paper for each job, each on a page of its own: a file that needs nothing else,
-/// or where `standalone` is not set a page that asks the server for its style.
+/// One paper for each job, each on a page of its own: a file that needs nothing else.
 ///
 /// # Errors
 /// Where a template does not fit what is put in, which the tests of the papers show.
-pub(crate) fn write(paper: Paper, drawn: &[Drawn<'_, '_>], reader: Reader, standalone: bool) -> Result<String, Error> {
+pub(crate) fn write(paper: Paper, drawn: &[Drawn<'_, '_>], reader: Reader) -> Result<String, Error> {
     let title = paper.title(reader);
     let document = Document {
         foot: page::foot(&title, drawn),
         title,
         pages: drawn.iter().map(|drawn| page::Page::new(paper, drawn, reader)).collect(),
-        style: standalone.then_some(STYLE),
+        style: STYLE,
     };
     template::render("paper.html", &document, reader)
 }

@@ -47,19 +47,18 @@ fn spanish() -> Reader {
 }
 
 /// The papers on one job, by paper.
-fn papers(job: &model::Job, reader: Reader, standalone: bool) -> Vec<(Paper, String)> {
+fn papers(job: &model::Job, reader: Reader) -> Vec<(Paper, String)> {
     let matter = RULES.matter(job).unwrap();
     let verdict = RULES.weighed(&matter, &mut Scratch::default());
     let spelled = RULES.sheet(&verdict, &matter, Date::parse("2026-11-27").unwrap(), reader, true);
     let drawn = [Drawn { verdict: &verdict, matter: &matter, sheet: &spelled }];
-    let of =
-        |paper| write(paper, &drawn, reader, standalone).unwrap_or_else(|problem| panic!("{paper:?}: {problem:#}"));
+    let of = |paper| write(paper, &drawn, reader).unwrap_or_else(|problem| panic!("{paper:?}: {problem:#}"));
     Paper::ALL.into_iter().map(|paper| (paper, of(paper))).collect()
 }
 
 /// One paper on a job sheet.
 fn one(text: &str, paper: Paper, reader: Reader) -> String {
-    papers(&sheet(text), reader, true).into_iter().find(|(known, _)| *known == paper).unwrap().1
+    papers(&sheet(text), reader).into_iter().find(|(known, _)| *known == paper).unwrap().1
 }
 
 /// What is read of a page: no tags, no style, blanks folded.
@@ -95,7 +94,7 @@ const BID: &str = "place stonecroft\napplication-date 2026-04-20\noccupancy one-
 #[test]
 fn every_paper_of_every_sample_carries_what_all_carry() {
     for (name, job) in samples() {
-        for (paper, html) in papers(&job, Reader::default(), true) {
+        for (paper, html) in papers(&job, Reader::default()) {
             let text = read(&html);
             let library = RULES.hash();
             for part in [
@@ -127,7 +126,7 @@ fn every_paper_of_every_sample_carries_what_all_carry() {
 #[test]
 fn every_paper_of_every_sample_is_written_in_spanish() {
     for (name, job) in samples() {
-        for (paper, html) in papers(&job, spanish(), true) {
+        for (paper, html) in papers(&job, spanish()) {
             let text = read(&html);
             assert!(html.contains("<html lang=\"es\">"));
             for part in [&*paper.title(spanish()), "Advertencias", "¿Huele a gas?", "decide la autoridad competente"] {
@@ -176,7 +175,7 @@ fn no_paper_promises_anything() {
         let folded = |text: &str| text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
         let notes: Vec<String> = verdict.notes.iter().map(|note| folded(&note.text)).collect();
         for reader in [Reader::default(), spanish()] {
-            for (paper, html) in papers(&job, reader, true) {
+            for (paper, html) in papers(&job, reader) {
                 // The reasoned answer quotes what the texts say.
                 let never = if paper == Paper::Answer { &["lightning-proof", "guaranteed"][..] } else { NEVER };
                 let text = read(&html).to_lowercase();
@@ -221,7 +220,7 @@ fn lengths_are_bought_with_an_allowance_in_the_readers_units() {
     let samples = samples();
     let job = &samples.iter().find(|(name, _)| name == "new-house").unwrap().1;
     let of = |reader| {
-        let all = papers(job, reader, true);
+        let all = papers(job, reader);
         read(&all.into_iter().find(|(paper, _)| *paper == Paper::Materials).unwrap().1)
     };
     // 18 ft and a tenth more are 19.8 ft.
@@ -235,7 +234,7 @@ fn lengths_are_bought_with_an_allowance_in_the_readers_units() {
 #[test]
 fn a_detail_is_drawn_and_ends_with_the_cautions() {
     for (name, job) in samples() {
-        let all = papers(&job, Reader::default(), true);
+        let all = papers(&job, Reader::default());
         let html = &all.iter().find(|(paper, _)| *paper == Paper::Detail).unwrap().1;
         assert_eq!(html.matches("<svg").count(), 1, "{name}");
         assert!(html.contains("<figcaption>Not to scale. What is not known"), "{name}");
@@ -260,7 +259,7 @@ fn a_job_that_needs_no_bond_buys_none() {
 fn a_notice_says_what_mends() {
     let samples = samples();
     let job = &samples.iter().find(|(name, _)| name == "long-wire").unwrap().1;
-    let all = papers(job, Reader::default(), true);
+    let all = papers(job, Reader::default());
     let notice = read(&all.iter().find(|(paper, _)| *paper == Paper::Notice).unwrap().1);
     for part in [
         "4 things are not done as the rules ask.",
@@ -280,7 +279,7 @@ fn a_notice_says_what_mends() {
 fn what_is_left_to_the_authority_tells_what_the_job_has() {
     let samples = samples();
     let job = &samples.iter().find(|(name, _)| name == "shop-on-a-feeder").unwrap().1;
-    for (paper, html) in papers(job, Reader::default(), true) {
+    for (paper, html) in papers(job, Reader::default()) {
         let text = read(&html);
         match paper {
             Paper::Notice => assert!(text.contains("as told: subpanel bar") && text.contains("Readings"), "{text}"),
@@ -295,7 +294,7 @@ fn a_checklist_has_the_stages_that_are_asked_for() {
     for (name, stages) in [("new-house", 1), ("long-wire", 2)] {
         let samples = samples();
         let job = &samples.iter().find(|(known, _)| known == name).unwrap().1;
-        let all = papers(job, Reader::default(), true);
+        let all = papers(job, Reader::default());
         let html = &all.iter().find(|(paper, _)| *paper == Paper::Checklist).unwrap().1;
         assert_eq!(html.matches("<table class=\"checks\">").count(), stages, "{name}");
         let items = html.matches("<td class=\"photo\">").count();
@@ -308,7 +307,7 @@ fn a_checklist_has_the_stages_that_are_asked_for() {
 fn a_work_split_tells_each_trade() {
     let samples = samples();
     let job = &samples.iter().find(|(known, _)| known == "jacket-not-known").unwrap().1;
-    let all = papers(job, Reader::default(), true);
+    let all = papers(job, Reader::default());
     let text = read(&all.iter().find(|(paper, _)| *paper == Paper::WorkSplit).unwrap().1);
     for part in [
         "licensed electrician may",
@@ -329,7 +328,7 @@ fn the_answer_has_every_text_that_was_tried() {
         let verdict = RULES.weighed(&matter, &mut Scratch::default());
         let spelled = RULES.sheet(&verdict, &matter, Date::parse("2026-11-27").unwrap(), Reader::default(), true);
         let drawn = [Drawn { verdict: &verdict, matter: &matter, sheet: &spelled }];
-        let text = read(&write(Paper::Answer, &drawn, Reader::default(), true).unwrap());
+        let text = read(&write(Paper::Answer, &drawn, Reader::default()).unwrap());
         for told in spelled.answers.iter().flat_map(|line| &line.reasons) {
             for part in [&told.cite, &told.text.seen, &told.text.when, &told.text.issuer] {
                 let part = part.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -342,18 +341,9 @@ fn the_answer_has_every_text_that_was_tried() {
 #[test]
 fn no_text_of_a_job_becomes_a_tag() {
     let text = format!("reference \"</title><script>alert(1)</script>\"\n{BID}");
-    for (paper, html) in papers(&sheet(&text), Reader::default(), true) {
+    for (paper, html) in papers(&sheet(&text), Reader::default()) {
         assert!(!html.contains("<script"), "{paper:?}");
         assert!(html.contains("&lt;script&gt;"), "{paper:?}");
-    }
-}
-
-#[test]
-fn a_server_gives_the_style_itself() {
-    let job = sheet(BID);
-    for (paper, html) in papers(&job, Reader::default(), false) {
-        assert!(html.contains("<link rel=\"stylesheet\" href=\"/static/paper.css\">"), "{paper:?}");
-        assert!(!html.contains("<style"), "{paper:?}");
     }
 }
 

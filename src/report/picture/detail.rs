@@ -18,8 +18,9 @@ use crate::report::facts::Known;
 /// What the list below the drawing tells of.
 pub(super) const PARTS: &[Part] = &[Part::Clamp, Part::Wire, Part::Landing, Part::Electrodes];
 
-/// The room for a stretch.
-const CELL: i32 = 132;
+/// The room for a stretch; eight of them and another building beside them fit on a sheet that
+/// lies on its side.
+const CELL: i32 = 126;
 /// Within it the room for the clamp.
 const CLAMP: i32 = 30;
 
@@ -31,8 +32,15 @@ pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
     }
 }
 
-/// Lays the drawing out.
-pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, head: &[String], foot: &[String]) -> Laid {
+/// Lays the drawing out. The list of how each part stands is drawn below it where `listed` is
+/// set; elsewhere a page tells it in letters of its own.
+pub(super) fn detail(
+    scene: &Scene,
+    spots: &[(Stretch, Leave)],
+    title: &str,
+    (head, foot): (&[String], &[String]),
+    listed: bool,
+) -> Laid {
     let mut board = Board::default();
     let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
     let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
@@ -45,7 +53,7 @@ pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, hea
     y += board.block(at(MARGIN, y + 4), Anchor::Start, &Block::plain(&note, width - 2 * MARGIN)) + 16;
     let step = (right - MARGIN) / count(&cells).max(1);
     let labels: Vec<Block> =
-        cells.iter().map(|(stretch, _)| Block::titled(&name(scene, *stretch), step - CLAMP - 6)).collect();
+        cells.iter().map(|(stretch, _)| Block::titled(&name(scene, *stretch), step - CLAMP)).collect();
     let leaves: Vec<Block> =
         cells.iter().map(|(_, leave)| Block::plain(&[words(scene, *leave)], step - CLAMP - 6)).collect();
     let line = y + labels.iter().map(Block::height).max().unwrap_or(0) + 34;
@@ -82,7 +90,7 @@ pub(super) fn detail(scene: &Scene, spots: &[(Stretch, Leave)], title: &str, hea
         first: if ends.is_some_and(|ends| ends.from.x < width / 2) { right - 340 } else { MARGIN },
     };
     let (_, lowest) = wiring::draw(&mut board, scene, &columns, ends, bottom, &plan);
-    let height = legend::draw(&mut board, scene, width, lowest + 26, true);
+    let height = if listed { legend::draw(&mut board, scene, width, lowest + 26, true) } else { lowest };
     let height = legend::foot(&mut board, width, height, foot);
     apart::set(&mut board, width, height + MARGIN);
     Laid { board, width, height: height + MARGIN }

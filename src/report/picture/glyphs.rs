@@ -106,7 +106,7 @@ fn sheet_dot(sheet: &mut Sheet, r: i32) {
 /// The number of an element in a circle.
 fn draw_number(sheet: &mut Sheet, number: usize) {
     sheet.raw("<circle r=\"10\" stroke=\"currentColor\" stroke-width=\"1.2\"/>\n");
-    sheet.raw("<text y=\"5\" font-size=\"13\" font-weight=\"600\" text-anchor=\"middle\" fill=\"currentColor\">");
+    sheet.raw("<text y=\"5\" font-size=\"14\" font-weight=\"600\" text-anchor=\"middle\" fill=\"currentColor\">");
     sheet.text(&number.to_string()).raw("</text>\n");
 }
 

@@ -1,9 +1,12 @@
-//! Below the drawing: each element by its number, what is known of it, how it stands.
+//! Below the drawing: each element by its number, what is known of it, how it stands; and
+//! the same for a page that tells it itself.
 
 use super::board::{Anchor, Block, Board, Glyph, Stroke, at};
 use super::layout::MARGIN;
+use super::marks::{Line, Mark};
 use super::scene::{Entry, Scene};
 use crate::report::speech::Reader;
+use serde::Serialize;
 
 /// Between two columns, and between two elements.
 const GAP: i32 = 28;
@@ -12,8 +15,59 @@ struct Told {
     number: usize,
     head: Block,
     facts: Block,
-    lines: Vec<(super::marks::Mark, Block)>,
+    lines: Vec<(Mark, Block)>,
     height: i32,
+}
+
+/// An element of the drawing for a page that tells how it stands.
+#[derive(Debug, Serialize)]
+pub(crate) struct Listed {
+    number: usize,
+    name: String,
+    mark: Marked,
+    facts: Vec<String>,
+    lines: Vec<ListedLine>,
+}
+
+/// A finding on an element.
+#[derive(Debug, Serialize)]
+struct ListedLine {
+    mark: Marked,
+    title: String,
+    answer: String,
+    cited: String,
+}
+
+/// How something stands: the name of its look, and its words.
+#[derive(Debug, Serialize)]
+struct Marked {
+    name: &'static str,
+    words: String,
+}
+
+impl Marked {
+    fn new(mark: Mark, reader: Reader) -> Marked {
+        Marked { name: mark.name(), words: mark.words(reader) }
+    }
+}
+
+/// Each element as the drawing numbers it.
+pub(super) fn listed(scene: &Scene) -> Vec<Listed> {
+    let reader = scene.reader;
+    let line = |line: &Line| ListedLine {
+        mark: Marked::new(line.mark, reader),
+        title: line.title.clone(),
+        answer: line.answer.clone(),
+        cited: line.cited.join("; "),
+    };
+    let entry = |(number, entry): (usize, &Entry)| Listed {
+        number,
+        name: entry.name.clone(),
+        mark: Marked::new(entry.mark(), reader),
+        facts: entry.facts.clone(),
+        lines: entry.lines.iter().map(line).collect(),
+    };
+    (1..).zip(&scene.legend).map(entry).collect()
 }
 
 /// Draws the legend from here down; gives where it ends. With `cited` each finding
@@ -60,7 +114,7 @@ impl Told {
         let title = reader.say_with("picture-entry", &[("name", &entry.name), ("mark", &mark)]);
         let head = Block::titled(&[title], most);
         let facts = Block::plain(&entry.facts, most);
-        let of = |line: &super::marks::Line| {
+        let of = |line: &Line| {
             let mut texts = vec![line.words(reader)];
             if cited && !line.cited.is_empty() {
                 texts.push(format!("[{}]", line.cited.join("; ")));

@@ -36,6 +36,18 @@ impl Mark {
         }
     }
 
+    /// The name of its look.
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Mark::Nothing => "nothing",
+            Mark::Met => "met",
+            Mark::Open => "open",
+            Mark::Refer => "refer",
+            Mark::Conflict => "conflict",
+            Mark::NotMet => "not-met",
+        }
+    }
+
     /// The mark of an answer; nothing where no rule asks it of this job.
     fn of(answer: &Answered<'_>) -> Mark {
         let found = &answer.found;

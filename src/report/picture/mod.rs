@@ -34,6 +34,7 @@ use crate::values::Date;
 use crate::verdict::Matter;
 use crate::verdict::model::Verdict;
 use layout::Laid;
+pub(crate) use legend::Listed;
 use scene::Scene;
 
 /// Which of the two drawings.
@@ -51,9 +52,10 @@ pub(crate) fn svg(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
 }
 
 /// The detail drawing of the bond, for a page that carries place, dates and cautions
-/// itself.
-pub(crate) fn detail(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> String {
-    drawn(Kind::Detail, verdict, matter, reader, None)
+/// itself; and the list of its parts, for that page to tell.
+pub(crate) fn detail(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> (String, Vec<Listed>) {
+    let scene = Scene::new(verdict, matter, reader).only(detail::PARTS);
+    (drawn(Kind::Detail, verdict, matter, reader, None), legend::listed(&scene))
 }
 
 /// Either drawing as a sheet of its own, with the place above it and the cautions below.
@@ -84,7 +86,7 @@ fn drawn(
         head.push(titles.join(", "));
         foot.extend(standing(&path, places, today, reader));
     }
-    let (laid, title, described) = laid(kind, scene, verdict, matter, &head, &foot);
+    let (laid, title, described) = laid(kind, scene, verdict, matter, (&head, &foot), alone.is_some());
     let mut description = String::new();
     for line in &head {
         description.push_str(&format!("{line}. "));
@@ -104,8 +106,8 @@ fn laid(
     scene: Scene,
     verdict: &Verdict<'_>,
     matter: &Matter<'_>,
-    head: &[String],
-    foot: &[String],
+    (head, foot): (&[String], &[String]),
+    alone: bool,
 ) -> (Laid, String, String) {
     match kind {
         Kind::Picture => {
@@ -117,7 +119,7 @@ fn laid(
             let spots = spots::spots(verdict, matter, scene.reader);
             let title = detail::title(&scene, verdict.reference);
             let described = detail::describe(&scene, &spots);
-            (detail::detail(&scene, &spots, &title, head, foot), title, described)
+            (detail::detail(&scene, &spots, &title, (head, foot), alone), title, described)
         }
     }
 }

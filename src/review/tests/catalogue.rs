@@ -12,7 +12,7 @@ use crate::syntax::layout::lay_out;
 use crate::syntax::tree::Item;
 use crate::syntax::{Kind, parse};
 use std::collections::BTreeSet;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 static SHIPPED: LazyLock<Rules> = LazyLock::new(Rules::shipped);
 
@@ -60,7 +60,7 @@ fn with_boundaries(bytes: &[u8]) -> Vec<Code> {
     let named = rules.library().places.all().filter_map(|(place, issuer)| Some((place, issuer.boundary.as_ref()?)));
     let read = named.filter_map(|(place, boundary)| {
         let beside = path(&format!("tests/errors/{}", boundary.beside("")?));
-        Some((place, std::fs::read(beside).map_err(|problem| problem.to_string())))
+        Some((place, std::fs::read(beside).map(Arc::from).map_err(|problem| problem.to_string())))
     });
     let read = read.collect();
     let rules = rules.with_boundaries(read);
@@ -71,7 +71,7 @@ fn with_boundaries(bytes: &[u8]) -> Vec<Code> {
 fn in_boundary(bytes: &[u8]) -> Vec<Code> {
     let text = "place alder \"Alder\"\n    boundary \"alder.geojson\"\n    from memory\n";
     let rules = Rules::only(vec![Source::new("sheet.rule", text)]);
-    let read = rules.library().places.all().map(|(place, _)| (place, Ok(bytes.to_vec()))).collect();
+    let read = rules.library().places.all().map(|(place, _)| (place, Ok(bytes.into()))).collect();
     lints(&rules.with_boundaries(read)).iter().map(|told| told.code).collect()
 }
 

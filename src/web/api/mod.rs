@@ -6,6 +6,7 @@ pub(super) mod compare;
 pub(super) mod effect;
 pub(super) mod glossary;
 pub(super) mod in_force;
+pub(super) mod locate;
 pub(super) mod places;
 pub(super) mod section;
 pub(super) mod verdict;
@@ -28,6 +29,7 @@ pub(super) fn router() -> Router<Shared> {
         .route("/api/effect", post(effect::effect))
         .route("/api/glossary", get(glossary::glossary))
         .route("/api/places", get(places::places))
+        .route("/api/locate", get(locate::locate))
 }
 
 /// An answer in JSON that is written already.

@@ -31,7 +31,7 @@ pub(super) async fn paper(
         let written = job::judged(state, &link, |judged| {
             let sheet = judged.sheet(true);
             let drawn = [Drawn { verdict: judged.told, matter: judged.matter, sheet: &sheet }];
-            papers::write(paper, &drawn, link.reader(), true)
+            papers::write(paper, &drawn, link.reader())
         });
         wrong::printed(page(written.map(|(text, _)| text)))
     })

@@ -159,6 +159,59 @@ for (const [name, options] of [
   });
 }
 
+const narrow = [
+  ["a phone", { viewport: { width: 390, height: 844 } }],
+  ["twice as large", { viewport: { width: 640, height: 450 }, deviceScaleFactor: 2 }],
+];
+
+for (const [name, options] of narrow) {
+  test(`how the job stands is seen before the questions, ${name}`, async () => {
+    const { page, close } = await visit("/?place=stonecroft&application-date=2026-04-20", options);
+    const short = page.locator("#short");
+    assert.match(await short.innerText(), /NOT ENOUGH KNOWN/);
+    const seen = async (place) => {
+      const { y, height } = await page.locator(place).boundingBox();
+      return y >= 0 && y + height <= options.viewport.height;
+    };
+    assert.ok(await seen("#short"), "without scrolling");
+    // What is told aloud is one sentence, and only where it has changed.
+    await page.evaluate(() => {
+      window.told = [];
+      new MutationObserver(() => window.told.push(document.getElementById("told").textContent)).observe(
+        document.getElementById("told"), { childList: true, characterData: true, subtree: true });
+    });
+    assert.equal(await page.locator('[aria-live], [role="status"], [role="alert"]').count(), 1);
+    const before = await page.locator("#gist").innerText();
+    await page.getByRole("group", { name: "Use of the building" }).getByRole("radio", { name: /one or two family/ }).check();
+    await page.waitForURL(/occupancy=one-or-two-family/);
+    await page.waitForFunction((before) => document.getElementById("gist").innerText !== before, before);
+    const told = await page.evaluate(() => window.told);
+    assert.equal(told.length, 1, JSON.stringify(told));
+    assert.match(told[0], /^NOT ENOUGH KNOWN\. \d+ missing facts/);
+    // There and back by the links.
+    await page.getByRole("link", { name: "To the verdict" }).click();
+    assert.ok(await page.locator("#beside h2").first().evaluate((one) => one.getBoundingClientRect().top >= 0 && one.getBoundingClientRect().top < innerHeight));
+    await page.getByRole("link", { name: "Back to the questions" }).click();
+    assert.ok(await page.locator("#place").evaluate((one) => one.getBoundingClientRect().top >= 0 && one.getBoundingClientRect().bottom <= innerHeight));
+    assert.deepEqual(await stumbles(page), []);
+    await page.screenshot({ path: join(shelf, `short-${name.replaceAll(" ", "-")}.png`) });
+    await close();
+  });
+}
+
+test("on a phone without script the short verdict leads to the whole", async () => {
+  const { page, close } = await visit("/?place=stonecroft", { javaScriptEnabled: false, viewport: { width: 390, height: 844 } });
+  await page.getByRole("link", { name: "To the verdict" }).click();
+  assert.match(page.url(), /#beside$/);
+  await close();
+});
+
+test("beside the questions there is no short verdict in a wide window", async () => {
+  const { page, close } = await visit("/?place=stonecroft");
+  assert.equal(await page.locator(".narrow").filter({ visible: true }).count(), 0);
+  await close();
+});
+
 test("the first verdict page is light", async () => {
   const { page, close } = await visit("/");
   const job = await sample(page, "a new house with plain tubing");

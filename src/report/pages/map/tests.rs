@@ -40,6 +40,14 @@ fn answers_are_those_of_the_job_moved_there() {
         html.contains("/verdict?place=tamarrow%2Fosier&amp;application-date=2026-04-20"),
         "the day goes along: {html}"
     );
+    // Every place of the map leads to its row, and the row to the verdict there.
+    let svg = html.split("<svg xmlns").nth(1).and_then(|rest| rest.split("</svg>").next()).unwrap();
+    let rows: Vec<&str> = svg.split("href=\"#").skip(1).map(|rest| rest.split('"').next().unwrap()).collect();
+    assert_eq!((rows.len(), svg.contains("verdict")), (15, false), "{svg}");
+    for row in rows {
+        let row = html.split(&format!("<tr id=\"{row}\">")).nth(1).unwrap_or_else(|| panic!("{row}: {html}"));
+        assert!(row.split("</tr>").next().unwrap().contains("verdict?place="), "{row}");
+    }
     let unknown = at("~show=question:direct-bond&~on=2026-04-20");
     assert!(unknown.contains("not settled"), "of a job of which nothing is known");
 }
@@ -85,4 +93,11 @@ fn a_job_keeps_the_dates_that_it_names() {
     assert!(!own.contains("the job cannot be read there") && !own.contains("class=\"wrong\""), "{own}");
     // A day that contradicts it is told.
     assert!(at(&format!("{job}&~on=2011-01-01")).contains("class=\"wrong\""));
+}
+
+#[test]
+fn the_page_is_light_even_with_a_long_job_in_its_links() {
+    let job = format!("place=tamarrow&application-date=2026-04-20&reference={}", "x".repeat(900));
+    let html = at(&format!("{job}&~show=question:direct-bond"));
+    assert!(html.len() < 60_000, "{} bytes", html.len());
 }

@@ -59,6 +59,8 @@ struct Row {
     place: PlaceId,
     #[serde(skip)]
     class: usize,
+    /// Where the map leads to.
+    id: String,
     title: String,
     within: String,
     letters: String,
@@ -130,7 +132,7 @@ fn table(
 ) -> (Vec<Row>, Vec<(Says, usize)>) {
     let places = &rules.library().places;
     let mut classes: Vec<(Says, usize)> = Vec::new();
-    let mut row = |(place, issuer): &(PlaceId, &Issuer)| {
+    let mut row = |(at, (place, issuer)): (usize, &(PlaceId, &Issuer))| {
         let own = says(rules, *place, show, asking, asked.on, link.reader());
         let same = classes.iter().position(|(class, _)| class.words == own.words && class.settled == own.settled);
         let class = same.unwrap_or(classes.len());
@@ -142,6 +144,7 @@ fn table(
         Row {
             place: *place,
             class,
+            id: format!("place-{}", at + 1),
             title: issuer.title.to_string(),
             within: outer.map_or_else(String::new, |outer| outer.title.to_string()),
             letters: letters(class),
@@ -150,7 +153,7 @@ fn table(
             drawn: rules.atlas().area(*place).is_some(),
         }
     };
-    let rows = shown.iter().map(&mut row).collect();
+    let rows = shown.iter().enumerate().map(&mut row).collect();
     (rows, classes)
 }
 
@@ -179,7 +182,8 @@ fn shapes<'r>(rows: &[Row], rules: &'r Rules) -> Vec<Shape<'r>> {
                 within: areas.iter().map(|(other, _)| *other).filter(inside).collect(),
                 name: row.title.clone(),
                 class: row.class,
-                href: row.href.clone(),
+                // Only the row carries the job: so many links would outweigh the map.
+                href: format!("#{}", row.id),
                 says: format!("{}: {} ({})", row.title, row.says.words, row.letters),
             }
         })

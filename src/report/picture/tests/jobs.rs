@@ -9,6 +9,7 @@ use crate::rules::Rules;
 use crate::syntax::diagnostic::FileId;
 use crate::syntax::tree::Item;
 use crate::syntax::{Kind as Form, parse_bytes};
+use crate::values::Date;
 use crate::verdict::model::Verdict;
 use crate::verdict::{Matter, Scratch};
 use serde_json::{Value, json};
@@ -54,14 +55,19 @@ pub(super) fn paper(kind: Kind, text: &str, language: Language) -> super::super:
     let frame = (vec!["Town of Stonecroft, State of Tamarrow".to_owned()], vec!["The authority decides.".to_owned()]);
     with(text, |verdict, matter| {
         let scene = Scene::new(verdict, matter, reader(language));
-        laid(kind, scene, verdict, matter, &frame.0, &frame.1).0
+        laid(kind, scene, verdict, matter, (&frame.0, &frame.1), true).0
     })
 }
 
-/// All texts of a drawing, apart by blanks.
+/// All texts of a drawing that stands alone, apart by blanks.
 pub(super) fn texts(kind: Kind, text: &str) -> String {
-    let svg = svg(kind, text, Language::English);
-    let document = roxmltree::Document::parse(&svg).unwrap();
+    let alone = Some((&RULES.library().places, Date::parse("2026-11-27").unwrap()));
+    texts_of(&with(text, |verdict, matter| drawn(kind, verdict, matter, Reader::default(), alone)))
+}
+
+/// All texts of an SVG, apart by blanks.
+pub(super) fn texts_of(svg: &str) -> String {
+    let document = roxmltree::Document::parse(svg).unwrap();
     let texts = document.descendants().filter(|node| node.has_tag_name("text"));
     texts.filter_map(|node| node.text()).collect::<Vec<_>>().join(" ")
 }

@@ -1,13 +1,13 @@
 //! What is there: facts as they are, unknown as unknown, every finding in words.
 
-use super::jobs::{samples, scene, svg, texts, with};
+use super::jobs::{samples, scene, svg, texts, texts_of, with};
 use crate::report::picture::bond::Presence;
 use crate::report::picture::branches::Material;
 use crate::report::picture::describe::describe;
 use crate::report::picture::marks::{Line, Mark, Part};
 use crate::report::picture::scene::Entry;
 use crate::report::picture::spots::{Leave, Stretch, spots};
-use crate::report::picture::{Kind, board, draw, layout};
+use crate::report::picture::{Kind, board, detail, draw, layout};
 use crate::report::speech::{Language, Reader};
 use std::collections::BTreeSet;
 
@@ -175,6 +175,34 @@ fn a_clamp_may_not_go_where_the_answers_leave_it_out() {
     let shown = texts(Kind::Detail, &text);
     assert_eq!(shown.matches("no clamp here").count(), 3, "{shown}");
     assert!(shown.contains("[IRC 2021 G2411.2.1]") && shown.contains("along the conductor"), "{shown}");
+}
+
+#[test]
+fn on_a_page_the_detail_leaves_its_list_to_the_page() {
+    let text = samples().into_iter().find(|(name, _)| name == "long-wire").unwrap().1;
+    let (svg, parts) = with(&text, |verdict, matter| detail(verdict, matter, Reader::default()));
+    let shown = texts_of(&svg);
+    assert!(shown.contains("no clamp here") && !shown.contains("How each part stands"), "{shown}");
+    let listed = serde_json::to_value(&parts).unwrap();
+    let numbers: Vec<i64> = parts.iter().zip(1..).map(|(_, number)| number).collect();
+    for (part, number) in listed.as_array().unwrap().iter().zip(&numbers) {
+        assert_eq!(part["number"], *number);
+        assert!(shown.contains(&format!(" {number} ")), "the number stands in the drawing: {shown}");
+    }
+    // What the list of the drawing that stands alone tells is told by the page.
+    let alone = texts(Kind::Detail, &text);
+    assert!(parts.len() >= 3, "{listed}");
+    for part in listed.as_array().unwrap() {
+        let title = format!("{} – {}", part["name"].as_str().unwrap(), part["mark"]["words"].as_str().unwrap());
+        assert!(alone.contains(&title), "{title}: {alone}");
+        for line in part["lines"].as_array().unwrap() {
+            assert!(["met", "not-met"].contains(&line["mark"]["name"].as_str().unwrap()), "{line}");
+            assert!(
+                !line["title"].as_str().unwrap().is_empty() && !line["cited"].as_str().unwrap().is_empty(),
+                "{line}"
+            );
+        }
+    }
 }
 
 #[test]

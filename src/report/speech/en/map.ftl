@@ -21,7 +21,7 @@ map-border-outside = On the other side no area is known here.
 map-overlap = Areas overlap here. Ask which of these places it is.
 map-rules-there = rules there
 map-job-there = a job there
-map-caption = Areas as the places publish them, not surveyed here: near a border ask the authority. Each place leads to more.
+map-caption = Areas as the places publish them, not surveyed here: near a border ask the authority. Each place leads to its row of the table below.
 map-not-settled = not settled
 map-count = { $count ->
     [one] (one place)

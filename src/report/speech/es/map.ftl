@@ -21,7 +21,7 @@ map-border-outside = Del otro lado no se conoce aquí ninguna área.
 map-overlap = Aquí se superponen áreas. Pregunte cuál de estos lugares es.
 map-rules-there = normas de allí
 map-job-there = un trabajo allí
-map-caption = Áreas según las publican los lugares, sin levantamiento propio: cerca de un límite pregunte a la autoridad competente. Cada lugar lleva a más.
+map-caption = Áreas según las publican los lugares, sin levantamiento propio: cerca de un límite pregunte a la autoridad competente. Cada lugar lleva a su fila de la tabla de abajo.
 map-not-settled = sin definir
 map-count = { $count ->
     [one] (un lugar)
