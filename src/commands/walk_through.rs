@@ -10,14 +10,13 @@ use self::console::Console;
 use self::keep::Keeper;
 use self::talk::{End, Talk};
 use super::jobs;
-use super::options::{As, JobOptions, RulesOptions};
+use super::options::{As, JobOptions, ReaderOptions, RulesOptions};
 use super::screen;
 use super::status::Status;
 use crate::interview::{Asker, SoFar};
 use crate::job::Defaults;
 use crate::report::finding::{Finding, Spot};
 use crate::report::screen::{Frame, verdict};
-use crate::report::speech::{Language, Reader, Units};
 use crate::report::walk::STAGES;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -35,9 +34,8 @@ pub(crate) struct WalkThrough {
     rules: RulesOptions,
     #[command(flatten)]
     job: JobOptions,
-    /// In which language to ask; what rules and glossary say stays as published.
-    #[arg(long, value_enum, default_value_t)]
-    language: Tongue,
+    #[command(flatten)]
+    reader: ReaderOptions,
     /// Who answers: what this person can know is asked first.
     #[arg(long = "for", value_name = "WHO", value_enum, default_value_t)]
     who: Who,
@@ -47,16 +45,6 @@ pub(crate) struct WalkThrough {
     /// Write over the file if it exists.
     #[arg(long, requires = "to")]
     over: bool,
-}
-
-/// A language by its tag.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
-enum Tongue {
-    /// English.
-    #[default]
-    En,
-    /// Spanish.
-    Es,
 }
 
 /// Who answers, in the words of the glossary.
@@ -105,11 +93,7 @@ impl WalkThrough {
     }
 
     fn talk(&self, rules: &Rules, keeper: &Keeper) -> Result<Status, Vec<Finding>> {
-        let language = match self.language {
-            Tongue::En => Language::English,
-            Tongue::Es => Language::Spanish,
-        };
-        let mut console = Console::new(Reader { language, units: Units::Customary });
+        let mut console = Console::new(self.reader.reader());
         let voice = console.voice();
         keeper.heed(voice);
         let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
@@ -126,7 +110,7 @@ impl WalkThrough {
         let found = rules.weighed(&matter, &mut Scratch::default());
         if end == End::Verdict {
             let sheet = rules.sheet(&found, &matter, screen::today(), voice.reader, false);
-            screen::print(&verdict(&sheet, &Frame { why: false, from: None }, screen::look()));
+            screen::print(&verdict(&sheet, &Frame { why: false, from: None, reader: voice.reader }, screen::look()));
         }
         keeper.close(&mut console, end);
         Ok(found.outcome.into())

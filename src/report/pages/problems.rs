@@ -2,7 +2,8 @@
 
 use crate::glossary::Fault;
 use crate::interview::link::{PLACE, Unheard, Why};
-use crate::interview::{Problem, Refused};
+use crate::interview::{Problem, Refused, Wrong};
+use crate::job::code_in_a_job as of_job;
 use crate::report::speech::Reader;
 use serde::Serialize;
 
@@ -17,6 +18,8 @@ pub(crate) struct Told {
     pub(crate) help: Option<String>,
     /// What was perhaps meant.
     pub(crate) near: Vec<String>,
+    /// The code under which it is explained, where it has one.
+    pub(crate) code: Option<String>,
 }
 
 /// Everything that is wrong with a job, by its paths.
@@ -27,7 +30,7 @@ pub(crate) fn told(wrong: &[Unheard], reader: Reader) -> Vec<Told> {
 fn tell(one: &Unheard, reader: Reader) -> Told {
     let typed = [("typed", &*one.typed), ("fact", &*one.path)];
     let plain = |key: &str| (reader.say_with(key, &typed), None);
-    let of_fault = |fault: &Fault| (fault.message.clone(), fault.help.clone());
+    let of_fault = |fault: &Fault| (reader.wrong(fault), reader.mended(fault));
     let (message, help) = match &one.why {
         Why::NoPlace if one.path == PLACE && one.typed.is_empty() => (reader.say("pages-wrong-place-missing"), None),
         Why::NoPlace => plain("pages-wrong-no-place"),
@@ -60,5 +63,19 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
         },
         _ => one.near().to_vec(),
     };
-    Told { path: one.path.clone(), typed: one.typed.clone(), message, help, near }
+    let code = match &one.why {
+        Why::NoLaw(told) => Some(told.code),
+        Why::Refused(Refused::TooMany(fault)) => Some(of_job(fault.code)),
+        Why::Refused(Refused::Dates(faults)) => faults.first().map(|(_, fault)| of_job(fault.code)),
+        Why::Wrong(Wrong { problem: Problem::Unread(fault), .. }) => Some(of_job(fault.code)),
+        _ => None,
+    };
+    Told {
+        path: one.path.clone(),
+        typed: one.typed.clone(),
+        message,
+        help,
+        near,
+        code: code.map(|code| code.to_string()),
+    }
 }

@@ -69,6 +69,7 @@ fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
         message,
         help: None,
         near: Vec::new(),
+        code: None,
     };
     let mut places: Vec<PlaceId> = Vec::new();
     for typed in link.all(PLACES) {
@@ -118,6 +119,7 @@ fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
             message: problem.message,
             help: problem.help,
             near: Vec::new(),
+            code: Some(problem.code.to_string()),
         });
         told.collect()
     };
