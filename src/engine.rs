@@ -139,8 +139,7 @@ impl Rules {
             && library.of_issuer(place).is_empty()
             && about.nothing.is_empty()
         {
-            let text = format!("no rules of its own are recorded for {}, nor that it has none: ask there", about.title);
-            told.cautions.push(text.into());
+            told.cautions.push(verdict::aside::Aside::NothingRecorded(&about.title));
         }
         told
     }

@@ -1,13 +1,13 @@
 //! `groundrule compare`: one job at several places, on several days, or both.
 
-use super::options::{As, JobOptions, RulesOptions, date, place};
+use super::options::{As, JobOptions, ReaderOptions, RulesOptions, date, place};
 use super::status::Status;
+use super::trouble::Trouble;
 use super::{jobs, screen};
 use crate::glossary::model::PlaceId;
 use crate::job::{Defaults, JobProblem};
 use crate::report::compare::{Axes, COLUMNS, Side, csv, html, page, sides};
 use crate::report::finding::{Files, Finding, Spot};
-use crate::report::speech::Reader;
 use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::values::Date;
@@ -36,6 +36,8 @@ pub(crate) struct Compare {
     rules: RulesOptions,
     #[command(flatten)]
     job: JobOptions,
+    #[command(flatten)]
+    reader: ReaderOptions,
     /// In which form to answer.
     #[arg(long = "as", value_enum, default_value_t)]
     form: Form,
@@ -68,22 +70,6 @@ impl Form {
     }
 }
 
-/// Why nothing is answered.
-enum Trouble {
-    Findings(Vec<Finding>),
-    /// Arguments that make no sense together.
-    Usage {
-        message: String,
-        help: &'static str,
-    },
-}
-
-impl From<Vec<Finding>> for Trouble {
-    fn from(findings: Vec<Finding>) -> Trouble {
-        Trouble::Findings(findings)
-    }
-}
-
 impl Compare {
     /// Answers for every column; the worst outcome is the status.
     pub(crate) fn run(self) -> Status {
@@ -93,23 +79,19 @@ impl Compare {
                 screen::print(&text);
                 outcome.into()
             }
-            Err(Trouble::Findings(findings)) => {
-                screen::report(&findings, self.form.findings());
-                Status::Unusable
-            }
-            Err(Trouble::Usage { message, help }) => {
-                screen::complain(&format!("error: {message}\n  help: {help}\n"));
-                Status::Usage
-            }
+            Err(trouble) => trouble.tell(self.form.findings()),
         }
     }
 
     fn answer(&self, rules: &Rules) -> Result<(String, Outcome), Trouble> {
+        if self.form == Form::Json {
+            self.reader.not_for_programs()?;
+        }
         let places = self.places(rules)?;
         self.sensible(rules, &places)?;
         let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
         let sides = self.sides(rules, &places, defaults)?;
-        let reader = Reader::default();
+        let reader = self.reader.reader();
         let comparison = rules
             .compared(&sides, reader, screen::today())
             .map_err(|told| vec![Files::new(rules, HashMap::new()).finding(&told)])?;
@@ -142,19 +124,22 @@ impl Compare {
     fn sensible(&self, rules: &Rules, places: &[PlaceId]) -> Result<(), Trouble> {
         if let Some(twice) = twice(places) {
             let path = rules.library().places.path_text(*twice);
-            return Err(usage(format!("`{path}` stands twice in --places"), "name each place once"));
+            return Err(Trouble::usage(format!("`{path}` stands twice in --places"), "name each place once"));
         }
         if let Some(twice) = twice(&self.dates) {
-            return Err(usage(format!("{twice} stands twice in --dates"), "name each day once"));
+            return Err(Trouble::usage(format!("{twice} stands twice in --dates"), "name each day once"));
         }
         let columns = places.len().max(1).saturating_mul(self.dates.len().max(1));
         if columns > COLUMNS {
             let message = format!("{columns} columns are asked for, and at most {COLUMNS} are laid side by side");
-            return Err(usage(message, "name fewer places or days; for many jobs and places run `verdict` on each"));
+            return Err(Trouble::usage(
+                message,
+                "name fewer places or days; for many jobs and places run `verdict` on each",
+            ));
         }
         if columns < 2 {
-            return Err(usage(
-                "one column compares nothing".to_owned(),
+            return Err(Trouble::usage(
+                "one column compares nothing",
                 "name at least two places or two days, such as --places osier,tarn or --dates 2018-06-01,2024-03-01",
             ));
         }
@@ -183,10 +168,6 @@ impl Compare {
         };
         sides(axes, defaults, text.says_its_place() == Some(true), rules.desk(), one, told)
     }
-}
-
-fn usage(message: String, help: &'static str) -> Trouble {
-    Trouble::Usage { message, help }
 }
 
 /// The first that stands twice.

@@ -1,7 +1,7 @@
 //! `groundrule effect`: what an amendment, another place or another day answers
 //! otherwise.
 
-use super::options::{RulesOptions, Sheet, date, place};
+use super::options::{ReaderOptions, RulesOptions, Sheet, date, place};
 use super::status::Status;
 use super::trouble::Trouble;
 use super::{files, screen};
@@ -45,6 +45,8 @@ pub(crate) struct Effect {
     through: Option<Date>,
     #[command(flatten)]
     rules: RulesOptions,
+    #[command(flatten)]
+    reader: ReaderOptions,
     /// In which form to answer.
     #[arg(long = "as", value_enum, default_value_t)]
     form: Sheet,
@@ -91,6 +93,9 @@ impl Effect {
     }
 
     fn answer(&self) -> Result<String, Trouble> {
+        if self.form == Sheet::Json {
+            self.reader.not_for_programs()?;
+        }
         let window = self.window()?;
         let sets = self.sets()?;
         let (before, after) = (&sets.before, sets.after.as_ref().unwrap_or(&sets.before));
@@ -100,7 +105,8 @@ impl Effect {
             Side { rules: before, place: places[0], on: days[0] },
             Side { rules: after, place: places[1], on: days[1] },
         ];
-        let frame = Frame { sides, between: sets.between, window, today: screen::today() };
+        let frame =
+            Frame { sides, between: sets.between, window, today: screen::today(), reader: self.reader.reader() };
         let account = Account::new(&frame).map_err(|(number, told)| {
             let rules = if number == 0 { before } else { after };
             vec![Files::new(rules, HashMap::new()).finding(&told)]

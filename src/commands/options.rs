@@ -2,14 +2,17 @@
 
 use super::files;
 use super::screen;
+use super::trouble::Trouble;
 use crate::atlas::Point;
 use crate::glossary::model::PlaceId;
 use crate::job::Defaults;
 use crate::report::finding::{Finding, Spot, asked};
+use crate::report::speech::{Language, Reader, Units};
 use crate::rules::{Rules, Source};
 use crate::syntax::codes;
 use crate::syntax::diagnostic::Severity;
 use crate::values::Date;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -86,6 +89,51 @@ pub(crate) struct RulesOptions {
     /// Load nothing but what is given.
     #[arg(long)]
     pub(crate) without_library: bool,
+}
+
+/// For whom a command writes what people read.
+#[derive(Args, Clone, Copy, Debug, Default)]
+pub(crate) struct ReaderOptions {
+    /// In which language to speak to people; texts of the rules stay as they were published.
+    #[arg(long, value_name = "LANGUAGE", value_parser = names(&Language::ALL.map(Language::tag)).try_map(language))]
+    language: Option<Language>,
+    /// In which units lengths are told to people.
+    #[arg(long, value_name = "UNITS", value_parser = names(&Units::ALL.map(Units::name)).try_map(units))]
+    units: Option<Units>,
+}
+
+/// What an option takes.
+pub(crate) fn names(names: &[&'static str]) -> PossibleValuesParser {
+    PossibleValuesParser::new(names)
+}
+
+fn language(tag: String) -> Result<Language, String> {
+    Language::find(&tag).ok_or(tag)
+}
+
+fn units(name: String) -> Result<Units, String> {
+    Units::find(&name).ok_or(name)
+}
+
+impl ReaderOptions {
+    /// The reader.
+    pub(crate) fn reader(self) -> Reader {
+        Reader { language: self.language.unwrap_or_default(), units: self.units.unwrap_or_default() }
+    }
+
+    /// Refuses what JSON does not take: programs get one form.
+    ///
+    /// # Errors
+    /// Where a language or units are asked for.
+    pub(crate) fn not_for_programs(self) -> Result<(), Trouble> {
+        if self.language.is_some() {
+            return Err(Trouble::usage("JSON is written in one language", "leave --language out"));
+        }
+        if self.units.is_some() {
+            return Err(Trouble::usage("figures in JSON stay as they were written", "leave --units out"));
+        }
+        Ok(())
+    }
 }
 
 /// What jobs leave unsaid.

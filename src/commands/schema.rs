@@ -6,10 +6,10 @@ use super::status::Status;
 use crate::report::schema;
 use clap::{Args, ValueEnum};
 
-/// JSON Schema (2020-12) of a job, of a verdict, of a comparison or of an effect
+/// JSON Schema (2020-12) of a job, of a verdict, of ways, of a comparison or of an effect
 #[derive(Args, Debug)]
 pub(crate) struct Schema {
-    /// Of what: a job as it goes in; a verdict, a comparison or an effect as it comes out.
+    /// Of what: a job as it goes in; a verdict, the ways of a job (`verdict --ways`), a comparison or an effect as it comes out.
     #[arg(value_enum, value_name = "WHAT")]
     what: What,
     #[command(flatten)]
@@ -20,6 +20,7 @@ pub(crate) struct Schema {
 enum What {
     Job,
     Verdict,
+    Ways,
     Compare,
     Effect,
 }
@@ -31,6 +32,7 @@ impl Schema {
         let schema = match self.what {
             What::Job => schema::job(rules.library()),
             What::Verdict => schema::verdict(),
+            What::Ways => schema::ways(),
             What::Compare => schema::compare(),
             What::Effect => schema::effect(),
         };

@@ -1,6 +1,6 @@
 //! `groundrule verdict`: what the rules in force ask of a job, and how it stands.
 
-use super::options::{Drawing, JobOptions, RulesOptions};
+use super::options::{Drawing, JobOptions, ReaderOptions, RulesOptions, names};
 use super::status::Status;
 use super::trouble::Trouble;
 use super::{jobs, screen};
@@ -11,11 +11,10 @@ use crate::report::picture::{self, Kind};
 use crate::report::screen::{Frame, verdict};
 use crate::report::sheet::Sheet;
 use crate::report::sheet::closing::standing;
-use crate::report::speech::{Language, Reader, Units};
 use crate::verdict::model::Outcome;
 use crate::verdict::{Matter, Scratch, model};
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::builder::TypedValueParser;
 use serde_json::Value;
 use std::collections::HashMap;
 
@@ -38,12 +37,8 @@ pub(crate) struct Verdict {
     /// With --as html: which paper; without it the reasoned answer.
     #[arg(long, value_name = "NAME", value_parser = names(&Paper::ALL.map(Paper::name)).try_map(paper))]
     paper: Option<Paper>,
-    /// With --as html or svg: in which language; texts of the rules stay as they were published.
-    #[arg(long, value_name = "LANGUAGE", value_parser = names(&Language::ALL.map(Language::tag)).try_map(language))]
-    language: Option<Language>,
-    /// In which units lengths are told to people.
-    #[arg(long, value_name = "UNITS", value_parser = names(&Units::ALL.map(Units::name)).try_map(units))]
-    units: Option<Units>,
+    #[command(flatten)]
+    reader: ReaderOptions,
     /// Tell all reasons: what governs, what was weaker or set aside, by whom, where it was read.
     #[arg(long, alias = "reasons")]
     why: bool,
@@ -52,20 +47,8 @@ pub(crate) struct Verdict {
     ways: bool,
 }
 
-fn names(names: &[&'static str]) -> PossibleValuesParser {
-    PossibleValuesParser::new(names)
-}
-
 fn paper(name: String) -> Result<Paper, String> {
     Paper::find(&name).ok_or(name)
-}
-
-fn language(tag: String) -> Result<Language, String> {
-    Language::find(&tag).ok_or(tag)
-}
-
-fn units(name: String) -> Result<Units, String> {
-    Units::find(&name).ok_or(name)
 }
 
 impl Verdict {
@@ -88,7 +71,7 @@ impl Verdict {
         if self.form == Drawing::Svg && jobs.len() != 1 {
             return Err(one_picture());
         }
-        let reader = Reader { language: self.language.unwrap_or_default(), units: self.units.unwrap_or_default() };
+        let reader = self.reader.reader();
         let (places, today) = (&rules.library().places, screen::today());
         let mut scratch = Scratch::default();
         let mut worst = Outcome::Complies;
@@ -118,7 +101,8 @@ impl Verdict {
                 }
                 Drawing::Text | Drawing::Plain => {
                     let mending = cures::Mending::of(&found, &matter, reader);
-                    let frame = Frame { why: self.why, mending, from: (jobs.len() > 1).then_some(&*given.from) };
+                    let from = (jobs.len() > 1).then_some(&*given.from);
+                    let frame = Frame { why: self.why, mending, from, reader };
                     let sheet = rules.sheet(&found, &matter, today, reader, self.why);
                     pages.push(verdict(&sheet, &frame, screen::look()));
                 }
@@ -149,12 +133,8 @@ impl Verdict {
         if self.paper.is_some() && !paper {
             return Err(Trouble::usage("--paper names a paper, and only --as html writes one", "add --as html"));
         }
-        if self.language.is_some() && !paper && !drawing {
-            let help = "add --as html or --as svg";
-            return Err(Trouble::usage("--language is for papers and drawings", help));
-        }
-        if self.units.is_some() && self.form == Drawing::Json {
-            return Err(Trouble::usage("figures in JSON stay as they were written", "leave --units out"));
+        if self.form == Drawing::Json {
+            self.reader.not_for_programs()?;
         }
         if self.ways && (paper || drawing) {
             let message = "the ways side by side are neither a paper nor a drawing";

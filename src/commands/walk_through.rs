@@ -10,7 +10,7 @@ use self::console::Console;
 use self::keep::Keeper;
 use self::talk::{End, Talk};
 use super::jobs;
-use super::options::{As, JobOptions, RulesOptions};
+use super::options::{As, JobOptions, ReaderOptions, RulesOptions};
 use super::screen;
 use super::status::Status;
 use crate::interview::{Asker, SoFar};
@@ -18,7 +18,6 @@ use crate::job::Defaults;
 use crate::report::cures::Mending;
 use crate::report::finding::{Finding, Spot};
 use crate::report::screen::{Frame, verdict};
-use crate::report::speech::{Language, Reader, Units};
 use crate::report::walk::STAGES;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -36,9 +35,8 @@ pub(crate) struct WalkThrough {
     rules: RulesOptions,
     #[command(flatten)]
     job: JobOptions,
-    /// In which language to ask; what rules and glossary say stays as published.
-    #[arg(long, value_enum, default_value_t)]
-    language: Tongue,
+    #[command(flatten)]
+    reader: ReaderOptions,
     /// Who answers: what this person can know is asked first.
     #[arg(long = "for", value_name = "WHO", value_enum, default_value_t)]
     who: Who,
@@ -48,16 +46,6 @@ pub(crate) struct WalkThrough {
     /// Write over the file if it exists.
     #[arg(long, requires = "to")]
     over: bool,
-}
-
-/// A language by its tag.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
-enum Tongue {
-    /// English.
-    #[default]
-    En,
-    /// Spanish.
-    Es,
 }
 
 /// Who answers, in the words of the glossary.
@@ -106,11 +94,7 @@ impl WalkThrough {
     }
 
     fn talk(&self, rules: &Rules, keeper: &Keeper) -> Result<Status, Vec<Finding>> {
-        let language = match self.language {
-            Tongue::En => Language::English,
-            Tongue::Es => Language::Spanish,
-        };
-        let mut console = Console::new(Reader { language, units: Units::Customary });
+        let mut console = Console::new(self.reader.reader());
         let voice = console.voice();
         keeper.heed(voice);
         let defaults = self.job.defaults(rules).map_err(|problem| vec![problem])?;
@@ -128,7 +112,8 @@ impl WalkThrough {
         if end == End::Verdict {
             let sheet = rules.sheet(&found, &matter, screen::today(), voice.reader, false);
             let mending = Mending::of(&found, &matter, voice.reader);
-            screen::print(&verdict(&sheet, &Frame { why: false, mending, from: None }, screen::look()));
+            let frame = Frame { why: false, mending, from: None, reader: voice.reader };
+            screen::print(&verdict(&sheet, &frame, screen::look()));
         }
         keeper.close(&mut console, end);
         Ok(found.outcome.into())

@@ -3,11 +3,11 @@
 use super::things::{Mention, Part, Thing};
 use super::view::View;
 use crate::glossary::model::{FieldId, Met, Order, PlaceId, QuestionId};
-use crate::law::in_force;
-use crate::law::instrument::{Instrument, InstrumentId, Status};
+use crate::law::instrument::{DaysInForce, Instrument, InstrumentId, Status};
 use crate::law::places::IssuerKind;
 use crate::law::text::{EditionId, Lineage, Section};
 use crate::report::screen::words;
+use crate::report::speech::Reader;
 use crate::syntax::tree::{Action, Item, Provenance, ProvenanceKind, Span};
 
 /// A thing in words, as the protocol's plain Markdown; nothing where there is
@@ -228,8 +228,8 @@ fn issuer(view: &View, id: PlaceId, page: &mut Page) {
 fn read(provenance: &Provenance) -> String {
     match &provenance.kind {
         ProvenanceKind::Read { place, on } => format!("read on {}: {}", on.text, plain(&place.text)),
-        ProvenanceKind::Memory => words::provenance(&crate::law::model::Provenance::Memory),
-        ProvenanceKind::CommonPractice => words::provenance(&crate::law::model::Provenance::CommonPractice),
+        ProvenanceKind::Memory => Reader::default().provenance(&crate::law::model::Provenance::Memory),
+        ProvenanceKind::CommonPractice => Reader::default().provenance(&crate::law::model::Provenance::CommonPractice),
     }
 }
 
@@ -251,7 +251,7 @@ fn instrument(view: &View, id: InstrumentId, page: &mut Page) {
         .map(|other| &*other.id)
         .collect();
     page.maybe((!ended.is_empty()).then(|| format!("repealed or suspended by {}", ended.join(", "))));
-    page.line(words::provenance(&own.provenance));
+    page.line(Reader::default().provenance(&own.provenance));
 }
 
 fn standing(view: &View, own: &Instrument) -> String {
@@ -259,7 +259,10 @@ fn standing(view: &View, own: &Instrument) -> String {
     match (own.status, own.force) {
         (Some(Status::Proposed), _) => "proposed, not in force".to_owned(),
         (Some(Status::Enacted), _) => "enacted, its day not known".to_owned(),
-        (None, Some(force)) => format!("in force {} by `{}`", in_force(own), glossary[force.by].path),
+        (None, Some(force)) => {
+            let days = DaysInForce::of(own).map(|days| days.to_string()).unwrap_or_default();
+            format!("in force {days} by `{}`", glossary[force.by].path)
+        }
         (None, None) => "it is not said when it is in force".to_owned(),
     }
 }
@@ -285,7 +288,7 @@ fn edition(view: &View, id: EditionId, page: &mut Page) {
     let names = |all: Vec<&str>, what: &str| (!all.is_empty()).then(|| format!("{what}: {}", all.join(", ")));
     page.maybe(names(edition.unread.iter().map(|unread| &*unread.0).collect(), "not read"));
     page.maybe(names(edition.left_out.iter().map(|left| &*left.0).collect(), "left out"));
-    page.line(words::provenance(&edition.provenance));
+    page.line(Reader::default().provenance(&edition.provenance));
 }
 
 fn printed(view: &View, lineage: Lineage, edition: Option<EditionId>, page: &mut Page) {
@@ -314,7 +317,7 @@ fn text(view: &View, name: &str, section: &Section, page: &mut Page) {
     let gives = section.table.as_ref().map(|table| &view.rules.library().glossary[table.gives].name);
     demands.extend(gives.map(|question| format!("- a table for `{question}`")));
     page.maybe((!demands.is_empty()).then(|| demands.join("\n")));
-    page.line(words::provenance(&section.provenance));
+    page.line(Reader::default().provenance(&section.provenance));
 }
 
 /// What a patch that stands here says itself, beside the text that it patches.
@@ -340,7 +343,7 @@ fn own_words(view: &View, mention: &Mention) -> Option<String> {
         told.push_str(&format!("\n- `{}`", demand.words));
     }
     if patch.action != Action::Delete {
-        told.push_str(&format!("\n\n{}", words::provenance(&patch.section.provenance)));
+        told.push_str(&format!("\n\n{}", Reader::default().provenance(&patch.section.provenance)));
     }
     Some(told)
 }

@@ -16,6 +16,7 @@ mod demands;
 pub(crate) mod expr;
 mod fields;
 mod forms;
+pub(crate) mod misread;
 pub(crate) mod model;
 mod names;
 mod questions;

@@ -1,5 +1,6 @@
 //! Single values from the text of a rule, a job sheet or JSON.
 
+use super::misread::Misread;
 use super::model::{Scale, Shape};
 use crate::syntax::codes::{self, Code};
 use crate::syntax::diagnostic::{Diagnostic, Location};
@@ -16,11 +17,18 @@ pub(crate) struct Fault {
     /// Up to three known names near to the wrong one.
     pub(crate) near: Vec<String>,
     pub(crate) help: Option<String>,
+    /// What is wrong, where readers are told in their own language.
+    pub(crate) misread: Option<Misread>,
 }
 
 impl Fault {
     pub(crate) fn new(code: Code, message: impl Into<String>) -> Fault {
-        Fault { code, message: message.into(), near: Vec::new(), help: None }
+        Fault { code, message: message.into(), near: Vec::new(), help: None, misread: None }
+    }
+
+    /// A value that could not be read.
+    pub(crate) fn of(code: Code, misread: Misread) -> Fault {
+        Fault { misread: Some(misread.clone()), ..Fault::new(code, misread.to_string()) }
     }
 
     /// The same with a help: what would mend it.
@@ -53,8 +61,8 @@ impl Fault {
 
 /// The fault where a limit of the language is passed.
 pub(crate) fn past(limit: &Limit) -> Fault {
-    let Limit { name, most, unit, help } = limit;
-    Fault::new(codes::LIMIT, format!("the limit `{name}` is passed: at most {most} {unit}")).help(*help)
+    let Limit { name, most, unit, help } = *limit;
+    Fault::of(codes::LIMIT, Misread::Past { name, most, unit }).help(help)
 }
 
 /// User text as a message shows it: without control characters, and cut where
@@ -122,13 +130,10 @@ pub(crate) fn measure(scale: Scale, number: &str, unit: Option<&str>) -> Result<
     let read = match (scale, unit) {
         (Scale::Count, None) => Measure::count(number),
         (Scale::Count, Some(_)) => {
-            return Err(Fault::new(codes::UNIT, format!("`{shown}` has a unit where a bare count is asked"))
-                .help("write the number alone"));
+            return Err(Fault::of(codes::UNIT, Misread::UnitAtCount(shown)).help("write the number alone"));
         }
         (_, None) => {
-            return Err(
-                Fault::new(codes::UNIT, format!("`{shown}` has no unit")).help(format!("write {}", scale.example()))
-            );
+            return Err(Fault::of(codes::UNIT, Misread::NoUnit(shown)).help(format!("write {}", scale.example())));
         }
         (Scale::Gauge, Some(unit)) => Measure::gauge(number, unit),
         (Scale::Quantity(of), Some(unit)) => Measure::quantity(number, unit, of),
@@ -136,8 +141,7 @@ pub(crate) fn measure(scale: Scale, number: &str, unit: Option<&str>) -> Result<
     let zero = |measure: &Measure| measure.amount == Exact::from_integer(0);
     match read {
         Ok(found) if scale == Scale::Gauge && zero(&found) => {
-            Err(Fault::new(codes::NUMBER, format!("`{shown}` is no conductor"))
-                .help(format!("write {}", scale.example())))
+            Err(Fault::of(codes::NUMBER, Misread::NoConductor(shown)).help(format!("write {}", scale.example())))
         }
         Ok(found) => Ok(found),
         Err(problem) => Err(unread(problem, scale, number, unit, &shown)),
@@ -147,23 +151,28 @@ pub(crate) fn measure(scale: Scale, number: &str, unit: Option<&str>) -> Result<
 fn unread(problem: Problem, scale: Scale, number: &str, unit: Option<&str>, shown: &str) -> Fault {
     let example = format!("write {}", scale.example());
     match problem {
-        Problem::NotANumber => Fault::new(codes::NUMBER, format!("`{shown}` cannot be read as a figure")).help(example),
+        Problem::NotANumber => Fault::of(codes::NUMBER, Misread::NoFigure(shown.to_owned())).help(example),
         Problem::TooManyDigits => past(&limits::NUMBER),
         Problem::UnknownUnit => {
             let unit = unit.unwrap_or_default();
-            let fault = Fault::new(codes::UNIT, format!("the unit `{}` is not known", cut(unit)))
+            let fault = Fault::of(codes::UNIT, Misread::UnknownUnit { unit: cut(unit), fit: fitting(scale) })
                 .help(format!("write {}", units(scale)));
             match (scale, common(unit).filter(|name| measures_same(scale, name))) {
                 (_, Some(name)) => Fault { near: vec![name.into()], ..fault },
-                (Scale::Gauge, None) => fault.near(unit, ["AWG", "kcmil", "mm2"]),
+                (Scale::Gauge, None) => fault.near(unit, GAUGES),
                 _ => fault.near(unit, Unit::names().filter(|name| measures_same(scale, name))),
             }
         }
-        Problem::WrongDimension => Fault::new(codes::UNIT, format!("`{shown}` measures something else than is asked"))
-            .help(format!("write {}", units(scale))),
+        Problem::WrongDimension => {
+            Fault::of(codes::UNIT, Misread::OtherMeasure { typed: shown.to_owned(), fit: fitting(scale) })
+                .help(format!("write {}", units(scale)))
+        }
         Problem::UnknownGauge => {
             let near = (unit == Some("AWG")).then(|| neighbours(number)).flatten();
-            Fault::new(codes::NUMBER, format!("`{shown}` is not a printed wire gauge")).help(near.unwrap_or(example))
+            let help =
+                near.map(|[thinner, thicker]| format!("the printed sizes beside it are {thinner} and {thicker}"));
+            Fault::of(codes::NUMBER, Misread::NoGauge { typed: shown.to_owned(), beside: near })
+                .help(help.unwrap_or(example))
         }
     }
 }
@@ -198,19 +207,30 @@ fn units(scale: Scale) -> String {
     match scale {
         Scale::Count | Scale::Gauge => scale.example(),
         Scale::Quantity(_) => {
-            let fit: Vec<&str> = Unit::names().filter(|name| measures_same(scale, name)).collect();
-            format!("{}; the units that fit are {}", scale.example(), fit.join(", "))
+            format!("{}; the units that fit are {}", scale.example(), fitting(scale).join(", "))
         }
     }
 }
 
+/// The units that fit a scale.
+fn fitting(scale: Scale) -> Vec<&'static str> {
+    match scale {
+        Scale::Count => Vec::new(),
+        Scale::Gauge => GAUGES.to_vec(),
+        Scale::Quantity(_) => Unit::names().filter(|name| measures_same(scale, name)).collect(),
+    }
+}
+
+/// The units of wire gauges.
+const GAUGES: [&str; 3] = ["AWG", "kcmil", "mm2"];
+
 /// The printed gauges on either side of one that is not printed, such as 5 AWG.
-fn neighbours(number: &str) -> Option<String> {
+fn neighbours(number: &str) -> Option<[&'static str; 2]> {
     let number: u32 = number.parse().ok()?;
     let numbered = |name: &str| name.strip_suffix(" AWG").and_then(|figure| figure.parse::<u32>().ok());
     let thinner = SIZES.iter().rev().find(|size| numbered(size.name).is_some_and(|size| size > number))?;
     let thicker = SIZES.iter().find(|size| numbered(size.name).is_some_and(|size| size < number))?;
-    Some(format!("the printed sizes beside it are {} and {}", thinner.name, thicker.name))
+    Some([thinner.name, thicker.name])
 }
 
 /// Reads a date.
@@ -219,7 +239,7 @@ fn neighbours(number: &str) -> Option<String> {
 /// Where it is not of the form `2024-03-01` or the day does not exist.
 pub(crate) fn date(text: &str) -> Result<Date, Fault> {
     Date::parse(text).ok_or_else(|| {
-        Fault::new(codes::DATE, format!("`{}` is not a date that exists", cut(text)))
+        Fault::of(codes::DATE, Misread::NoDate(cut(text)))
             .help("write year, month and day such as `2024-03-01`, the year between 0001 and 9999")
     })
 }
@@ -232,10 +252,7 @@ pub(crate) fn yes_no(text: &str) -> Result<u16, Fault> {
     match text {
         "no" => Ok(0),
         "yes" => Ok(1),
-        _ => {
-            Err(Fault::new(codes::SHAPE, format!("`{}` is neither `yes` nor `no`", cut(text)))
-                .help("write `yes` or `no`"))
-        }
+        _ => Err(Fault::of(codes::SHAPE, Misread::NotYesNo(cut(text))).help("write `yes` or `no`")),
     }
 }
 
@@ -247,11 +264,11 @@ pub(crate) fn name(text: &str) -> Result<&str, Fault> {
     let form = text.starts_with(|c: char| c.is_ascii_lowercase())
         && text.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'-');
     if !form {
-        return Err(Fault::new(codes::SHAPE, format!("`{}` is not a name", cut(text)))
+        return Err(Fault::of(codes::SHAPE, Misread::NoName(cut(text)))
             .help("a name is written in lower case with hyphens, such as `brightwell-gas`"));
     }
     if is_reserved(text) {
-        return Err(Fault::new(codes::RESERVED, format!("`{text}` is a word of the language and no name"))
+        return Err(Fault::of(codes::RESERVED, Misread::Reserved(text.to_owned()))
             .help("write another name, or leave it out where it is not known"));
     }
     short(text)
@@ -265,7 +282,7 @@ pub(crate) fn code(text: &str) -> Result<&str, Fault> {
     let form = text.starts_with(|c: char| c.is_ascii_uppercase())
         && text.bytes().all(|byte| byte.is_ascii_uppercase() || byte.is_ascii_digit() || byte == b'-');
     if !form {
-        return Err(Fault::new(codes::SHAPE, format!("`{}` is not the name of a code", cut(text)))
+        return Err(Fault::of(codes::SHAPE, Misread::NoCodeName(cut(text)))
             .help("a code is written in capitals, such as `IFGC`"));
     }
     short(text)

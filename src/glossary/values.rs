@@ -1,5 +1,6 @@
 //! Values of the tree in the shape that is asked of them.
 
+use super::misread::Misread;
 use super::model::{ChoiceId, PlaceId, Scale, Scope, Shape};
 use super::read::{self, Fault};
 use super::{Context, Glossary, Territory, cut};
@@ -76,16 +77,16 @@ impl Glossary {
         if let Some(term) = self.term(choice, name, from, territory) {
             return Ok(term);
         }
-        let message = format!("`{}` is not a term of `{}`", cut(name), self[choice].name);
+        let misread = Misread::term(name, &self[choice].name);
         let elsewhere = self[choice].terms.iter().any(|term| &*term.name == name);
         if elsewhere {
             let help = format!("`{}` is a term in another place only", cut(name));
-            return Err(Fault::new(codes::UNKNOWN_TERM, message).help(help));
+            return Err(Fault::of(codes::UNKNOWN_TERM, misread).help(help));
         }
         let known = self.terms_at(choice, from, territory);
         let names = known.iter().filter_map(|at| self[choice].terms.get(usize::from(at))).map(|term| &*term.name);
         let help = self.terms_in_words(choice, from, territory);
-        Err(Fault::new(codes::UNKNOWN_TERM, message).help(help).near(name, names))
+        Err(Fault::of(codes::UNKNOWN_TERM, misread).help(help).near(name, names))
     }
 
     /// Terms as a rule names them, each with all under it.

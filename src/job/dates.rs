@@ -4,6 +4,7 @@ use super::Defaults;
 use super::draft::Draft;
 use super::model::Given;
 use crate::glossary::Fault;
+use crate::glossary::misread::Misread;
 use crate::glossary::model::{FieldId, Shape};
 use crate::syntax::codes;
 use crate::values::Date;
@@ -64,9 +65,10 @@ impl Draft<'_> {
                 Given::Unknown => below = glossary[bound].never_before,
                 Given::Date(first) if day < first => {
                     let (late, early) = (&glossary[field].path, &glossary[bound].path);
-                    let message = format!("`{late}` is {day}, before `{early}`, which is {first}");
+                    let misread =
+                        Misread::Early { late: late.to_string(), day: *day, early: early.to_string(), first: *first };
                     let help = format!("`{late}` is never before `{early}`: mend one of the two");
-                    return Some(Fault::new(codes::JOB_DATE, message).help(help));
+                    return Some(Fault::of(codes::JOB_DATE, misread).help(help));
                 }
                 _ => return None,
             }

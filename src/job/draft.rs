@@ -3,6 +3,7 @@
 use super::model::{Entries, Given, Job};
 use super::{Defaults, Desk};
 use crate::glossary::Fault;
+use crate::glossary::misread::Misread;
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, cut};
 use crate::syntax::codes;
@@ -80,7 +81,7 @@ impl<'a> Draft<'a> {
 
 /// The fault where a job says one thing twice.
 pub(super) fn twice(what: &str) -> Fault {
-    Fault::new(codes::JOB_TWICE, format!("`{}` is said twice", cut(what))).help("say it once")
+    Fault::of(codes::JOB_TWICE, Misread::Twice(cut(what))).help("say it once")
 }
 
 impl Desk<'_> {
@@ -109,7 +110,7 @@ impl Desk<'_> {
         if let Some(known) = self.gazetteer.codes()
             && !known.contains(&name)
         {
-            let fault = Fault::new(codes::UNKNOWN_CODE, format!("no code has the name `{name}`"));
+            let fault = Fault::of(codes::UNKNOWN_CODE, Misread::UnknownCode(name.to_owned()));
             return Err(fault.help("name a code of the loaded rules").near(name, known));
         }
         Ok(Given::Name(Arc::from(name)))

@@ -22,7 +22,7 @@ mod tests;
 
 pub(crate) use json::read_json;
 pub(crate) use moved::{Left, moved};
-pub(crate) use problem::JobProblem;
+pub(crate) use problem::{JobProblem, code_in_a_job};
 pub(crate) use sheet::read_sheet;
 pub(crate) use so_far::Written;
 pub(crate) use write::to_json;

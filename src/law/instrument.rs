@@ -8,6 +8,7 @@ use crate::law::model::Provenance;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::{Action, PowerKind};
 use crate::values::Date;
+use std::fmt;
 use std::sync::Arc;
 
 /// The number of an instrument among those of a library.
@@ -158,6 +159,38 @@ pub(crate) struct Force {
     pub(crate) end: End,
     /// The date fact by which it is.
     pub(crate) by: FieldId,
+}
+
+/// When an instrument is in force, as it was recorded; in print such as
+/// `from 2023-01-01 through 2025-06-30`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct DaysInForce {
+    pub(crate) start: Start,
+    pub(crate) end: End,
+    pub(crate) adopted: Option<Date>,
+}
+
+impl DaysInForce {
+    /// The days of an instrument; nothing where it has none.
+    pub(crate) fn of(own: &Instrument) -> Option<DaysInForce> {
+        own.force.map(|force| DaysInForce { start: force.start, end: force.end, adopted: own.adopted })
+    }
+}
+
+impl fmt::Display for DaysInForce {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (self.start, self.adopted) {
+            (Start::On(day), _) => write!(f, "from {day}")?,
+            (Start::Unknown, Some(day)) => write!(f, "from a day not known, adopted {day}")?,
+            (Start::Unknown, None) => f.write_str("from a day not known")?,
+            (Start::Between(first, last), _) => write!(f, "from a day between {first} and {last}")?,
+        }
+        match self.end {
+            End::Never => Ok(()),
+            End::On(day) => write!(f, " through {day}"),
+            End::Unknown => f.write_str(", its end not known"),
+        }
+    }
 }
 
 /// A window in which an applicant chooses the text.

@@ -13,4 +13,4 @@ pub(crate) mod resolve;
 mod tests;
 pub(crate) mod text;
 
-pub(crate) use compile::{Arena, Line, Meeting, PatchName, in_force, meetings};
+pub(crate) use compile::{Arena, Line, Meeting, PatchName, meetings};

@@ -4,6 +4,7 @@
 
 use crate::glossary::expr::Check;
 use crate::glossary::model::{FieldId, GroupId, PlaceId, QuestionId, SubjectId};
+use crate::law::instrument::{DaysInForce, Kind};
 use crate::syntax::diagnostic::Location;
 use crate::values::{Date, Measure, Period, Terms};
 use std::sync::Arc;
@@ -247,8 +248,7 @@ pub(crate) struct Source {
     /// The instrument that adopted or, where it was amended, amended it.
     pub(crate) instrument: Box<str>,
     pub(crate) instrument_title: Box<str>,
-    /// The instrument's kind, such as `ordinance`.
-    pub(crate) kind: Box<str>,
+    pub(crate) kind: Kind,
     /// For an amended text the instrument that adopted the edition.
     pub(crate) adopted_by: Option<Box<str>>,
     pub(crate) code: Option<Box<str>>,
@@ -257,8 +257,8 @@ pub(crate) struct Source {
     pub(crate) title: Box<str>,
     pub(crate) summary: Box<str>,
     pub(crate) provenance: Provenance,
-    /// When the instrument is in force, in words, such as `from 2023-01-01`.
-    pub(crate) in_force: Box<str>,
+    /// When the instrument is in force; nothing where no day is recorded.
+    pub(crate) in_force: Option<DaysInForce>,
     pub(crate) at: Location,
 }
 

@@ -5,7 +5,9 @@ use super::cures;
 use crate::cure::Cures;
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::Given;
+use crate::law::instrument::DaysInForce;
 use crate::law::model::{Provenance, Source};
+use crate::verdict::aside::Aside;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Edition, Reason, Remark, Verdict};
 use crate::verdict::paths::{Path, Told};
@@ -13,7 +15,6 @@ use crate::verdict::value::{Item, Items, Value as Answer};
 use crate::verdict::{Lexicon, Matter, Scratch, Way, turned_on};
 use serde::{Serialize, Serializer};
 use serde_json::{Map, Value};
-use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
@@ -46,7 +47,7 @@ pub(crate) struct Whole<'a> {
     answers: Pairs<&'a str, AnswerView<'a>>,
     ask: Vec<AskView<'a>>,
     notes: Vec<NoteView<'a>>,
-    cautions: &'a [Cow<'a, str>],
+    cautions: &'a [Aside<'a>],
     pending: Vec<PendingView<'a>>,
 }
 
@@ -55,6 +56,18 @@ impl Whole<'_> {
     /// does not fail.
     pub(crate) fn to_value(&self) -> Value {
         serde_json::to_value(self).unwrap_or_else(|problem| problem.to_string().into())
+    }
+}
+
+impl Serialize for Aside<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl Serialize for DaysInForce {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
     }
 }
 
@@ -132,8 +145,8 @@ struct SourceView<'a> {
     title: &'a str,
     #[serde(skip_serializing_if = "str::is_empty")]
     summary: &'a str,
-    #[serde(skip_serializing_if = "str::is_empty")]
-    in_force: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    in_force: Option<DaysInForce>,
 }
 
 #[derive(Debug, Serialize)]
@@ -170,7 +183,7 @@ pub(super) enum ProvenanceView<'a> {
 
 #[derive(Debug, Serialize)]
 struct NoteView<'a> {
-    text: &'a str,
+    text: &'a Aside<'a>,
     #[serde(skip_serializing_if = "Option::is_none")]
     question: Option<&'a str>,
     #[serde(flatten)]
@@ -384,7 +397,7 @@ fn source(source: &Source, summary: bool) -> SourceView<'_> {
         edition: source.edition,
         title: &source.title,
         summary: if summary { &source.summary } else { "" },
-        in_force: &source.in_force,
+        in_force: source.in_force,
     }
 }
 
@@ -400,7 +413,7 @@ pub(super) fn provenance(provenance: &Provenance) -> Option<ProvenanceView<'_>> 
 
 fn remark<'a>(remark: &'a Remark<'a>, matter: &Matter<'_>) -> NoteView<'a> {
     NoteView {
-        text: &remark.text,
+        text: &remark.aside,
         question: remark.question,
         source: remark.source.map(|held| source(held, false)),
         condition: remark.condition.as_ref().map(|condition| condition.write(matter)),

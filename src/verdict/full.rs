@@ -1,6 +1,7 @@
 //! The whole verdict on a job, with reasons.
 
 use super::answer::{Form, Parts};
+use super::aside::{Aside, Presumption};
 use super::found::{Finding, Found, State};
 use super::model::{Answered, Coming, Edition, Inquiry, Remark, Role, Verdict};
 use super::outcome;
@@ -13,14 +14,10 @@ use super::weigh::{Scratch, over_all};
 use super::words::{Phrase, condition, residue};
 use crate::glossary::model::FieldId;
 use crate::job::model::Given;
-use crate::law::model::{CondId, Effect, Node, Provenance, Source};
+use crate::law::model::{CondId, Effect, Node, Provenance};
 use crate::syntax::diagnostic::FileId;
-use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
-
-/// How the caution ends that a governing text was written down from memory.
-pub(crate) const MEMORY: &str = ": written down from memory; look at the text itself";
 
 /// Weighs a job and gathers the reasons.
 pub(crate) fn full<'a>(matter: &Matter<'a>, scratch: &mut Scratch) -> Verdict<'a> {
@@ -276,33 +273,33 @@ fn notes<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> 
         }
         let condition = if held == Mark::Yes { None } else { waits(matter, memo, note.guard) };
         let source = matter.law.source(note.source);
-        notes.push(Remark { text: Cow::Borrowed(&note.text), question: None, source, condition });
+        let aside = Aside::Published(&note.text);
+        notes.push(Remark { aside, question: None, source, condition });
     }
     for answer in answers {
         let question = Some(&*answer.question.name);
         if answer.found.moot {
             for reason in &answer.because {
                 if let Effect::Refer(why) = &reason.provision.effect {
-                    let text = format!("referred, which changes nothing at the strictest answer: {why}");
-                    notes.push(Remark { text: text.into(), question, source: Some(reason.source), condition: None });
+                    let aside = Aside::MootReferral(why);
+                    notes.push(Remark { aside, question, source: Some(reason.source), condition: None });
                 }
             }
         }
         if answer.found.may_lack_equivalent {
-            let text = "the text that governs names no equivalent for what the job uses".into();
-            notes.push(Remark { text, question, source: None, condition: None });
+            notes.push(Remark { aside: Aside::NoEquivalent, question, source: None, condition: None });
         }
     }
     notes.extend(presumed(matter, memo, answers));
     notes.sort_by(|one, two| {
-        let key = |note: &Remark<'a>| (note.question, note.text.to_string());
+        let key = |note: &Remark<'a>| (note.question, note.aside.to_string());
         match (one.source, two.source) {
             (Some(a), Some(b)) => super::order::sources(a, b).then_with(|| key(one).cmp(&key(two))),
             (a, b) => b.is_some().cmp(&a.is_some()).then_with(|| key(one).cmp(&key(two))),
         }
     });
     notes.dedup_by(|later, earlier| {
-        later.text == earlier.text && later.question == earlier.question && later.source == earlier.source
+        later.aside == earlier.aside && later.question == earlier.question && later.source == earlier.source
     });
     notes
 }
@@ -319,31 +316,29 @@ fn presumed<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
         if !answers.iter().any(took_part) {
             continue;
         }
-        let path = matter.lexicon.field(*field).map_or("", |field| &*field.path);
-        let words = condition(matter, cond, true, None);
-        let text = match over_all(matter, memo, cond) {
-            Mark::Yes => format!("{path} is presumed yes: {words}"),
-            Mark::No => format!("{path} is presumed no: not ({words})"),
-            _ => format!("{path} is presumed yes where {words}"),
+        let fact = matter.lexicon.field(*field).map_or("", |field| &*field.path);
+        let presumption = match over_all(matter, memo, cond) {
+            Mark::Yes => Presumption::Yes,
+            Mark::No => Presumption::No,
+            _ => Presumption::Where,
         };
-        remarks.push(Remark { text: text.into(), question: None, source: None, condition: None });
+        let aside = Aside::Presumed { fact, presumption, condition: condition(matter, cond, true, None) };
+        remarks.push(Remark { aside, question: None, source: None, condition: None });
     }
     remarks
 }
 
-fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> Vec<Cow<'a, str>> {
-    let mut cautions: Vec<Cow<'a, str>> = Vec::new();
+fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) -> Vec<Aside<'a>> {
+    let mut cautions: Vec<Aside<'a>> = Vec::new();
     for caution in &matter.law.cautions {
         if over_all(matter, memo, caution.cond) != Mark::No {
-            cautions.push(Cow::Borrowed(&caution.text));
+            cautions.push(Aside::Published(&caution.text));
         }
     }
     cautions.extend(matter.law.dating.iter().filter_map(|field| early(matter, *field)));
     for span in &matter.law.spans {
         if over_all(matter, memo, span.within) != Mark::No {
-            let (id, issuer) = (&span.instrument, &span.issuer);
-            let text = format!("it is not known on which day {id} of {issuer} began; the job's date may lie before it");
-            cautions.push(text.into());
+            cautions.push(Aside::BeganUnknown { instrument: &span.instrument, issuer: &span.issuer });
         }
     }
     for answer in answers {
@@ -351,29 +346,18 @@ fn cautions<'a>(matter: &Matter<'a>, memo: &mut Memo, answers: &[Answered<'a>]) 
             let table = reason.provision.table.and_then(|table| matter.law.source(table));
             let rests = [Some(reason.source), table].into_iter().flatten();
             for source in rests.filter(|source| source.provenance == Provenance::Memory) {
-                cautions.push(format!("{}{MEMORY}", named(source)).into());
+                cautions.push(Aside::Memory(source));
             }
         }
         if let Some(caution) = &answer.question.caution
             && stands(matter, answer)
         {
-            cautions.push(Cow::Borrowed(caution));
+            cautions.push(Aside::Published(caution));
         }
     }
     let mut seen: BTreeSet<String> = BTreeSet::new();
     cautions.retain(|caution| seen.insert(caution.to_string()));
     cautions
-}
-
-/// A text by its code, its edition and its number, and whose words they are where it
-/// was amended.
-fn named(source: &Source) -> String {
-    let section = source.section.as_deref().unwrap_or("");
-    match (&source.code, source.edition, &source.adopted_by) {
-        (Some(code), Some(year), None) => format!("{code} {year} {section}"),
-        (Some(code), Some(year), Some(_)) => format!("{code} {year} {section} as amended by {}", source.instrument),
-        _ => format!("{} {section}", source.instrument),
-    }
 }
 
 /// Whether an answer is above its loosest in some completion.
@@ -384,10 +368,10 @@ fn stands(matter: &Matter<'_>, answer: &Answered<'_>) -> bool {
 }
 
 /// A given date before the first day of the place's law.
-fn early<'a>(matter: &Matter<'a>, field: FieldId) -> Option<Cow<'a, str>> {
+fn early<'a>(matter: &Matter<'a>, field: FieldId) -> Option<Aside<'a>> {
     let (Given::Date(date), Some(first)) = (matter.fact(field), matter.law.first_day) else { return None };
-    let path = matter.lexicon.field(field).map_or("", |field| &*field.path);
-    (*date < first).then(|| format!("{path} {date} lies before {first}, the first day of any law known here").into())
+    let fact = matter.lexicon.field(field).map_or("", |field| &*field.path);
+    (*date < first).then_some(Aside::Early { fact, date: *date, first })
 }
 
 fn pending<'a>(matter: &Matter<'a>) -> Vec<Coming<'a>> {

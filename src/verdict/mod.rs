@@ -4,6 +4,7 @@
 //! change it. This module refuses to know files, text layout, clock and network.
 
 pub(crate) mod answer;
+pub(crate) mod aside;
 pub(crate) mod board;
 mod bounds;
 mod cells;
@@ -49,7 +50,7 @@ pub(crate) use cells::{TooMany, cells, points};
 pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
 pub(crate) use figures::{amount, exactly};
-pub(crate) use full::{MEMORY, full, held, in_part, unsettled};
+pub(crate) use full::{full, held, in_part, unsettled};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;
 pub(crate) use plan::{Look, Plan, Show};

@@ -1,5 +1,6 @@
 //! A verdict as values: what stands, why, and what is still unknown.
 
+use super::aside::Aside;
 use super::found::Found;
 use super::paths::Path;
 use super::value::Value;
@@ -7,7 +8,6 @@ use super::words::Phrase;
 use crate::glossary::model::Question;
 use crate::law::model::{CodeReach, Fate, Pending, Provision, ProvisionId, Source};
 use crate::syntax::diagnostic::FileId;
-use std::borrow::Cow;
 
 /// What becomes of a job, the better first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -122,7 +122,7 @@ pub(crate) struct Edition<'a> {
 /// Something to know beside the answers.
 #[derive(Clone, Debug)]
 pub(crate) struct Remark<'a> {
-    pub(crate) text: Cow<'a, str>,
+    pub(crate) aside: Aside<'a>,
     pub(crate) question: Option<&'a str>,
     pub(crate) source: Option<&'a Source>,
     pub(crate) condition: Option<Phrase>,
@@ -149,7 +149,7 @@ pub(crate) struct Verdict<'a> {
     /// Most questions first, then by name.
     pub(crate) ask: Vec<Inquiry<'a>>,
     pub(crate) notes: Vec<Remark<'a>>,
-    pub(crate) cautions: Vec<Cow<'a, str>>,
+    pub(crate) cautions: Vec<Aside<'a>>,
     pub(crate) pending: Vec<Coming<'a>>,
     /// The files whose provisions took part, sorted.
     pub(crate) files: Vec<FileId>,

@@ -8,6 +8,7 @@ use super::*;
 use crate::glossary::expr::Check;
 use crate::glossary::model::{QuestionId, Shape};
 use crate::job::model::{Entries, Given, Job};
+use crate::law::instrument::Kind;
 use crate::law::model::*;
 use crate::oracle::world::{AMPS, JACKET, RUN, WET, World, glossary};
 use crate::syntax::diagnostic::Location;
@@ -23,7 +24,7 @@ fn source(depth: u32, section: &str) -> Source {
         issuer: "Alder".into(),
         instrument: format!("A-{depth}").into(),
         instrument_title: "".into(),
-        kind: "ordinance".into(),
+        kind: Kind::Ordinance,
         adopted_by: None,
         code: None,
         edition: None,
@@ -31,7 +32,7 @@ fn source(depth: u32, section: &str) -> Source {
         title: "".into(),
         summary: "".into(),
         provenance: Provenance::CommonPractice,
-        in_force: "".into(),
+        in_force: None,
         at: Location::default(),
     }
 }

@@ -211,6 +211,29 @@ fn what_one_place_alone_knows_is_told_and_never_dropped() {
 }
 
 #[test]
+fn a_reader_gets_the_own_language_and_units() {
+    let (_, arguments, status) = cases().remove(1);
+    let told = |more: &[&str]| {
+        let ran = ran(&arguments, more);
+        assert_eq!((ran.status, ran.err.as_str()), (status, ""), "{more:?}");
+        ran.out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let page = told(&["--language", "es"]);
+    assert!(page.contains("Un trabajo en 2 lugares") && page.contains("NO CUMPLE"), "{page}");
+    assert!(!page.contains("NOT MET") && !page.contains(" at most "), "{page}");
+    let html = told(&["--language", "es", "--as", "html"]);
+    assert!(html.contains("<html lang=\"es\">") && html.contains("Lugares y fechas"), "{html}");
+    let metric = told(&["--units", "m"]);
+    assert!(metric.contains("at most 22.86 m (75 ft)") && !told(&[]).contains("22.86 m"), "{metric}");
+    for (more, said) in [("--language", "JSON is written in one language"), ("--units", "figures in JSON stay")] {
+        let value = if more == "--units" { "m" } else { "es" };
+        let refused = ran(&arguments, &["--as", "json", more, value]);
+        assert_eq!((refused.status, refused.out.as_str()), (2, ""));
+        assert!(refused.err.contains(said), "{}", refused.err);
+    }
+}
+
+#[test]
 fn arguments_that_make_no_sense_are_told_with_help() {
     let job = data("jacketed.job");
     let many: Vec<String> = (1..=201).map(|day| format!("{}-01-01", 1800 + day)).collect();

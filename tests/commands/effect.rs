@@ -42,6 +42,44 @@ fn pages() {
 }
 
 #[test]
+fn a_reader_of_spanish_gets_spanish() {
+    const ENGLISH: [&str; 12] = [
+        "Before",
+        "questions",
+        "every job",
+        "stricter",
+        "looser",
+        "kinds of job",
+        "What the words mean",
+        "where besides",
+        "and one of these",
+        "What a stricter answer costs",
+        "rules contradict",
+        "at least one",
+    ];
+    let folded = |ran: super::Ran| {
+        assert_eq!((ran.status, ran.err.as_str()), (0, ""));
+        ran.out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let mut looked_for = 0;
+    for arguments in [ONE_PATH, TWO_PATHS, AGAINST, DATES] {
+        for form in [&["--jobs", "--all"][..], &["--as", "html"]] {
+            let english = folded(at_data(&[arguments, form].concat()));
+            let spanish = folded(at_data(&[arguments, form, &["--language", "es"]].concat()));
+            for words in ENGLISH {
+                assert!(!spanish.contains(words), "{arguments:?} {form:?}: {words}\n{spanish}");
+                looked_for += usize::from(english.contains(words));
+            }
+            assert!(spanish.contains("estricto") || spanish.contains("misma respuesta"), "{spanish}");
+        }
+    }
+    assert!(looked_for >= ENGLISH.len(), "the words looked for are of no use");
+    let refused = at_data(&[ONE_PATH, &["--as", "json", "--language", "es"]].concat());
+    assert_eq!((refused.status, refused.out.as_str()), (2, ""));
+    assert!(refused.err.contains("JSON is written in one language"), "{}", refused.err);
+}
+
+#[test]
 fn a_window_of_days_bounds_the_jobs() {
     let page = |from: &str, through: &str| {
         let ran = at_data(&["--place", "tamarrow", "--against", "merrin", "--from", from, "--through", through]);

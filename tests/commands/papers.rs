@@ -56,7 +56,7 @@ fn options_that_make_no_sense_together_are_refused() {
     for (arguments, said) in [
         (&["--paper", "notice"][..], "--paper names a paper"),
         (&["--as", "json", "--paper", "notice"], "--paper names a paper"),
-        (&["--language", "es"], "--language is for papers and drawings"),
+        (&["--as", "json", "--language", "es"], "JSON is written in one language"),
         (&["--as", "json", "--units", "m"], "figures in JSON stay as they were written"),
         (&["--as", "html", "--why"], "a paper is told in full anyway"),
         (&["--as", "html", "--ways"], "neither a paper nor a drawing"),

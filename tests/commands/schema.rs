@@ -41,6 +41,40 @@ fn verdicts_fit_their_schema() {
 }
 
 #[test]
+fn ways_fit_their_schema() {
+    let validator = schema(&["ways"]);
+    let folder = folder(&[("open.job", OPEN), ("choice.job", CHOICE), ("chosen.job", CHOSEN)]);
+    for (name, open) in [("open.job", true), ("choice.job", true), ("chosen.job", false)] {
+        let file = folder.path().join(name).display().to_string();
+        let ran = run(&["verdict", &file, "--ways", "--as", "json"]);
+        let ways: Value = serde_json::from_str(&ran.out).unwrap_or_else(|_| panic!("{name}: {}", ran.err));
+        assert_eq!(complaints(&validator, &ways), Vec::<String>::new(), "{name}");
+        let all = ways["ways"].as_array().unwrap();
+        assert_eq!(all.iter().any(|way| way["choices"] != json!([])), open, "{name}");
+        for spoil in [
+            |ways: &mut Value| ways["surprise"] = true.into(),
+            |ways: &mut Value| ways["schema"] = "groundrule/ways/0".into(),
+            |ways: &mut Value| ways["ways"][0]["lawful"] = "perhaps".into(),
+            |ways: &mut Value| ways["ways"][0]["requires"] = json!([{ "title": "Size" }]),
+        ] {
+            let mut spoilt = ways.clone();
+            spoil(&mut spoilt);
+            assert!(!validator.is_valid(&spoilt));
+        }
+    }
+}
+
+/// A job that says nothing of its runs.
+const OPEN: &str = "place stonecroft\napplication-date 2026-04-20\nreference \"SC-1\"\n";
+
+/// A job that leaves open which jacket its tubing has.
+const CHOICE: &str =
+    "place hazelmoor\napplication-date 2026-04-20\nrun { material csst role distribution }\njumper { present no }\n";
+
+/// A job that leaves nothing of its piping open.
+const CHOSEN: &str = "place stonecroft\napplication-date 2026-04-20\nrun { material csst jacket plain role distribution product galeline }\n";
+
+#[test]
 fn comparisons_fit_their_schema() {
     let validator = schema(&["compare"]);
     let (jacketed, banned) = (data("jacketed.job"), data("banned.job"));

@@ -21,6 +21,54 @@ fn a_plain_job_fits_a_screen() {
     insta::assert_snapshot!("plain_json", timeless(&ran.out));
 }
 
+/// What the tool says in English on a page that a reader of Spanish asked for.
+fn english(page: &str) -> Vec<&'static str> {
+    let folded = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = [
+        "Job ",
+        "Place ",
+        "Dates ",
+        "Codes ",
+        "COMPLIES",
+        "NOT MET",
+        "the job has",
+        "the job does not say",
+        "hangs on",
+        "mend:",
+        "instead of",
+        "then to be known",
+        "To find out",
+        "Notes ",
+        "Cautions",
+        "is presumed",
+        "written down from memory",
+        "Written down from memory",
+        "The authority to ask",
+        "in force from",
+        "as amended by",
+        "common practice of the trade",
+        "asks only where",
+        "at least ",
+        "contractor",
+    ];
+    words.into_iter().filter(|word| folded.contains(word)).collect()
+}
+
+#[test]
+fn pages_in_spanish_speak_spanish() {
+    for name in ["complies.job", "corrections.job", "referred.job", "open.json", "bid.job"] {
+        let ran = run(&["verdict", &data(name), "--language", "es"]);
+        assert_eq!((ran.status, ran.err.as_str()), (run(&["verdict", &data(name)]).status, ""), "{name}");
+        assert!(ran.out.lines().all(|line| line.chars().count() <= 80), "{name}: a line is too long");
+        assert_eq!(english(&ran.out), Vec::<&str>::new(), "{name}: {}", ran.out);
+        assert!(!english(&run(&["verdict", &data(name)]).out).is_empty(), "{name}: the words looked for are of no use");
+    }
+    let page = run(&["verdict", &data("corrections.job"), "--language", "es", "--units", "m"]);
+    insta::assert_snapshot!("corrections_job_in_spanish", timeless(&page.out));
+    let ways = run(&["verdict", &data("bid.job"), "--ways", "--language", "es"]);
+    insta::assert_snapshot!("bid_job_ways_in_spanish", timeless(&ways.out));
+}
+
 #[test]
 fn reasons_are_told_when_asked_for() {
     let short = run(&["verdict", &data("complies.job")]);

@@ -5,6 +5,7 @@ use super::world::*;
 use crate::glossary::expr::Check;
 use crate::glossary::model::{FieldId, GroupId, PlaceId, QuestionId, SubjectId};
 use crate::job::model::{Entries, Given, Job};
+use crate::law::instrument::Kind;
 use crate::law::model::*;
 use crate::syntax::diagnostic::Location;
 use crate::syntax::tree::PowerKind;
@@ -253,7 +254,7 @@ fn source(depth: u32) -> Source {
         issuer: "Alder".into(),
         instrument: format!("A-{depth}").into(),
         instrument_title: "".into(),
-        kind: "ordinance".into(),
+        kind: Kind::Ordinance,
         adopted_by: None,
         code: None,
         edition: None,
@@ -261,7 +262,7 @@ fn source(depth: u32) -> Source {
         title: "".into(),
         summary: "".into(),
         provenance: Provenance::CommonPractice,
-        in_force: "".into(),
+        in_force: None,
         at: Location::default(),
     }
 }

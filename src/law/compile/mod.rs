@@ -17,7 +17,6 @@ mod source;
 mod table;
 
 pub(crate) use self::number::{Line, Meeting, PatchName, meetings};
-pub(crate) use self::source::in_force;
 
 pub(crate) use self::arena::Arena;
 use self::draft::{Drafts, Instruction};

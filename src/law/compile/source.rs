@@ -1,7 +1,7 @@
 //! Where provisions come from, told once each.
 
 use super::Compiler;
-use crate::law::instrument::{End, Instrument, InstrumentId, Start};
+use crate::law::instrument::{DaysInForce, InstrumentId};
 use crate::law::model::{Provenance, Source, SourceId};
 use crate::law::text::{EditionId, Section};
 use crate::syntax::diagnostic::Location;
@@ -52,7 +52,7 @@ impl Compiler<'_> {
             issuer: library.places.issuer(own.issuer).map(|issuer| issuer.title.clone()).unwrap_or_default(),
             instrument: own.id.clone(),
             instrument_title: own.title.clone(),
-            kind: own.kind.word().into(),
+            kind: own.kind,
             adopted_by: key.amended_by.and(adopter),
             code: edition.and_then(|edition| library.codes.code_of(edition)).map(|code| code.name.clone()),
             edition: edition.map(|edition| edition.year),
@@ -60,31 +60,13 @@ impl Compiler<'_> {
             title: section.map(|section| section.title.clone()).unwrap_or_default(),
             summary: section.map(|section| section.summary.clone()).unwrap_or_default(),
             provenance: section.map_or_else(|| own.provenance.clone(), |section| section.provenance.clone()),
-            in_force: in_force(own).into(),
+            in_force: DaysInForce::of(own),
             at: key.at,
         };
         let id = SourceId(self.sources.len() as u32);
         self.sources.push(source);
         self.source_index.insert(key, id);
         id
-    }
-}
-
-/// When an instrument is in force, in words.
-pub(crate) fn in_force(own: &Instrument) -> String {
-    let Some(force) = own.force else { return String::new() };
-    let start = match force.start {
-        Start::On(day) => format!("from {day}"),
-        Start::Unknown => match own.adopted {
-            Some(day) => format!("from a day not known, adopted {day}"),
-            None => "from a day not known".to_owned(),
-        },
-        Start::Between(first, last) => format!("from a day between {first} and {last}"),
-    };
-    match force.end {
-        End::Never => start,
-        End::On(day) => format!("{start} through {day}"),
-        End::Unknown => format!("{start}, its end not known"),
     }
 }
 

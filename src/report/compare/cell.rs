@@ -1,7 +1,6 @@
 //! What one column says to one question.
 
 use super::super::json;
-use super::super::screen::words::cite_short;
 use super::super::sheet::answers;
 use super::super::speech::Reader;
 use super::rank::{Stand, Unranked};
@@ -103,7 +102,7 @@ pub(super) fn cell(
     if banned {
         words = reader.say_with("compare-banned", &[("answer", &words)]);
     }
-    let texts = governing(answer, verdict);
+    let texts = governing(answer, verdict, reader);
     let instead = (texts.is_empty() && found.state == State::Settled)
         .then(|| answers::passed_over(answer, matter, &verdict.codes, reader));
     Cell {
@@ -168,10 +167,10 @@ fn in_words(reader: Reader, answer: &Answered<'_>, verdict: &Verdict<'_>, matter
 }
 
 /// The texts on which the answer stands, each once.
-fn governing(answer: &Answered<'_>, verdict: &Verdict<'_>) -> Vec<String> {
+fn governing(answer: &Answered<'_>, verdict: &Verdict<'_>, reader: Reader) -> Vec<String> {
     let mut cited: Vec<String> = Vec::new();
     for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-        let text = cite_short(reason.source, &verdict.codes);
+        let text = reader.cite_short(reason.source, &verdict.codes);
         if !cited.contains(&text) {
             cited.push(text);
         }

@@ -86,7 +86,7 @@ pub(super) fn column(rules: &Rules, reader: Reader, side: &Side, verdict: &Verdi
         codes: codes(reader, verdict),
         read: issuers.iter().map(|issuer| read(issuer)).collect(),
         notes: side.left.iter().map(|left| note(rules, reader, left)).collect(),
-        cautions: verdict.cautions.iter().map(ToString::to_string).collect(),
+        cautions: verdict.cautions.iter().map(|caution| reader.aside(caution)).collect(),
         ask: verdict.ask.iter().map(|ask| ask.fact.clone()).collect(),
         rests_on: rules.hash_of_files(verdict.files.iter().copied()),
     }

@@ -5,10 +5,12 @@ mod json;
 mod ways;
 
 pub(crate) use json::{Json, json};
-pub(crate) use ways::{WaysTold, page, ways};
+pub(crate) use ways::{Required, SCHEMA, WayTold, WaysTold, page, ways};
 
+use super::effect::words::{lower, without_article};
 use super::screen::words::spoken;
 use super::speech::Reader;
+use super::speech::facts::field_title;
 use crate::cure::{self, Change, Cure, Cures, End, To};
 use crate::glossary::model::{FieldId, Question};
 use crate::job::model::Given;
@@ -66,21 +68,21 @@ pub(crate) struct MendTold {
 /// One change spelled out.
 #[derive(Clone, Debug, Serialize)]
 pub(crate) struct ChangeTold {
-    /// What is changed, as a job names it; entries of a list that are changed alike
-    /// are named in one line.
+    /// What is changed, by its title; entries of a list that are changed alike are
+    /// named in one line.
     pub(crate) fact: String,
-    pub(crate) title: String,
     /// What the job says.
     pub(crate) from: Option<String>,
     pub(crate) to: String,
 }
 
 impl ChangeTold {
-    /// The change in one line, with `fact` as the name of what is changed.
-    pub(crate) fn words(&self, fact: &str, reader: Reader) -> String {
+    /// The change in one line.
+    pub(crate) fn words(&self, reader: Reader) -> String {
+        let parts = [("fact", &*self.fact), ("to", &*self.to)];
         match &self.from {
-            Some(from) => reader.say_with("cures-change-from", &[("fact", fact), ("to", &self.to), ("from", from)]),
-            None => reader.say_with("cures-change", &[("fact", fact), ("to", &self.to)]),
+            Some(from) => reader.say_with("cures-change-from", &[parts[0], parts[1], ("from", from)]),
+            None => reader.say_with("cures-change", &parts),
         }
     }
 }
@@ -107,9 +109,9 @@ pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold
             .map(|known| known.printed().to_owned())
             .collect()
     };
-    let then_known: Vec<String> = cure.opens.iter().map(|path| path.write(&matter.lexicon)).collect();
-    let each: Vec<String> = changes.iter().map(|change| change.words(&change.fact, reader)).collect();
-    let mut text = each.join(&format!(" {} ", reader.say("cures-and")));
+    let then_known = reader.facts(&cure.opens, matter);
+    let each: Vec<String> = changes.iter().map(|change| change.words(reader)).collect();
+    let mut text = each.join(&format!("; {} ", reader.say("cures-and")));
     if !then_known.is_empty() {
         let facts = then_known.join(", ");
         text.push_str(&format!("; {}", reader.say_with("cures-then-known", &[("facts", &facts)])));
@@ -119,27 +121,18 @@ pub(crate) fn mend(cure: &Cure, matter: &Matter<'_>, reader: Reader) -> MendTold
 
 fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
     let lexicon = &matter.lexicon;
-    let known = lexicon.field(change.field);
     let from = reader.given(&change.from, change.field, lexicon);
-    let paths: Vec<String> = change.paths().iter().map(|path| path.write(lexicon)).collect();
-    let list = change.entries.as_ref().and_then(|(group, _)| lexicon.group(*group)).map_or("", |group| &*group.name);
-    let fact = match &from {
-        Some(from) if change.every => {
-            let name = known.map_or("", |field| &*field.name);
-            let parts =
-                [("list", list), ("name", name), ("from", &**from), ("fact", known.map_or("", |field| &*field.path))];
-            reader.say_with("cures-every", &parts)
+    let fact = match (&change.entries, &from) {
+        (Some((group, _)), Some(from)) if change.every => {
+            let list = lexicon.group(*group).map_or("", |group| &*group.title);
+            let list = without_article(&lower(list));
+            let fact = lexicon.field(change.field).map_or("", field_title);
+            reader.say_with("cures-every", &[("list", &*list), ("from", &**from), ("fact", fact)])
         }
-        _ => paths.join(", "),
+        (Some((group, entries)), _) => reader.attribute(*group, entries, change.field, matter),
+        (None, _) => reader.field(change.field, lexicon),
     };
-    ChangeTold {
-        fact,
-        title: known.map_or_else(String::new, |field| {
-            if field.title.is_empty() { field.path.to_string() } else { field.title.to_string() }
-        }),
-        from: if change.every { None } else { from },
-        to: to(&change.to, change.field, matter, reader),
-    }
+    ChangeTold { fact, from: if change.every { None } else { from }, to: to(&change.to, change.field, matter, reader) }
 }
 
 /// The values that work, in words.

@@ -2,12 +2,12 @@
 //! that costs in kind, and what is prohibited.
 
 use crate::cure::{self, Way, Ways};
-use crate::glossary::model::GroupId;
+use crate::glossary::model::{Field, GroupId};
 use crate::job::model::{Given, Job};
 use crate::report::look::{Look, Page, Tone};
 use crate::report::screen::order;
-use crate::report::screen::words::cite_short;
 use crate::report::speech::Reader;
+use crate::report::speech::facts::field_title;
 use crate::verdict::found::State;
 use crate::verdict::model::{Answered, Role, Verdict};
 use crate::verdict::paths::Path;
@@ -15,10 +15,14 @@ use crate::verdict::{Lexicon, Matter, Scratch, Show, full};
 use serde::Serialize;
 use serde_json::Value;
 
+/// The name of the form.
+pub(crate) const SCHEMA: &str = "groundrule/ways/1";
+
 /// The ways of one job side by side.
 #[derive(Clone, Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct WaysTold {
+    pub(crate) schema: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(crate) reference: Option<String>,
     /// Those that are lawful first.
@@ -40,8 +44,12 @@ impl WaysTold {
 #[derive(Clone, Debug, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) struct WayTold {
-    /// What is chosen, in one line; empty where the job leaves nothing open.
+    /// What is chosen, in one line, by the paths of a job; empty where the job leaves
+    /// nothing open.
     pub(crate) choice: String,
+    /// The same for people, by the titles of the glossary.
+    #[serde(skip)]
+    pub(crate) heading: String,
     pub(crate) choices: Vec<Choice>,
     pub(crate) lawful: bool,
     /// By which texts it is prohibited.
@@ -55,6 +63,9 @@ pub(crate) struct WayTold {
     /// The facts, not the contractor's to choose, that are still to be known.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) to_know: Vec<String>,
+    /// The same for people.
+    #[serde(skip)]
+    pub(crate) to_know_words: Vec<String>,
 }
 
 /// The values of one attribute in a way.
@@ -94,7 +105,12 @@ pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch, reader: Reader) -
         })
         .collect();
     told.sort_by_key(|way| !way.lawful);
-    WaysTold { reference: matter.job.reference.as_deref().map(str::to_owned), ways: told, too_many: cut }
+    WaysTold {
+        schema: SCHEMA,
+        reference: matter.job.reference.as_deref().map(str::to_owned),
+        ways: told,
+        too_many: cut,
+    }
 }
 
 /// The job with one run of the piping where it says nothing of any.
@@ -131,14 +147,10 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
             Some(Choice { fact: lexicon.field(*field)?.path.to_string(), values: values.as_ref().map(words) })
         })
         .collect();
-    let each = choices.iter().map(|choice| match &choice.values {
-        Some(values) => {
-            let values = values.join(&format!(" {} ", reader.say("cures-or")));
-            reader.say_with("cures-change", &[("fact", &choice.fact), ("to", &values)])
-        }
-        None => reader.say_with("cures-change", &[("fact", &choice.fact), ("to", &reader.say("cures-whatever"))]),
-    });
-    let choice = each.collect::<Vec<_>>().join("; ");
+    let paths: Vec<&str> = choices.iter().map(|choice| &*choice.fact).collect();
+    let titles = titles(way, lexicon, reader);
+    let titles: Vec<&str> = titles.iter().map(String::as_str).collect();
+    let (choice, heading) = (chosen(&choices, &paths, reader), chosen(&choices, &titles, reader));
     let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
     sorted.sort_by_key(|answer| order::rank(&answer.question.name));
     let (mut prohibited, mut requires, mut refers) = (Vec::new(), Vec::new(), Vec::new());
@@ -154,7 +166,7 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         }
         let mut by: Vec<String> = Vec::new();
         for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-            let cited = cite_short(reason.source, &verdict.codes);
+            let cited = reader.cite_short(reason.source, &verdict.codes);
             if !by.contains(&cited) {
                 by.push(cited);
             }
@@ -172,8 +184,41 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         Path::Fact(field) | Path::Attribute { field, .. } => lexicon.field(*field).is_some_and(|known| known.ours),
         _ => false,
     };
-    let to_know = verdict.ask.iter().filter(|ask| !ours(&ask.path)).map(|ask| ask.fact.clone()).collect();
-    WayTold { choice, choices, lawful: prohibited.is_empty(), prohibited, requires, refers, to_know }
+    let to_know: Vec<_> = verdict.ask.iter().filter(|ask| !ours(&ask.path)).collect();
+    WayTold {
+        choice,
+        heading,
+        choices,
+        lawful: prohibited.is_empty(),
+        prohibited,
+        requires,
+        refers,
+        to_know_words: reader.facts(to_know.iter().map(|ask| &ask.path), matter),
+        to_know: to_know.into_iter().map(|ask| ask.fact.clone()).collect(),
+    }
+}
+
+/// What is chosen, each attribute under its name.
+fn chosen(choices: &[Choice], names: &[&str], reader: Reader) -> String {
+    let each = choices.iter().zip(names).map(|(choice, name)| {
+        let values = choice.values.as_ref().map(|values| values.join(&format!(" {} ", reader.say("cures-or"))));
+        let values = values.unwrap_or_else(|| reader.say("cures-whatever"));
+        reader.say_with("cures-change", &[("fact", name), ("to", &values)])
+    });
+    each.collect::<Vec<_>>().join("; ")
+}
+
+/// The attributes of a way by their titles, with their list where there are several.
+fn titles(way: &Way, lexicon: &Lexicon<'_>, reader: Reader) -> Vec<String> {
+    let fields: Vec<&Field> = way.choices.iter().filter_map(|(field, _)| lexicon.field(*field)).collect();
+    let one_list = fields.iter().zip(fields.iter().skip(1)).all(|(one, next)| one.group == next.group);
+    way.choices
+        .iter()
+        .filter_map(|(field, _)| {
+            let known = lexicon.field(*field)?;
+            Some(if one_list { field_title(known).to_owned() } else { reader.field(*field, lexicon) })
+        })
+        .collect()
 }
 
 /// The ways of a job as a page of text; `standing` is what is said at the end of every page.
@@ -183,10 +228,10 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
         page.hung(0, 2, &reader.say("cures-too-many-ways"), Tone::Plain);
     }
     for way in &told.ways {
-        let head = match (way.lawful, way.choice.is_empty()) {
+        let head = match (way.lawful, way.heading.is_empty()) {
             (true, true) => reader.say("cures-way-as-said"),
-            (true, false) => reader.say_with("cures-way", &[("choice", &way.choice)]),
-            (false, _) => reader.say_with("cures-way-prohibited", &[("choice", &way.choice)]),
+            (true, false) => reader.say_with("cures-way", &[("choice", &way.heading)]),
+            (false, _) => reader.say_with("cures-way-prohibited", &[("choice", &way.heading)]),
         };
         page.hung(0, 2, &head, if way.lawful { Tone::Good } else { Tone::Bad });
         for line in way.prohibited.iter().chain(&way.requires) {
@@ -198,7 +243,7 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
             }
             page.hung(2, 4, &text, Tone::Plain);
         }
-        for (key, list) in [("cures-way-refers", &way.refers), ("cures-way-to-know", &way.to_know)] {
+        for (key, list) in [("cures-way-refers", &way.refers), ("cures-way-to-know", &way.to_know_words)] {
             if !list.is_empty() {
                 let said = if key == "cures-way-refers" {
                     reader.say_with("cures-way-refers", &[("titles", &list.join(", "))])

@@ -8,9 +8,7 @@ use crate::glossary::model::{Order, PlaceId, Question, QuestionId};
 use crate::job::to_json;
 use crate::report::json::value as as_json;
 use crate::report::screen::order;
-use crate::report::screen::words::{cite, value};
 use crate::report::sheet::closing::{ages, always};
-use crate::report::speech::Reader;
 use crate::review::effect::{Bench, Change, Changed, Effect, Held, Joint, Names, Noted, Side};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::verdict::survey::Window;
@@ -31,8 +29,12 @@ impl Account {
         let bench = Bench::new(&joint);
         let names = Names::new(&joint, frame.sides);
         let effect = bench.effect(frame.window);
-        let mut teller =
-            Teller { bench: &bench, frame, words: Words::new(&bench, &names), scratch: Scratch::default() };
+        let mut teller = Teller {
+            bench: &bench,
+            frame,
+            words: Words::new(&bench, &names, frame.reader),
+            scratch: Scratch::default(),
+        };
         Ok(teller.account(&effect))
     }
 }
@@ -54,6 +56,7 @@ impl<'b> Teller<'b, '_> {
         let notes = self.bench.noted(&effect.notes, self.frame.window);
         let notes = notes.each_ref().map(|notes| notes.iter().map(|note| self.note(note)).collect());
         Account {
+            reader: self.frame.reader,
             title: title(self.frame),
             sides: told_sides(self.frame),
             window: self.frame.window,
@@ -72,7 +75,7 @@ impl<'b> Teller<'b, '_> {
     fn note(&mut self, note: &Noted) -> NoteTold {
         let mut by: Vec<String> = Vec::new();
         for source in note.sources.iter().filter_map(|source| self.bench.matter().law.source(*source)) {
-            let text = cite(source);
+            let text = self.frame.reader.cite(source);
             if !by.contains(&text) {
                 by.push(text);
             }
@@ -116,9 +119,11 @@ impl<'b> Teller<'b, '_> {
             job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
         });
         let cases: Vec<CaseTold> = cases.collect();
-        let about = format!("{}: {} instead of {}", question.printed(), after.words, before.words);
+        let title = question_title(question);
+        let parts = [("question", &*title), ("after", &*after.words), ("before", &*before.words)];
+        let about = self.frame.reader.say_with("effect-example-name", &parts);
         let witness = change.conditions.first().and_then(|condition| {
-            witness(self.bench, self.frame.sides, &condition.job, &question.name, &about, &mut self.scratch)
+            witness(self.bench, self.frame, &condition.job, &question.name, &about, &mut self.scratch)
         });
         ChangeTold {
             before,
@@ -138,33 +143,37 @@ impl<'b> Teller<'b, '_> {
     /// it of its own side.
     fn answers(&mut self, question: &Question, change: &Change) -> [AnswerTold; 2] {
         let sides = [&change.before, &change.after];
-        let words = sides.map(|held| self.bench.value(held).as_ref().map(value).unwrap_or_default());
+        let reader = self.frame.reader;
+        let value = |held| self.bench.value(held).as_ref().map(|told| reader.value(told)).unwrap_or_default();
+        let words = sides.map(value);
+        let without = |answer: &str| Some(reader.say_with("effect-without", &[("answer", answer)]));
         let nothing = sides.map(|held| self.bench.asks_nothing(held));
         let [before, after] = match (change.in_part, nothing) {
-            (true, [true, true]) => [None, None].map(|_: Option<()>| Some("what the text asks".to_owned())),
-            (true, [true, false]) => [Some(format!("without {}", words[1])), None],
-            (true, [false, true]) => [None, Some(format!("without {}", words[0]))],
+            (true, [true, true]) => [(), ()].map(|()| Some(reader.say("effect-what-is-asked"))),
+            (true, [true, false]) => [without(&words[1]), None],
+            (true, [false, true]) => [None, without(&words[0])],
             _ => [None, None],
         };
         [self.answer(question, &change.before, before), self.answer(question, &change.after, after)]
     }
 
     fn answer(&mut self, question: &Question, held: &Held, said: Option<String>) -> AnswerTold {
+        let reader = self.frame.reader;
         let told = self.bench.value(held);
-        let words = said.unwrap_or_else(|| told.as_ref().map(value).unwrap_or_default());
+        let words = said.unwrap_or_else(|| told.as_ref().map(|told| reader.value(told)).unwrap_or_default());
         if let Some(told) = &told {
             self.remember(question, &told.items);
         }
         let value = told.as_ref().map_or(serde_json::Value::Null, as_json);
         if held.conflict() {
-            let words = format!("the rules contradict each other ({words})");
+            let words = reader.say_with("sheet-contradict-value", &[("value", &words)]);
             return AnswerTold { words, state: "conflict", value };
         }
         if held.referred() {
             let words = if self.bench.asks_nothing(held) {
-                "left to the authority".to_owned()
+                reader.say("sheet-left-to-authority")
             } else {
-                format!("left to the authority; apart from that, {words}")
+                reader.say_with("sheet-left-apart-from", &[("value", &words)])
             };
             return AnswerTold { words, state: "referred", value };
         }
@@ -208,16 +217,21 @@ fn short(side: &Side<'_>) -> String {
 
 fn title(frame: &Frame<'_>) -> String {
     let [before, after] = &frame.sides;
+    let reader = frame.reader;
+    let place = short(after);
     match &frame.between {
         Between::Files { after: files, before: other } => {
             let (files, other) = apart(files, other);
-            format!("What {files} answers otherwise than {other} in {}", short(after))
+            reader.say_with("effect-title-files", &[("after", files), ("before", other), ("place", &place)])
         }
-        Between::Amendment(file) => format!("What {file} changes in {}", short(after)),
-        Between::Places => format!("How {} differs from {}", short(after), short(before)),
+        Between::Amendment(file) => reader.say_with("effect-title-amendment", &[("file", file), ("place", &place)]),
+        Between::Places => reader.say_with("effect-title-places", &[("after", &place), ("before", &short(before))]),
         Between::Days => match (before.on, after.on) {
-            (Some(one), Some(two)) => format!("What changed in {} between {one} and {two}", short(after)),
-            _ => format!("What changed in {}", short(after)),
+            (Some(one), Some(two)) => {
+                let (one, two) = (one.to_string(), two.to_string());
+                reader.say_with("effect-title-days", &[("place", &place), ("first", &one), ("second", &two)])
+            }
+            _ => reader.say_with("effect-title-day", &[("place", &place)]),
         },
     }
 }
@@ -232,10 +246,10 @@ fn told_sides(frame: &Frame<'_>) -> [SideTold; 2] {
     let words = |number: usize, side: &Side<'_>| match (&frame.between, side.on) {
         (Between::Files { before, .. }, _) if number == 0 => before.clone(),
         (Between::Files { after, .. }, _) => after.clone(),
-        (Between::Amendment(file), _) if number == 0 => format!("the rules without {file}"),
-        (Between::Amendment(file), _) => format!("the same rules with {file}"),
+        (Between::Amendment(file), _) if number == 0 => frame.reader.say_with("effect-side-without", &[("file", file)]),
+        (Between::Amendment(file), _) => frame.reader.say_with("effect-side-with", &[("file", file)]),
         (Between::Places, _) => printed(side),
-        (Between::Days, Some(day)) => format!("jobs all of whose dates are {day}"),
+        (Between::Days, Some(day)) => frame.reader.say_with("effect-side-day", &[("day", &day.to_string())]),
         (Between::Days, None) => printed(side),
     };
     let told = |number: usize, side: &Side<'_>| {
@@ -255,27 +269,24 @@ fn told_sides(frame: &Frame<'_>) -> [SideTold; 2] {
 /// Which jobs are looked at.
 fn jobs(frame: &Frame<'_>) -> String {
     let [_, after] = &frame.sides;
+    let reader = frame.reader;
     let at = match frame.between {
-        Between::Places => "the same job in either place".to_owned(),
-        _ => format!("every job in {}", printed(after)),
+        Between::Places => reader.say("effect-jobs-places"),
+        _ => reader.say_with("effect-jobs-place", &[("place", &printed(after))]),
     };
     let Window { from, through } = frame.window;
-    match super::words::span(from, through.map(crate::values::Date::next)) {
-        Some(days) => format!("{at}, its dates {days}"),
+    match super::words::span(from, through.map(crate::values::Date::next), reader) {
+        Some(days) => reader.say_with("effect-jobs-dated", &[("jobs", &at), ("days", &days)]),
         None if matches!(frame.between, Between::Days) => at,
-        None => format!("{at}, whatever its dates"),
+        None => reader.say_with("effect-jobs-any-date", &[("jobs", &at)]),
     }
 }
 
 fn cautions(frame: &Frame<'_>) -> Vec<String> {
     // Whoever reads an effect stands at no gas pipe: the cautions about the work itself
     // stay with the verdicts.
-    let mut told: Vec<String> = always(Reader::default()).into_iter().skip(2).collect();
-    told.push(
-        "Before and after are compared by the text of the rules alone: whether a rule is wise, lawful or enforced \
-         is not asked."
-            .to_owned(),
-    );
+    let mut told: Vec<String> = always(frame.reader).into_iter().skip(2).collect();
+    told.push(frame.reader.say("effect-caution"));
     // Each place once: of two neighbours what is around both, then either.
     let [before, after] = &frame.sides;
     let places = &after.rules.library().places;
@@ -284,7 +295,7 @@ fn cautions(frame: &Frame<'_>) -> Vec<String> {
         let own: Vec<PlaceId> = places.path(before.place).into_iter().filter(|place| !path.contains(place)).collect();
         path.extend(own);
     }
-    told.push(ages(&path, places, frame.today, Reader::default()));
+    told.push(ages(&path, places, frame.today, frame.reader));
     told
 }
 

@@ -2,6 +2,7 @@
 //! them is told once, and each has a line of its own.
 
 use super::{ChangeTold, Group};
+use crate::report::speech::Reader;
 
 /// So many conditions may be a change's own beside those of its group.
 const OWN: usize = 2;
@@ -42,7 +43,7 @@ impl ChangeTold {
 impl Group {
     /// The texts of a side that govern some job of the group, each once, as many as a
     /// reader can take in.
-    pub(super) fn texts(&self, changes: &[ChangeTold], side: usize) -> Vec<String> {
+    pub(super) fn texts(&self, changes: &[ChangeTold], side: usize, reader: Reader) -> Vec<String> {
         const MOST: usize = 4;
         let mut texts: Vec<String> = Vec::new();
         for change in self.members.iter().filter_map(|member| changes.get(*member)) {
@@ -56,7 +57,7 @@ impl Group {
         let more = texts.len().saturating_sub(MOST);
         if more > 0 {
             texts.truncate(MOST);
-            texts.push(format!("and {more} more"));
+            texts.push(reader.say_with("effect-and-more", &[("count", &more.to_string())]));
         }
         texts
     }

@@ -3,48 +3,57 @@
 //! Every text goes through [`Sheet::text`]; tags are written by this file alone.
 
 use super::{
-    Account, ChangeTold, EXACT, Group, IN_PART, KIND, NOT_PROVEN, NOTES, Named, QuestionTold, UNDECIDED, capital,
-    cited, counted, directions, grouped, meaning, together, word,
+    Account, ChangeTold, Group, Named, QuestionTold, capital, cited, directions, grouped, meaning, together, word,
 };
 use crate::report::coverage::fold;
-use crate::report::markup::Sheet;
+use crate::report::markup::Sheet as Markup;
+use crate::report::speech::Reader;
 use crate::review::effect::{Direction, Known};
 
 /// How the page looks.
 const STYLE: &str = include_str!("page.css");
 
+/// A page that is being written, for its reader.
+struct Sheet {
+    markup: Markup,
+    reader: Reader,
+}
+
 /// The file.
 pub(crate) fn html(account: &Account) -> String {
-    let mut sheet = Sheet::default();
-    sheet.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    let mut sheet = Sheet::new(account);
+    let reader = sheet.reader;
+    sheet.raw("<!DOCTYPE html>\n<html lang=\"").raw(reader.language.tag());
+    sheet.raw("\">\n<head>\n<meta charset=\"utf-8\">\n");
     sheet.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     sheet.raw(
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n",
     );
     sheet.raw("<title>").text(&account.title).raw("</title>\n<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
-    sheet.raw("<header>\n<p class=\"kicker\">Effect of a change in the rules on the bonding of gas piping</p>\n");
+    sheet.raw("<header>\n<p class=\"kicker\">").say("effect-kicker").raw("</p>\n");
     sheet.element("h1", &account.title);
     sheet.raw("<p class=\"lead\">").text(&capital(&account.sentence())).raw(".</p>\n</header>\n<main>\n");
     told(&mut sheet, account);
-    sheet.raw("</main>\n<footer>\n<h2>Cautions</h2>\n");
+    sheet.raw("</main>\n<footer>\n<h2>").say("effect-cautions").raw("</h2>\n");
     for caution in &account.cautions {
         sheet.element("p", caution);
     }
-    sheet.raw("<p class=\"quiet paper\">The conditions in the language of the rules stand in the file that this was printed from.</p>\n");
-    sheet.raw("<p class=\"quiet\">Written by Groundrule ").text(env!("CARGO_PKG_VERSION"));
+    sheet.raw("<p class=\"quiet paper\">").say("effect-printed-from").raw("</p>\n");
+    let written = reader.say_with("effect-written-by", &[("version", env!("CARGO_PKG_VERSION"))]);
     let [before, after] = &account.sides;
-    sheet.raw(". Rules before: <code>").text(&short(&before.library));
-    sheet.raw("</code>, after: <code>").text(&short(&after.library)).raw("</code>.</p>\n</footer>\n</body>\n</html>\n");
-    sheet.0
+    sheet.raw("<p class=\"quiet\">").text(&written).raw(" <code>").text(&short(&before.library)).raw("</code>");
+    sheet.say("effect-rules-after").raw(" <code>").text(&short(&after.library));
+    sheet.raw("</code>.</p>\n</footer>\n</body>\n</html>\n");
+    sheet.markup.0
 }
 
 /// What the file tells between its head and its cautions, for a page that has its own:
 /// sections with headings of the second rank and below.
 pub(crate) fn body(account: &Account) -> String {
-    let mut sheet = Sheet::default();
+    let mut sheet = Sheet::new(account);
     sheet.raw("<p>").text(&capital(&account.sentence())).raw(".</p>\n");
     told(&mut sheet, account);
-    sheet.0
+    sheet.markup.0
 }
 
 fn told(sheet: &mut Sheet, account: &Account) {
@@ -60,9 +69,45 @@ fn told(sheet: &mut Sheet, account: &Account) {
 }
 
 impl Sheet {
+    fn new(account: &Account) -> Sheet {
+        Sheet { markup: Markup::default(), reader: account.reader }
+    }
+
+    fn raw(&mut self, tags: &str) -> &mut Sheet {
+        self.markup.raw(tags);
+        self
+    }
+
+    fn text(&mut self, text: &str) -> &mut Sheet {
+        self.markup.text(text);
+        self
+    }
+
+    fn element(&mut self, name: &str, text: &str) -> &mut Sheet {
+        self.markup.element(name, text);
+        self
+    }
+
+    /// Words of the tool.
+    fn say(&mut self, key: &str) -> &mut Sheet {
+        let words = self.reader.say(key);
+        self.text(&words)
+    }
+
+    /// The head of a column.
+    fn column(&mut self, key: &str, class: &str) -> &mut Sheet {
+        self.raw("<th scope=\"col\"").raw(class).raw(">").say(key).raw("</th>")
+    }
+
     /// A row whose first cell says what it is about.
-    fn row(&mut self, head: &str, text: &str) {
-        self.raw("<tr><th scope=\"row\">").text(head).raw("</th><td>").text(text).raw("</td></tr>\n");
+    fn row(&mut self, key: &str, text: &str) {
+        self.raw("<tr><th scope=\"row\">").say(key).raw("</th><td>").text(text).raw("</td></tr>\n");
+    }
+
+    /// A term of a list and what is said of it.
+    fn note(&mut self, key: &str, text: &str) {
+        self.raw("<dt>").say(key).raw("</dt>\n");
+        self.element("dd", text);
     }
 
     fn list(&mut self, kind: &str, items: impl Iterator<Item = String>) {
@@ -75,47 +120,68 @@ impl Sheet {
 
     fn tag(&mut self, direction: Direction) {
         let grave = matches!(direction, Direction::Contradicts | Direction::Stricter);
+        let word = word(direction, self.reader);
         self.raw(if grave { "<span class=\"tag grave\">" } else { "<span class=\"tag\">" });
-        self.text(word(direction)).raw("</span>");
+        self.text(&word).raw("</span>");
+    }
+
+    /// What stands between the answer before and the answer after.
+    fn arrow(&mut self) -> &mut Sheet {
+        self.raw(" <span class=\"arrow\" aria-label=\"").say("effect-arrow").raw("\" role=\"img\">→</span> ")
+    }
+
+    /// How many kinds of job a change is about, where they were counted.
+    fn kinds(&mut self, change: &ChangeTold) -> &mut Sheet {
+        let kinds = change.kinds.map_or_else(|| self.reader.say("effect-not-counted"), grouped);
+        self.raw("</td><td class=\"number\">").text(&kinds)
     }
 }
 
+/// The class of cells that hold numbers.
+const NUMBER: &str = " class=\"number\"";
+
 fn compared(sheet: &mut Sheet, account: &Account) {
-    sheet.raw("<section>\n<h2>What is compared</h2>\n<table>\n<caption>The two sides, and the jobs that are looked at</caption>\n<tbody>\n");
+    let reader = sheet.reader;
+    sheet.raw("<section>\n<h2>").say("effect-compared").raw("</h2>\n<table>\n<caption>");
+    sheet.say("effect-compared-caption").raw("</caption>\n<tbody>\n");
     let [before, after] = &account.sides;
-    sheet.row("Before", &before.words);
-    sheet.row("After", &after.words);
-    sheet.row("Jobs", &account.jobs);
-    sheet.row("Kinds of job", &account.share().unwrap_or_else(|| "too many to be counted".to_owned()));
+    sheet.row("effect-before", &before.words);
+    sheet.row("effect-after", &after.words);
+    sheet.row("effect-jobs", &account.jobs);
+    sheet.row("effect-kinds-of-job", &account.share());
     if account.alike > 0 {
-        let alike = counted(account.alike as u128, "question is", "questions are");
-        sheet.row("Alike", &format!("{alike} answered alike for every job"));
+        let alike = reader.say_with("effect-alike-count", &[("count", &account.alike.to_string())]);
+        sheet.row("effect-alike-label", &alike);
     }
-    for (label, side) in [("Only before", Known::Before), ("Only after", Known::After)] {
+    for (label, side) in [("effect-only-before", Known::Before), ("effect-only-after", Known::After)] {
         let named = account.apart.iter().filter(|(_, known)| *known == side);
         let titles: Vec<&str> = named.map(|(named, _)| &*named.title).collect();
         if !titles.is_empty() {
-            sheet.row(label, &format!("asked on one side and compared with nothing: {}", titles.join("; ")));
+            sheet.row(label, &reader.say_with("effect-only-one-side", &[("titles", &titles.join("; "))]));
         }
     }
     if !account.undecided.is_empty() {
         let titles: Vec<&str> = account.undecided.iter().map(|Named { title, .. }| &**title).collect();
-        sheet.row("Not decided", &format!("{} ({UNDECIDED})", titles.join("; ")));
+        let why = reader.say("effect-not-decided");
+        sheet.row("effect-not-decided-label", &format!("{} ({why})", titles.join("; ")));
     }
-    sheet.raw("</tbody>\n</table>\n<p class=\"quiet\">").text(KIND);
+    sheet.raw("</tbody>\n</table>\n<p class=\"quiet\">").say("effect-kind");
     if !account.changed.is_empty() {
-        sheet.raw(" ").text(EXACT);
+        sheet.raw(" ").say("effect-exact");
     }
     sheet.raw("</p>\n</section>\n");
 }
 
 fn glance(sheet: &mut Sheet, account: &Account) {
+    let reader = sheet.reader;
     let used = directions(account);
-    sheet.raw("<section>\n<h2>At a glance</h2>\n<table>\n<caption>How many changes each question has, by what becomes of its answer</caption>\n<thead>\n<tr><th scope=\"col\">Question</th>");
+    sheet.raw("<section>\n<h2>").say("effect-glance").raw("</h2>\n<table>\n<caption>").say("effect-glance-caption");
+    sheet.raw("</caption>\n<thead>\n<tr>").column("effect-question", "");
     for direction in &used {
-        sheet.raw("<th scope=\"col\" class=\"number\">").text(&capital(word(*direction))).raw("</th>");
+        sheet.raw("<th scope=\"col\"").raw(NUMBER).raw(">");
+        sheet.text(&capital(&word(*direction, reader))).raw("</th>");
     }
-    sheet.raw("<th scope=\"col\">What a stricter answer costs</th></tr>\n</thead>\n<tbody>\n");
+    sheet.column("effect-costs-label", "").raw("</tr>\n</thead>\n<tbody>\n");
     for (number, question) in account.changed.iter().enumerate() {
         sheet.raw(&format!("<tr><th scope=\"row\"><a href=\"#q{}\">", number + 1));
         sheet.text(&question.named.title).raw("</a></th>");
@@ -124,11 +190,12 @@ fn glance(sheet: &mut Sheet, account: &Account) {
             sheet.raw("<td class=\"number\">").text(&if count == 0 { "–".to_owned() } else { count.to_string() });
             sheet.raw("</td>");
         }
-        sheet.raw("<td>").text(question.costs.as_deref().unwrap_or("not said")).raw("</td></tr>\n");
+        let costs = question.costs.clone().unwrap_or_else(|| reader.say("effect-costs-not-said"));
+        sheet.raw("<td>").text(&costs).raw("</td></tr>\n");
     }
     sheet.raw("</tbody>\n</table>\n<dl class=\"words\">\n");
     for direction in &used {
-        sheet.element("dt", &capital(word(*direction))).element("dd", meaning(*direction));
+        sheet.element("dt", &capital(&word(*direction, reader))).element("dd", &meaning(*direction, reader));
     }
     sheet.raw("</dl>\n</section>\n");
 }
@@ -141,15 +208,19 @@ fn write(sheet: &mut Sheet, number: usize, question: &QuestionTold) {
     sheet.raw(&format!("<section id=\"q{number}\">\n"));
     sheet.element("h2", &question.named.title);
     if let Some(costs) = &question.costs {
-        sheet.raw("<p>What a stricter answer costs: ").text(costs).raw(".</p>\n");
+        let costs = sheet.reader.say_with("effect-costs", &[("costs", costs)]);
+        sheet.element("p", &costs);
     }
     let several = question.changes.len() > 1;
     if several {
-        sheet.raw("<table>\n<caption>Answers before and after, the graver first");
+        sheet.raw("<table>\n<caption>").say("effect-answers-caption");
         if let Some(kinds) = question.kinds {
-            sheet.text(&format!("; of {} kinds of job that this answer tells apart", grouped(kinds)));
+            let of = sheet.reader.say_with("effect-answers-of-kinds", &[("kinds", &grouped(kinds))]);
+            sheet.text(&of);
         }
-        sheet.raw("</caption>\n<thead>\n<tr><th scope=\"col\" class=\"number\">No.</th><th scope=\"col\">Before</th><th scope=\"col\">After</th><th scope=\"col\">Becomes</th><th scope=\"col\" class=\"number\">Kinds of job</th></tr>\n</thead>\n<tbody>\n");
+        sheet.raw("</caption>\n<thead>\n<tr>").column("effect-number", NUMBER).column("effect-before", "");
+        sheet.column("effect-after", "").column("effect-becomes", "").column("effect-kinds-of-job", NUMBER);
+        sheet.raw("</tr>\n</thead>\n<tbody>\n");
         for (at, change) in question.changes.iter().enumerate() {
             sheet.raw(&format!(
                 "<tr><th scope=\"row\" class=\"number\"><a href=\"#q{number}-{}\">{}</a></th><td>",
@@ -158,8 +229,7 @@ fn write(sheet: &mut Sheet, number: usize, question: &QuestionTold) {
             ));
             sheet.text(&change.before.words).raw("</td><td>").text(&change.after.words).raw("</td><td>");
             sheet.tag(change.direction);
-            let kinds = change.kinds.map_or_else(|| "not counted".to_owned(), grouped);
-            sheet.raw("</td><td class=\"number\">").text(&kinds).raw("</td></tr>\n");
+            sheet.kinds(change).raw("</td></tr>\n");
         }
         sheet.raw("</tbody>\n</table>\n");
     }
@@ -180,11 +250,13 @@ fn write_group(sheet: &mut Sheet, number: usize, question: &QuestionTold, group:
         if question.changes.len() > 1 {
             sheet.raw(&format!("{at}. "));
         }
-        sheet.text(&capital(&first.before.words)).raw(ARROW).text(&first.after.words);
+        sheet.text(&capital(&first.before.words)).arrow().text(&first.after.words);
     } else {
         let numbers: Vec<String> = all.iter().map(|(at, _)| at.to_string()).collect();
         sheet.text(&fold(numbers.iter().map(String::as_str))).raw(". ");
-        sheet.text(&format!("{} changes for jobs that share what follows", all.len()));
+        let count = all.len().to_string();
+        let head = sheet.reader.say_with("effect-share-what-follows", &[("count", &count)]);
+        sheet.text(&head);
     }
     sheet.raw(" ");
     sheet.tag(first.direction);
@@ -194,35 +266,35 @@ fn write_group(sheet: &mut Sheet, number: usize, question: &QuestionTold, group:
         lines(sheet, number, &all, group);
     }
     sheet.raw("<dl class=\"notes\">\n");
+    let reader = sheet.reader;
     if let (true, Some(some), Some(of)) = (alone, first.kinds, question.kinds) {
-        sheet.element("dt", "Kinds of job").element("dd", &format!("{} of {}", grouped(some), grouped(of)));
+        let kinds = reader.say_with("effect-some-of-kinds", &[("some", &grouped(some)), ("all", &grouped(of))]);
+        sheet.note("effect-kinds-of-job", &kinds);
     }
-    for (label, side) in [("Text before", 0), ("Text after", 1)] {
-        sheet.element("dt", label).element("dd", &cited(&group.texts(&question.changes, side)));
+    for (label, side) in [("effect-text-before", 0), ("effect-text-after", 1)] {
+        sheet.note(label, &cited(&group.texts(&question.changes, side, reader), reader));
     }
     if all.iter().any(|(_, change)| change.in_part) {
-        sheet.element("dt", "Beside it").element("dd", IN_PART);
+        sheet.note("effect-beside", &reader.say("effect-in-part"));
     }
     if all.iter().any(|(_, change)| !change.fewest) {
-        sheet.element("dt", "Note").element("dd", NOT_PROVEN);
+        sheet.note("effect-note", &reader.say("effect-not-proven"));
     }
     sheet.raw("</dl>\n");
     details(sheet, &all);
     sheet.raw("</article>\n");
 }
 
-/// What stands between the answer before and the answer after.
-const ARROW: &str = " <span class=\"arrow\" aria-label=\"becomes\" role=\"img\">→</span> ";
-
 /// The changes of a group, a line each.
 fn lines(sheet: &mut Sheet, number: usize, all: &[(usize, &ChangeTold)], group: &Group) {
-    sheet.raw("<table>\n<caption>Each of these changes, where besides</caption>\n<thead>\n<tr><th scope=\"col\" class=\"number\">No.</th><th scope=\"col\">Before and after</th><th scope=\"col\">Where besides</th><th scope=\"col\" class=\"number\">Kinds of job</th></tr>\n</thead>\n<tbody>\n");
+    sheet.raw("<table>\n<caption>").say("effect-each-caption").raw("</caption>\n<thead>\n<tr>");
+    sheet.column("effect-number", NUMBER).column("effect-before-and-after", "").column("effect-where-besides", "");
+    sheet.column("effect-kinds-of-job", NUMBER).raw("</tr>\n</thead>\n<tbody>\n");
     for (at, change) in all {
         sheet.raw(&format!("<tr id=\"q{number}-{at}\"><th scope=\"row\" class=\"number\">{at}</th><td>"));
-        sheet.text(&change.before.words).raw(ARROW).text(&change.after.words).raw("</td><td>");
-        sheet.text(&together(&change.own(group)));
-        let kinds = change.kinds.map_or_else(|| "not counted".to_owned(), grouped);
-        sheet.raw("</td><td class=\"number\">").text(&kinds).raw("</td></tr>\n");
+        let besides = together(&change.own(group), sheet.reader);
+        sheet.text(&change.before.words).arrow().text(&change.after.words).raw("</td><td>").text(&besides);
+        sheet.kinds(change).raw("</td></tr>\n");
     }
     sheet.raw("</tbody>\n</table>\n");
 }
@@ -231,15 +303,15 @@ fn lines(sheet: &mut Sheet, number: usize, all: &[(usize, &ChangeTold)], group: 
 fn details(sheet: &mut Sheet, all: &[(usize, &ChangeTold)]) {
     let jobs: Vec<&str> = all.iter().filter_map(|(_, change)| Some(&*change.witness.as_ref()?.example)).collect();
     if !jobs.is_empty() {
-        let lead = if jobs.len() == 1 { "A job that shows it" } else { "Jobs that show them" };
-        sheet.raw("<details>\n<summary>").text(lead).raw(", to be pasted into a rule file</summary>\n");
+        let lead = if jobs.len() == 1 { "effect-job" } else { "effect-jobs-shown" };
+        sheet.raw("<details>\n<summary>").say(lead).raw("</summary>\n");
         sheet.raw(if jobs.len() == 1 { "<div>\n" } else { "<div class=\"jobs\">\n" });
         for job in jobs {
             sheet.raw("<pre>").text(job).raw("</pre>\n");
         }
         sheet.raw("</div>\n</details>\n");
     }
-    sheet.raw("<details class=\"exact\">\n<summary>The same conditions in the language of the rules</summary>\n");
+    sheet.raw("<details class=\"exact\">\n<summary>").say("effect-in-the-language").raw("</summary>\n");
     for (at, change) in all {
         if all.len() > 1 {
             sheet.raw(&format!("<p class=\"where\">{at}.</p>\n"));
@@ -252,29 +324,30 @@ fn details(sheet: &mut Sheet, all: &[(usize, &ChangeTold)]) {
 
 fn conditions(sheet: &mut Sheet, choices: &[Vec<Vec<String>>], base: &[String]) {
     if base.is_empty() && choices.is_empty() {
-        sheet.raw("<p class=\"where\">For every job</p>\n");
+        sheet.raw("<p class=\"where\">").say("effect-every-job").raw("</p>\n");
     }
     if !base.is_empty() {
-        sheet.raw("<p class=\"where\">Where all of this holds</p>\n");
+        sheet.raw("<p class=\"where\">").say("effect-where-all").raw("</p>\n");
         sheet.list("ul", base.iter().cloned());
     }
     for (number, choice) in choices.iter().enumerate() {
         let besides = number > 0 || !base.is_empty();
-        let lead = if besides { "and one of these" } else { "Where one of these holds" };
-        sheet.raw("<p class=\"where\">").text(lead).raw("</p>\n");
-        sheet.list("ol", choice.iter().map(|case| together(case)));
+        let lead = if besides { "effect-and-one" } else { "effect-where-one" };
+        sheet.raw("<p class=\"where\">").say(lead).raw("</p>\n");
+        let reader = sheet.reader;
+        sheet.list("ol", choice.iter().map(|case| together(case, reader)));
     }
 }
 
 fn notes(sheet: &mut Sheet, account: &Account) {
-    for (lead, notes) in NOTES.iter().zip(&account.notes).filter(|(_, notes)| !notes.is_empty()) {
+    for (lead, notes) in account.notes_heads().iter().zip(&account.notes).filter(|(_, notes)| !notes.is_empty()) {
         sheet.raw("<section>\n");
         sheet.element("h2", lead);
         for note in notes {
             sheet.raw("<article>\n<p>").text(&note.text).raw(" <span class=\"quiet\">");
             sheet.text(&note.by.join("; ")).raw("</span></p>\n");
             if note.cases.is_none() {
-                sheet.element("p", UNDECIDED);
+                sheet.raw("<p>").say("effect-not-decided").raw("</p>\n");
             } else {
                 conditions(sheet, &note.choices, &note.shared);
             }
@@ -288,7 +361,7 @@ fn reading(sheet: &mut Sheet, account: &Account) {
     if account.meanings.is_empty() {
         return;
     }
-    sheet.raw("<section>\n<h2>What the words mean</h2>\n<dl class=\"words\">\n");
+    sheet.raw("<section>\n<h2>").say("effect-words").raw("</h2>\n<dl class=\"words\">\n");
     for (name, meaning) in &account.meanings {
         sheet.element("dt", name).element("dd", meaning);
     }

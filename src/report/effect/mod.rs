@@ -16,6 +16,7 @@ pub(crate) use html::{body, html};
 pub(crate) use json::{SCHEMA, json};
 pub(crate) use text::{Length, page};
 
+use crate::report::speech::Reader;
 use crate::review::effect::{Direction, Known, Side};
 use crate::values::Date;
 use crate::verdict::survey::Window;
@@ -43,11 +44,13 @@ pub(crate) struct Frame<'a> {
     pub(crate) window: Window,
     /// The day against which the age of rules is told.
     pub(crate) today: Date,
+    pub(crate) reader: Reader,
 }
 
 /// Everything that is told of an effect.
 #[derive(Debug)]
 pub(crate) struct Account {
+    reader: Reader,
     /// What the page is about, in one line.
     title: String,
     sides: [SideTold; 2],
@@ -179,15 +182,15 @@ impl Account {
 
     /// The outcome in one sentence.
     fn sentence(&self) -> String {
-        let (changed, all) = (self.changed.len(), self.compared());
+        let (changed, all) = (self.changed.len(), self.compared().to_string());
+        let all = ("all", &*all);
         match (changed, self.undecided.len()) {
-            (0, 0) if self.notes.iter().any(|notes| !notes.is_empty()) => format!(
-                "every one of {all} questions is answered alike for every job; what is said beside the answers differs"
-            ),
-            (0, 0) => format!("every one of {all} questions is answered alike for every job"),
-            (0, open) => format!("no answer is known to change; {open} of {all} questions are not decided"),
-            (1, _) => format!("1 of {all} questions is answered otherwise for some jobs"),
-            (several, _) => format!("{several} of {all} questions are answered otherwise for some jobs"),
+            (0, 0) if self.notes.iter().any(|notes| !notes.is_empty()) => {
+                self.reader.say_with("effect-alike-but-notes", &[all])
+            }
+            (0, 0) => self.reader.say_with("effect-alike", &[all]),
+            (0, open) => self.reader.say_with("effect-undecided", &[("open", &open.to_string()), all]),
+            (some, _) => self.reader.say_with("effect-changed", &[("some", &some.to_string()), all]),
         }
     }
 
@@ -198,59 +201,47 @@ impl Account {
     }
 
     /// How many kinds of job are concerned, in one sentence.
-    fn share(&self) -> Option<String> {
-        let (some, all) = self.kinds?;
-        Some(match some {
-            0 => format!("none of {} kinds of job get another answer", grouped(all)),
-            some => format!(
-                "{} of {} kinds of job get another answer to some question{}",
-                grouped(some),
-                grouped(all),
-                part(some, all).map_or_else(String::new, |part| format!(", {part}"))
-            ),
-        })
+    fn share(&self) -> String {
+        let Some((some, all)) = self.kinds else { return self.reader.say("effect-kinds-uncounted") };
+        let whole = grouped(all);
+        if some == 0 {
+            return self.reader.say_with("effect-kinds-none", &[("all", &whole)]);
+        }
+        let told = self.reader.say_with("effect-kinds-some", &[("some", &grouped(some)), ("all", &whole)]);
+        part(some, all, self.reader).map_or_else(|| told.clone(), |part| format!("{told}, {part}"))
+    }
+
+    /// What stands above the notes of each side.
+    fn notes_heads(&self) -> [String; 2] {
+        [self.reader.say("effect-notes-before"), self.reader.say("effect-notes-after")]
     }
 }
 
-/// What a kind of job is.
-const KIND: &str = "Jobs that no test in either text tells apart are of one kind. A kind says nothing of how \
-                    many such jobs there are.";
-
-/// What is said of questions that are not decided.
-const UNDECIDED: &str = "more kinds of job than can be told apart within the bound of this program; not decided";
-
 /// The word for what becomes of an answer.
-fn word(direction: Direction) -> &'static str {
+fn word(direction: Direction, reader: Reader) -> String {
     match direction {
-        Direction::Contradicts => "conflict",
-        Direction::Stricter => "stricter",
-        Direction::Looser => "looser",
-        Direction::Otherwise => "otherwise",
-        Direction::Leaves => "left open",
-        Direction::Decides => "decided",
-        Direction::Reconciles => "reconciled",
+        Direction::Contradicts => reader.say("effect-conflict"),
+        Direction::Stricter => reader.say("effect-stricter"),
+        Direction::Looser => reader.say("effect-looser"),
+        Direction::Otherwise => reader.say("effect-otherwise"),
+        Direction::Leaves => reader.say("effect-leaves"),
+        Direction::Decides => reader.say("effect-decides"),
+        Direction::Reconciles => reader.say("effect-reconciles"),
     }
 }
 
 /// The same in a sentence.
-fn meaning(direction: Direction) -> &'static str {
+fn meaning(direction: Direction, reader: Reader) -> String {
     match direction {
-        Direction::Contradicts => "the texts contradict each other where they did not",
-        Direction::Stricter => "more is asked, or less is permitted",
-        Direction::Looser => "less is asked, or more is permitted",
-        Direction::Otherwise => "neither stricter nor looser by the order of the question",
-        Direction::Leaves => "the text leaves to the authority what it said itself",
-        Direction::Decides => "the text says itself what it left to the authority",
-        Direction::Reconciles => "the texts no longer contradict each other",
+        Direction::Contradicts => reader.say("effect-conflict-means"),
+        Direction::Stricter => reader.say("effect-stricter-means"),
+        Direction::Looser => reader.say("effect-looser-means"),
+        Direction::Otherwise => reader.say("effect-otherwise-means"),
+        Direction::Leaves => reader.say("effect-leaves-means"),
+        Direction::Decides => reader.say("effect-decides-means"),
+        Direction::Reconciles => reader.say("effect-reconciles-means"),
     }
 }
-
-/// What holds of all conditions.
-const EXACT: &str = "The conditions below cover exactly the jobs of each change, no more and no fewer. None of \
-                     them can be left out, and no fewer cases say the same, unless it is said otherwise.";
-
-/// What is said of a change whose cases may not be the fewest.
-const NOT_PROVEN: &str = "whether fewer cases say the same was not proven within this program's bounds";
 
 /// Every kind of change that the account has, the graver first.
 fn directions(account: &Account) -> Vec<Direction> {
@@ -261,21 +252,14 @@ fn directions(account: &Account) -> Vec<Direction> {
     all
 }
 
-/// What stands above the notes of each side.
-const NOTES: [&str; 2] =
-    ["Said before and no longer, beside the answers", "Said after and not before, beside the answers"];
-
-/// What is said of changes that hold only what goes and what comes.
-const IN_PART: &str = "whatever else is asked stays as it was";
-
 /// The texts that govern, in a row.
-fn cited(texts: &[String]) -> String {
-    if texts.is_empty() { "no text known here asks for anything".to_owned() } else { texts.join("; ") }
+fn cited(texts: &[String], reader: Reader) -> String {
+    if texts.is_empty() { reader.say("effect-no-text") } else { texts.join("; ") }
 }
 
 /// What holds together, in a row.
-fn together(parts: &[String]) -> String {
-    if parts.is_empty() { "nothing more".to_owned() } else { parts.join("; ") }
+fn together(parts: &[String], reader: Reader) -> String {
+    if parts.is_empty() { reader.say("effect-nothing-more") } else { parts.join("; ") }
 }
 
 /// A sentence begins.
@@ -298,21 +282,16 @@ pub(crate) fn grouped(number: u128) -> String {
 }
 
 /// A part of a whole in words; nothing where it is all.
-fn part(some: u128, all: u128) -> Option<String> {
+fn part(some: u128, all: u128, reader: Reader) -> Option<String> {
     if some == 0 || some >= all {
         return None;
     }
     let hundredths = some.checked_mul(100)?.checked_add(all / 2)? / all;
     Some(match hundredths {
-        0 | 1 => format!("about 1 in {}", grouped((all + some / 2) / some)),
-        100 => "nearly all".to_owned(),
-        hundredths => format!("about {hundredths} in 100"),
+        0 | 1 => reader.say_with("effect-about-one-in", &[("count", &grouped((all + some / 2) / some))]),
+        100 => reader.say("effect-nearly-all"),
+        hundredths => reader.say_with("effect-about-in-hundred", &[("count", &hundredths.to_string())]),
     })
-}
-
-/// A count and its word.
-fn counted(number: u128, one: &str, several: &str) -> String {
-    if number == 1 { format!("1 {one}") } else { format!("{} {several}", grouped(number)) }
 }
 
 #[cfg(test)]
@@ -328,6 +307,7 @@ mod tests {
 
     #[test]
     fn parts_of_a_whole_are_told_as_people_say_them() {
+        let part = |some, all| part(some, all, Reader::default());
         assert_eq!(part(15, 100).unwrap(), "about 15 in 100");
         assert_eq!(part(320, 64_172).unwrap(), "about 1 in 201");
         assert_eq!(part(9_999, 10_000).unwrap(), "nearly all");

@@ -1,11 +1,12 @@
 //! A job that shows a change: how each side judges it, and the example that a rule
 //! file can keep of it.
 
-use super::Witness;
+use super::{Frame, Witness};
 use crate::glossary::model::Shape;
 use crate::job::model::{Given, Job};
 use crate::law::model::Fate;
-use crate::report::screen::words::{cite, spoken};
+use crate::report::sheet::reasons::became;
+use crate::report::speech::Reader;
 use crate::review::effect::{Bench, Side};
 use crate::review::examples::expectation;
 use crate::review::show::block;
@@ -34,20 +35,21 @@ fn known(side: Side<'_>, scope: crate::glossary::model::Scope) -> bool {
 /// The witness of a change of one question.
 pub(super) fn witness(
     bench: &Bench<'_>,
-    sides: [Side<'_>; 2],
+    frame: &Frame<'_>,
     job: &Job,
     question: &str,
     about: &str,
     scratch: &mut Scratch,
 ) -> Option<Witness> {
-    let [before, after] = sides;
+    let reader = frame.reader;
+    let [before, after] = frame.sides;
     let first = own(bench, job, 0, before);
-    let earlier = judged(before, &first, question, scratch, |answer, _, _| governing(answer))?;
+    let earlier = judged(before, &first, question, scratch, |answer, _, _| governing(answer, reader))?;
     let second = own(bench, job, 1, after);
     let (example, later) = judged(after, &second, question, scratch, |answer, verdict, _| {
         let sheet = crate::job::to_sheet(&second, after.rules.desk());
         let expected = expectation(answer).unwrap_or_else(|| format!("outcome {}", verdict.outcome.word()));
-        (block(about, &sheet, &[expected]), governing(answer))
+        (block(about, &sheet, &[expected]), governing(answer, reader))
     })?;
     Some(Witness { example, by: [earlier, later] })
 }
@@ -66,10 +68,10 @@ fn judged<R>(
 }
 
 /// The texts that govern an answer, each once.
-fn governing(answer: &Answered<'_>) -> Vec<String> {
+fn governing(answer: &Answered<'_>, reader: Reader) -> Vec<String> {
     let mut texts: Vec<String> = Vec::new();
     for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-        let text = cite(reason.source);
+        let text = reader.cite(reason.source);
         if !texts.contains(&text) {
             texts.push(text);
         }
@@ -80,7 +82,9 @@ fn governing(answer: &Answered<'_>) -> Vec<String> {
             if let (Role::SetAside(fate), Some(by)) = (reason.role, reason.by)
                 && !matches!(fate, Fate::NotInForce | Fate::PassedOver | Fate::Superseded)
             {
-                let text = format!("{}, {} by {}", cite(reason.source), spoken(reason.role.word()), cite(by));
+                let (text, by) = (reader.cite(reason.source), reader.cite(by));
+                let parts = [("text", &*text), ("role", &*became(fate, reader)), ("by", &*by)];
+                let text = reader.say_with("effect-role-by", &parts);
                 if !texts.contains(&text) {
                     texts.push(text);
                 }

@@ -5,24 +5,18 @@ use crate::glossary::expr::Check;
 use crate::glossary::model::{ChoiceId, FieldId, GroupId, Order, Shape};
 use crate::law::model::{CondId, Node};
 use crate::report::screen::words::spoken;
+use crate::report::speech::{Language, Reader};
 use crate::review::effect::{Bench, Names};
-use crate::values::{Date, Exact, Terms};
+use crate::values::{Date, Exact, Period, Terms};
 use crate::verdict::value::broadest;
 use crate::verdict::{Look, Matter, amount, in_words};
 use std::collections::{BTreeMap, BTreeSet};
-
-/// What the dates of a job are called where people speak of them.
-const DATES: &[(&str, &str)] = &[
-    ("application-date", "applied for"),
-    ("permit-date", "permit issued"),
-    ("contract-date", "contract signed"),
-    ("work-date", "work begun"),
-];
 
 /// Words for the conditions of one comparison; remembers which terms it used.
 pub(super) struct Words<'b> {
     matter: Matter<'b>,
     names: &'b Names,
+    reader: Reader,
     used: BTreeSet<(ChoiceId, u16)>,
 }
 
@@ -53,12 +47,31 @@ struct Said {
     from: Option<Date>,
     before: Option<Date>,
     /// Whatever else is said, each in words.
-    others: Vec<String>,
+    others: Vec<Other>,
+}
+
+/// A test in words.
+struct Other {
+    /// Whether it is a lower limit, which is told before others.
+    least: bool,
+    words: String,
+}
+
+impl Said {
+    /// A lower limit.
+    fn least(&mut self, key: &str, figure: &str, reader: Reader) {
+        self.others.push(Other { least: true, words: reader.say_with(key, &[("figure", figure)]) });
+    }
+
+    /// An upper limit.
+    fn most(&mut self, key: &str, figure: &str, reader: Reader) {
+        self.others.push(Other { least: false, words: reader.say_with(key, &[("figure", figure)]) });
+    }
 }
 
 impl<'b> Words<'b> {
-    pub(super) fn new(bench: &'b Bench<'b>, names: &'b Names) -> Words<'b> {
-        Words { matter: bench.matter(), names, used: BTreeSet::new() }
+    pub(super) fn new(bench: &'b Bench<'b>, names: &'b Names, reader: Reader) -> Words<'b> {
+        Words { matter: bench.matter(), names, reader, used: BTreeSet::new() }
     }
 
     /// Tests that hold together, a part for each fact: lists first, dates last.
@@ -71,8 +84,12 @@ impl<'b> Words<'b> {
                 Node::Entries { any, group, with } => lists.push(self.entries(*cond, *any == *holds, *group, *with)),
                 Node::Span(span) => {
                     let id = self.matter.law.spans.get(*span).map_or("", |span| &*span.instrument);
-                    let word = if *holds { "is already in force" } else { "is not yet in force" };
-                    spans.push(format!("{id} {word} (it is not known from which day)"));
+                    let instrument = [("instrument", id)];
+                    spans.push(if *holds {
+                        self.reader.say_with("effect-already-in-force", &instrument)
+                    } else {
+                        self.reader.say_with("effect-not-yet-in-force", &instrument)
+                    });
                 }
                 Node::Answer { question, rungs } => lists.push(self.rungs(*question, *rungs, *holds)),
                 _ => lists.push(in_words(&self.matter, *cond, *holds, None)),
@@ -129,18 +146,21 @@ impl<'b> Words<'b> {
         };
         let title = if asked.title.is_empty() { spoken(&asked.name) } else { lower(&asked.title) };
         if holds {
-            format!("{title}: {}", listed(&names(true), "or"))
-        } else {
-            // What is left to the authority is not the answer either.
-            format!("{title}: {}, or left to the authority", listed(&names(false), "or"))
+            let answers = self.either(&names(true));
+            return self.reader.say_with("effect-answer-is", &[("question", &title), ("answers", &answers)]);
         }
+        // What is left to the authority is not the answer either.
+        let answers = self.either(&names(false));
+        self.reader.say_with("effect-answer-is-or-left", &[("question", &title), ("answers", &answers)])
     }
 
     fn note(&self, said: &mut Said, field: FieldId, check: &Check, holds: bool) {
         let shape = self.shape(field);
         let shown = |limit: &Exact| {
-            shape.and_then(|shape| amount(*limit, shape)).map_or_else(|| limit.to_string(), |shown| shown.to_string())
+            let shown = shape.and_then(|shape| amount(*limit, shape));
+            shown.map_or_else(|| limit.to_string(), |shown| self.reader.amount(&shown.to_string()))
         };
+        let reader = self.reader;
         match check {
             Check::Among(terms) => {
                 let all = match shape {
@@ -157,22 +177,39 @@ impl<'b> Words<'b> {
             Check::Before(day) | Check::From(day) => {
                 said.before = Some(said.before.map_or(*day, |before| before.min(*day)));
             }
-            Check::AtLeast(limit) if holds => said.others.push(format!("at least {}", shown(limit))),
-            Check::Under(limit) if !holds => said.others.push(format!("at least {}", shown(limit))),
-            Check::AtLeast(limit) | Check::Under(limit) => said.others.push(format!("under {}", shown(limit))),
-            Check::Over(limit) if holds => said.others.push(format!("over {}", shown(limit))),
-            Check::AtMost(limit) if !holds => said.others.push(format!("over {}", shown(limit))),
-            Check::Over(limit) | Check::AtMost(limit) => said.others.push(format!("at most {}", shown(limit))),
+            Check::AtLeast(limit) if holds => said.least("value-at-least", &shown(limit), reader),
+            Check::Under(limit) if !holds => said.least("value-at-least", &shown(limit), reader),
+            Check::AtLeast(limit) | Check::Under(limit) => said.most("cures-under", &shown(limit), reader),
+            Check::Over(limit) if holds => said.least("cures-over", &shown(limit), reader),
+            Check::AtMost(limit) if !holds => said.least("cures-over", &shown(limit), reader),
+            Check::Over(limit) | Check::AtMost(limit) => said.most("value-at-most", &shown(limit), reader),
             Check::Within(period, other) => {
-                let not = if holds { "" } else { "not " };
-                said.others.push(format!("{not}within {period} after the {}", self.title(*other, None)));
+                let parts = [("period", &*self.period(*period)), ("fact", &*self.title(*other, None))];
+                let key = if holds { "effect-within" } else { "effect-not-within" };
+                said.others.push(Other { least: false, words: reader.say_with(key, &parts) });
             }
             Check::Named(names) => {
                 let names: Vec<String> = names.iter().map(|name| name.to_string()).collect();
-                let lead = if holds { "" } else { "anything but " };
-                said.others.push(format!("{lead}{}", listed(&names, "or")));
+                let names = self.either(&names);
+                let words = if holds { names } else { reader.say_with("effect-anything-but", &[("names", &names)]) };
+                said.others.push(Other { least: false, words });
             }
         }
+    }
+
+    /// A length of time.
+    fn period(&self, period: Period) -> String {
+        let (key, count) = match period {
+            Period::Days(count) => ("effect-days", count),
+            Period::Months(count) => ("effect-months", count),
+            Period::Years(count) => ("effect-years", count),
+        };
+        self.reader.say_with(key, &[("count", &count.to_string())])
+    }
+
+    /// Names of which one holds.
+    fn either(&self, names: &[String]) -> String {
+        listed(names, &self.reader.say("sheet-or"))
     }
 
     /// What is said of one fact, each in words of its own.
@@ -187,36 +224,43 @@ impl<'b> Words<'b> {
                 }
             }
             (_, Some(left)) if left == Terms::one(1) => told.push(title.clone()),
-            (_, Some(left)) if left == Terms::one(0) => told.push(format!("{title}: no")),
+            (_, Some(left)) if left == Terms::one(0) => {
+                told.push(self.reader.say_with("effect-fact-no", &[("fact", &title)]))
+            }
             _ => {}
         }
         if let Some(choice) = self.matter.lexicon.choice_of(field) {
             for terms in &said.holds {
                 let names = self.terms(choice, *terms);
-                told.push(format!("among {}: {}", with_article(&title), listed(&names, "or")));
+                let parts = [("fact", &*self.with_article(&title)), ("names", &*self.either(&names))];
+                told.push(self.reader.say_with("effect-among", &parts));
             }
             if !said.lacks.is_empty() {
                 let names = self.terms(choice, said.lacks);
-                told.push(format!("not among {}: {}", with_article(&title), listed(&names, "or")));
+                let parts = [("fact", &*self.with_article(&title)), ("names", &*self.either(&names))];
+                told.push(self.reader.say_with("effect-not-among", &parts));
             }
         }
         told.extend(self.days(field, said));
         if !said.others.is_empty() {
             // From the lower limit to the upper.
-            let mut others = said.others.clone();
-            others.sort_by_key(|said| !(said.starts_with("over ") || said.starts_with("at least ")));
-            told.push(format!("{title}: {}", others.join(" and ")));
+            let (least, others): (Vec<&Other>, Vec<&Other>) = said.others.iter().partition(|other| other.least);
+            let words: Vec<&str> = least.into_iter().chain(others).map(|other| &*other.words).collect();
+            told.push(format!("{title}: {}", words.join(&self.and())));
         }
         told
     }
 
     fn days(&self, field: FieldId, said: &Said) -> Option<String> {
         let path = self.matter.lexicon.field(field).map_or("", |field| &*field.path);
-        let lead = match DATES.iter().find(|(name, _)| *name == path) {
-            Some((_, words)) => (*words).to_owned(),
-            None => format!("{}:", self.title(field, None)),
+        let lead = match path {
+            "application-date" => self.reader.say("effect-applied-for"),
+            "permit-date" => self.reader.say("effect-permit-issued"),
+            "contract-date" => self.reader.say("effect-contract-signed"),
+            "work-date" => self.reader.say("effect-work-begun"),
+            _ => format!("{}:", self.title(field, None)),
         };
-        span(said.from, said.before).map(|days| format!("{lead} {days}"))
+        span(said.from, said.before, self.reader).map(|days| format!("{lead} {days}"))
     }
 
     /// Values of a choice by the shorter side; nothing where all are left.
@@ -229,9 +273,11 @@ impl<'b> Words<'b> {
         let (told, others) = (self.broad(choice, left), self.broad(choice, out));
         let count = |terms: Terms| terms.iter().count();
         Some(if count(told) <= count(others).max(2) {
-            listed(&self.terms(choice, told), "or")
+            let names = self.terms(choice, told);
+            self.either(&names)
         } else {
-            format!("anything but {}", listed(&self.terms(choice, others), "or"))
+            let names = self.terms(choice, others);
+            self.reader.say_with("effect-anything-but", &[("names", &self.either(&names))])
         })
     }
 
@@ -274,19 +320,49 @@ impl<'b> Words<'b> {
             if any {
                 let title = lower(title);
                 return if some {
-                    format!("there is {title}")
+                    self.reader.say_with("effect-there-is", &[("what", &self.some(&title))])
                 } else {
-                    format!("there is no {}", without_article(&title))
+                    self.reader.say_with("effect-there-is-no", &[("what", &without_article(&title))])
                 };
             }
         }
         let title = self.matter.lexicon.group(group).map_or_else(String::new, |group| {
             if group.title.is_empty() { spoken(&group.name) } else { without_article(&lower(&group.title)) }
         });
-        let word = if some { "at least one" } else { "no" };
-        match self.inner(with, group, true).as_slice() {
-            [] => format!("{word} {title}"),
-            parts => format!("{word} {title} ({})", parts.join("; ")),
+        let title = match self.inner(with, group, true).as_slice() {
+            [] => title,
+            parts => {
+                let conditions = parts.join("; ");
+                self.reader.say_with("effect-with", &[("what", &title), ("conditions", &conditions)])
+            }
+        };
+        let what = [("what", &*title)];
+        if some {
+            self.reader.say_with("effect-at-least-one", &what)
+        } else {
+            self.reader.say_with("effect-none", &what)
+        }
+    }
+
+    fn and(&self) -> String {
+        format!(" {} ", self.reader.say("sheet-and"))
+    }
+
+    /// A title of the glossary behind `there is`; its article is English.
+    fn some(&self, title: &str) -> String {
+        match self.reader.language {
+            Language::English => title.to_owned(),
+            Language::Spanish => without_article(title),
+        }
+    }
+
+    /// A title behind `among`.
+    fn with_article(&self, title: &str) -> String {
+        let first = title.split(' ').next().unwrap_or_default();
+        if ["the", "a", "an", "what", "which", "who", "whether"].contains(&first) {
+            title.to_owned()
+        } else {
+            self.reader.say_with("effect-the", &[("fact", title)])
         }
     }
 
@@ -313,8 +389,9 @@ impl<'b> Words<'b> {
             }
             (Node::Or(parts), true) | (Node::And(parts), false) => {
                 let either: Vec<String> =
-                    parts.iter().map(|part| self.inner(*part, group, holds).join(" and ")).collect();
-                vec![format!("either {}", either.join(", or "))]
+                    parts.iter().map(|part| self.inner(*part, group, holds).join(&self.and())).collect();
+                let cases = either.join(&format!(", {} ", self.reader.say("sheet-or")));
+                vec![self.reader.say_with("effect-either", &[("cases", &cases)])]
             }
             (Node::Field(field, check), _) => {
                 let mut said = Said::default();
@@ -336,12 +413,17 @@ impl<'b> Words<'b> {
 }
 
 /// A stretch of days, its last day included.
-pub(super) fn span(from: Option<Date>, before: Option<Date>) -> Option<String> {
+pub(super) fn span(from: Option<Date>, before: Option<Date>, reader: Reader) -> Option<String> {
     Some(match (from, before) {
-        (Some(from), Some(before)) if from == before.eve() => format!("on {from}"),
-        (Some(from), Some(before)) => format!("from {from} through {}", before.eve()),
-        (Some(from), None) => format!("on or after {from}"),
-        (None, Some(before)) => format!("before {before}"),
+        (Some(from), Some(before)) if from == before.eve() => {
+            reader.say_with("effect-on-day", &[("day", &from.to_string())])
+        }
+        (Some(from), Some(before)) => {
+            let (from, through) = (from.to_string(), before.eve().to_string());
+            reader.say_with("effect-from-through", &[("from", &from), ("through", &through)])
+        }
+        (Some(from), None) => reader.say_with("effect-on-or-after", &[("day", &from.to_string())]),
+        (None, Some(before)) => reader.say_with("effect-before-day", &[("day", &before.to_string())]),
         (None, None) => return None,
     })
 }
@@ -354,16 +436,6 @@ pub(in crate::report) fn lower(title: &str) -> String {
         return title.to_owned();
     }
     first.to_lowercase().chain(letters).collect()
-}
-
-/// A title behind `among`.
-fn with_article(title: &str) -> String {
-    let first = title.split(' ').next().unwrap_or_default();
-    if ["the", "a", "an", "what", "which", "who", "whether"].contains(&first) {
-        title.to_owned()
-    } else {
-        format!("the {title}")
-    }
 }
 
 pub(in crate::report) fn without_article(title: &str) -> String {
@@ -386,6 +458,7 @@ mod tests {
     #[test]
     fn days_include_their_last() {
         let day = |text| Date::parse(text);
+        let span = |from, before| span(from, before, Reader::default());
         assert_eq!(span(day("2016-01-01"), day("2022-07-01")).unwrap(), "from 2016-01-01 through 2022-06-30");
         assert_eq!(span(day("2016-01-01"), None).unwrap(), "on or after 2016-01-01");
         assert_eq!(span(None, day("2016-01-01")).unwrap(), "before 2016-01-01");

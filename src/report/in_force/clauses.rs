@@ -1,11 +1,11 @@
 //! The clauses of some sections as they stand on one day: each with its author,
 //! and what became of those that do not stand.
 
-use super::super::screen::words::provenance;
 use super::Inquest;
 use crate::law::library::Library;
 use crate::law::model::{Clause, Fate, Provenance, Provision, Source};
 use crate::law::text::{Edition, Lineage};
+use crate::report::speech::Reader;
 use crate::verdict::model::Role;
 use crate::verdict::{Look, Scratch, condition, held};
 use serde::Serialize;
@@ -252,10 +252,10 @@ fn line(
         reaches,
         edition,
         author: format!("{} of {}", source.instrument, source.issuer),
-        in_force: source.in_force.to_string(),
+        in_force: source.in_force.map(|days| days.to_string()).unwrap_or_default(),
         adopted_by: source.adopted_by.as_ref().map(ToString::to_string),
         fate,
-        provenance: provenance(&source.provenance),
+        provenance: Reader::default().provenance(&source.provenance),
         bare: Bare {
             instrument: source.instrument.to_string(),
             issuer: source.issuer.to_string(),

@@ -1,11 +1,10 @@
 //! Gathers what is in force.
 
-use super::super::screen::words;
 use super::instruments::{power_in_words, titled};
 use super::{Clause, CodeLine, InForce, Inquest, InstrumentLine, PlaceLine, SCHEMA, Standing};
-use crate::law::in_force;
-use crate::law::instrument::{Instrument, InstrumentId, Target, Weight};
+use crate::law::instrument::{DaysInForce, Instrument, InstrumentId, Target, Weight};
 use crate::law::text::Section;
+use crate::report::speech::Reader;
 use crate::syntax::tree::ProvenanceKind;
 use crate::verdict::{Look, Scratch, held};
 
@@ -108,7 +107,7 @@ fn amendments(inquest: &Inquest<'_>, own: &Instrument, standing: Standing, codes
     };
     let mut clauses = Vec::new();
     for amend in own.amends.iter().filter(|amend| applies(&amend.target)) {
-        for (does, number) in inquest.amends(amend) {
+        for (does, number) in inquest.amends(amend, Reader::default()) {
             let section = amend.patches.get(number).map(|patch| &*patch.section);
             clauses.push(clause(inquest, own, standing, does, section));
         }
@@ -124,7 +123,7 @@ fn sections(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<
 }
 
 fn powers(inquest: &Inquest<'_>, own: &Instrument, standing: Standing) -> Vec<Clause> {
-    let words = |power| power_in_words(inquest.library(), power);
+    let words = |power| power_in_words(inquest.library(), power, Reader::default());
     own.powers.iter().map(|power| clause(inquest, own, standing, words(power), None)).collect()
 }
 
@@ -140,11 +139,11 @@ fn instrument(inquest: &Inquest<'_>, id: InstrumentId, own: &Instrument, codes: 
         kind: own.kind.word().to_owned(),
         title: own.title.to_string(),
         adopted: own.adopted.map(|day| day.to_string()),
-        in_force: in_force(own),
+        in_force: DaysInForce::of(own).map(|days| days.to_string()).unwrap_or_default(),
         standing,
         ended_by,
         does: inquest.does(own),
-        provenance: words::provenance(&own.provenance),
+        provenance: Reader::default().provenance(&own.provenance),
     }
 }
 

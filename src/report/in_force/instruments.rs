@@ -5,6 +5,7 @@ use crate::glossary::expr::Expr;
 use crate::law::instrument::{Adoption, Amend, End, Instrument, InstrumentId, Power, Start, Status, Target};
 use crate::law::library::Library;
 use crate::law::text::EditionId;
+use crate::report::speech::Reader;
 use crate::syntax::tree::{Action, PowerKind};
 use crate::values::Date;
 
@@ -51,11 +52,11 @@ impl Inquest<'_> {
             let from = election.from.map_or_else(String::new, |day| format!("from {day} "));
             words.push(format!("leaves applicants the choice of the earlier text {from}through {}", election.through));
         }
-        words.extend(own.amends.iter().flat_map(|amend| self.amends(amend)).map(|(does, _)| does));
+        words.extend(own.amends.iter().flat_map(|amend| self.amends(amend, Reader::default())).map(|(does, _)| does));
         for (number, section) in &own.sections {
             words.push(titled(&format!("says in {number}"), &section.title));
         }
-        words.extend(own.powers.iter().map(|power| power_in_words(library, power)));
+        words.extend(own.powers.iter().map(|power| power_in_words(library, power, Reader::default())));
         for prevails in &own.prevails {
             let mut over: Vec<&str> = prevails.codes.iter().map(|code| &**code).collect();
             if prevails.instructions {
@@ -73,18 +74,18 @@ impl Inquest<'_> {
     }
 
     /// What an amendment does, section by section, with the number of the patch.
-    pub(crate) fn amends(&self, amend: &Amend) -> Vec<(String, usize)> {
+    pub(crate) fn amends(&self, amend: &Amend, reader: Reader) -> Vec<(String, usize)> {
         let text = target(self.library(), &amend.target);
         let mut words: Vec<(String, usize)> = Vec::new();
         for (number, patch) in amend.patches.iter().enumerate() {
             let verb = match patch.action {
-                Action::Replace => "replaces",
-                Action::Add => "adds",
-                Action::Delete => "deletes",
-                Action::Except => "makes an exception to",
-                Action::Reads => "rules how to read",
+                Action::Replace => reader.say("browse-replaces"),
+                Action::Add => reader.say("browse-adds"),
+                Action::Delete => reader.say("browse-deletes"),
+                Action::Except => reader.say("browse-excepts"),
+                Action::Reads => reader.say("browse-reads"),
             };
-            let under = if patch.and_under { " and what is under it" } else { "" };
+            let under = if patch.and_under { format!(" {}", reader.say("browse-and-under")) } else { String::new() };
             words.push((format!("{verb} {text} {}{under}", patch.number), number));
         }
         words
@@ -159,16 +160,20 @@ pub(in crate::report) fn always(scope: &Expr) -> bool {
 }
 
 /// A power in words.
-pub(crate) fn power_in_words(library: &Library, power: &Power) -> String {
+pub(crate) fn power_in_words(library: &Library, power: &Power, reader: Reader) -> String {
     let glossary = &library.glossary;
     let mut over: Vec<&str> = power.questions.iter().map(|question| &*glossary[*question].name).collect();
     over.extend(power.subjects.iter().map(|subject| &*glossary[*subject].name));
     let over = over.join(", ");
-    let scope = if always(&power.scope) { "" } else { ", for some jobs only" };
-    match power.kind {
-        PowerKind::Preempts => format!("sets aside what places within say on {over}{scope}"),
-        PowerKind::Floor => format!("lets places within ask for more, never for less, on {over}{scope}"),
-        PowerKind::Ceiling => format!("lets places within ask for less, never for more, on {over}{scope}"),
+    let does = match power.kind {
+        PowerKind::Preempts => reader.say("browse-preempts"),
+        PowerKind::Floor => reader.say("browse-floor"),
+        PowerKind::Ceiling => reader.say("browse-ceiling"),
+    };
+    if always(&power.scope) {
+        format!("{does} {over}")
+    } else {
+        format!("{does} {over}, {}", reader.say("browse-some-jobs-only"))
     }
 }
 

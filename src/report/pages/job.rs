@@ -146,9 +146,9 @@ fn parts(desk: &Desk<'_, '_>, wrong: &[Told], link: &Link, reader: Reader) -> Ve
         }
         let title = match (step.part.who, step.part.when) {
             (Some(who), Some(when)) => {
-                reader.say_with("pages-part", &[("who", &*spoken(who)), ("when", &*spoken(when))])
+                reader.say_with("pages-part", &[("who", &*reader.who(who)), ("when", &*reader.stage(when))])
             }
-            (Some(who), None) => spoken(who),
+            (Some(who), None) => reader.who(who),
             _ => reader.say("pages-part-any"),
         };
         // A list that is asked for further entries stands there already.

@@ -2,7 +2,8 @@
 
 use crate::glossary::Fault;
 use crate::interview::link::{PLACE, Unheard, Why};
-use crate::interview::{Problem, Refused};
+use crate::interview::{Problem, Refused, Wrong};
+use crate::job::code_in_a_job as of_job;
 use crate::report::speech::Reader;
 use serde::Serialize;
 
@@ -17,6 +18,8 @@ pub(crate) struct Told {
     pub(crate) help: Option<String>,
     /// What was perhaps meant.
     pub(crate) near: Vec<String>,
+    /// The code under which it is explained, where it has one.
+    pub(crate) code: Option<String>,
 }
 
 /// Everything that is wrong with a job, by its paths.
@@ -26,6 +29,7 @@ pub(crate) fn told(wrong: &[Unheard], reader: Reader) -> Vec<Told> {
 
 fn tell(one: &Unheard, reader: Reader) -> Told {
     let plain = |key: &str| (reader.say(key), None);
+    let of_fault = |fault: &Fault| (reader.wrong(fault), reader.mended(fault));
     let (message, help) = match &one.why {
         Why::NoPlace if one.path == PLACE && one.typed.is_empty() => plain("pages-wrong-place-missing"),
         Why::NoPlace => plain("pages-wrong-no-place"),
@@ -48,9 +52,17 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
             Problem::Unread(fault) => of_fault(fault),
         },
     };
-    Told { path: one.path.clone(), typed: one.typed.clone(), message, help, near: one.near().to_vec() }
-}
-
-fn of_fault(fault: &Fault) -> (String, Option<String>) {
-    (fault.message.clone(), fault.help.clone())
+    let near = match &one.why {
+        Why::Wrong(Wrong { problem: Problem::Unread(fault), .. }) => fault.near.clone(),
+        _ => one.near().to_vec(),
+    };
+    let code = match &one.why {
+        Why::NoLaw(told) => Some(told.code),
+        Why::Refused(Refused::TooMany(fault)) => Some(of_job(fault.code)),
+        Why::Refused(Refused::Dates(faults)) => faults.first().map(|(_, fault)| of_job(fault.code)),
+        Why::Wrong(Wrong { problem: Problem::Unread(fault), .. }) => Some(of_job(fault.code)),
+        _ => None,
+    };
+    let code = code.map(|code| code.to_string());
+    Told { path: one.path.clone(), typed: one.typed.clone(), message, help, near, code }
 }

@@ -3,7 +3,7 @@
 use super::frame::{Frame, Room};
 use super::link::Link;
 use super::problems::Told;
-use crate::report::cures::WaysTold;
+use crate::report::cures::{Required, WayTold, WaysTold};
 use crate::report::sheet::Sheet;
 use crate::report::speech::template::render;
 use minijinja::Error;
@@ -13,9 +13,32 @@ use serde::Serialize;
 struct View<'v> {
     frame: Frame,
     sheet: &'v Sheet,
-    ways: &'v WaysTold,
+    too_many: bool,
+    ways: Vec<WayView<'v>>,
     wrong: &'v [Told],
     job: String,
+}
+
+/// One way as the page shows it.
+#[derive(Serialize)]
+struct WayView<'v> {
+    heading: &'v str,
+    lawful: bool,
+    prohibited: &'v [Required],
+    requires: &'v [Required],
+    refers: &'v [String],
+    to_know: &'v [String],
+}
+
+fn view(way: &WayTold) -> WayView<'_> {
+    WayView {
+        heading: &way.heading,
+        lawful: way.lawful,
+        prohibited: &way.prohibited,
+        requires: &way.requires,
+        refers: &way.refers,
+        to_know: &way.to_know_words,
+    }
 }
 
 /// The page on the ways that a job leaves open.
@@ -24,6 +47,7 @@ struct View<'v> {
 /// Where the template does not fit, which a test would show.
 pub(crate) fn page(ways: &WaysTold, sheet: &Sheet, wrong: &[Told], link: &Link) -> Result<String, Error> {
     let frame = Frame::new(Room::Ways.path(), Room::Ways, link, &sheet.library, Some(sheet.standing.clone()));
-    let view = View { frame, sheet, ways, wrong, job: link.to(Room::Job.path()) };
+    let (too_many, ways) = (ways.too_many, ways.ways.iter().map(view).collect());
+    let view = View { frame, sheet, too_many, ways, wrong, job: link.to(Room::Job.path()) };
     render("ways.html", view, link.reader())
 }

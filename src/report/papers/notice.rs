@@ -6,7 +6,7 @@
 
 use super::Drawn;
 use super::clause::{clause, this_job};
-use crate::report::cures::{ChangeTold, MendTold, Mending};
+use crate::report::cures::{MendTold, Mending};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -131,25 +131,11 @@ fn mends(line: &Line, mending: &Mending, reader: Reader) -> Vec<String> {
 
 /// One choice, with what it mends beside and what it leaves.
 fn choice(mend: &MendTold, reader: Reader) -> String {
-    let and = format!(" {} ", reader.say("sheet-and"));
-    let each: Vec<String> = mend.changes.iter().map(|change| changed(change, reader)).collect();
-    let mut text = each.join(&and);
-    if !mend.then_known.is_empty() {
-        let facts = mend.then_known.join(", ");
-        text.push_str(&format!("; {}", reader.say_with("cures-then-known", &[("facts", &facts)])));
-    }
+    let mut text = mend.text.clone();
     if !mend.mends.is_empty() {
         text.push_str(&format!("; {}", reader.say_with("papers-mends-too", &[("titles", &mend.mends.join("; "))])));
     }
     text
-}
-
-/// One change by the title of its fact; several entries that are changed alike are named
-/// in a sentence of their own.
-fn changed(change: &ChangeTold, reader: Reader) -> String {
-    let fact =
-        if change.fact.contains(' ') { change.fact.clone() } else { format!("{} ({})", change.title, change.fact) };
-    change.words(&fact, reader)
 }
 
 fn again(line: &Line, reader: Reader) -> String {

@@ -173,7 +173,7 @@ fn no_paper_promises_anything() {
         let matter = RULES.matter(&job).unwrap();
         let verdict = RULES.weighed(&matter, &mut Scratch::default());
         let folded = |text: &str| text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
-        let notes: Vec<String> = verdict.notes.iter().map(|note| folded(&note.text)).collect();
+        let notes: Vec<String> = verdict.notes.iter().map(|note| folded(&note.aside.to_string())).collect();
         for reader in [Reader::default(), spanish()] {
             for (paper, html) in papers(&job, reader) {
                 // The reasoned answer quotes what the texts say.

@@ -3,7 +3,6 @@
 
 use crate::report::facts::Facts;
 use crate::report::screen::order;
-use crate::report::screen::words::cite_short;
 use crate::report::speech::Reader;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Role, Verdict};
@@ -173,7 +172,7 @@ fn line(mark: Mark, answer: &Answered<'_>, verdict: &Verdict<'_>, facts: Facts<'
     let parts: Vec<String> = asks.into_iter().chain(has).collect();
     let mut cited: Vec<String> = Vec::new();
     for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-        let text = cite_short(reason.source, &verdict.codes);
+        let text = reader.cite_short(reason.source, &verdict.codes);
         if !cited.contains(&text) {
             cited.push(text);
         }

@@ -3,19 +3,20 @@
 
 use super::super::look::{Page, Tone};
 use crate::report::sheet::Sheet;
+use crate::report::speech::Reader;
 
 /// Writes what follows the answers.
-pub(super) fn write(page: &mut Page, sheet: &Sheet) {
-    asks(page, sheet);
+pub(super) fn write(page: &mut Page, sheet: &Sheet, reader: Reader) {
+    asks(page, sheet, reader);
     if !sheet.notes.is_empty() {
         page.blank();
-        page.paragraph(0, "Notes", Tone::Strong);
+        page.paragraph(0, &reader.say("pages-notes"), Tone::Strong);
     }
     for note in &sheet.notes {
         let about = note.about.as_ref().map_or_else(String::new, |about| format!("{about}: "));
         let mut text = format!("{about}{}", note.text);
         if let Some(condition) = &note.condition {
-            text.push_str(&format!(" (if {condition})"));
+            text.push_str(&format!(" ({})", reader.say_with("sheet-if", &[("condition", condition)])));
         }
         if let Some(cite) = &note.cite {
             text.push_str(&format!(" [{cite}]"));
@@ -24,7 +25,7 @@ pub(super) fn write(page: &mut Page, sheet: &Sheet) {
     }
     if !sheet.pending.is_empty() {
         page.blank();
-        page.paragraph(0, "On its way, and not in force", Tone::Strong);
+        page.paragraph(0, &reader.say("pages-pending"), Tone::Strong);
     }
     for coming in &sheet.pending {
         page.hung(2, 4, coming, Tone::Plain);
@@ -33,14 +34,14 @@ pub(super) fn write(page: &mut Page, sheet: &Sheet) {
         && let Some(office) = &sheet.office
     {
         page.blank();
-        page.paragraph(0, &format!("The authority to ask: {office}"), Tone::Strong);
+        page.paragraph(0, &format!("{} {office}", reader.say("pages-office")), Tone::Strong);
     }
     if !sheet.cautions.is_empty() {
         page.blank();
-        page.hung(0, 2, &format!("Cautions: {}.", sheet.cautions.join("; ")), Tone::Plain);
+        page.hung(0, 2, &format!("{}: {}.", reader.say("pages-cautions"), sheet.cautions.join("; ")), Tone::Plain);
     }
     if !sheet.memory.is_empty() {
-        let text = format!("Written down from memory, look at the text itself: {}.", sheet.memory);
+        let text = format!("{} {}.", reader.say("pages-memory"), sheet.memory);
         page.hung(0, 2, &text, Tone::Quiet);
     }
     page.blank();
@@ -49,13 +50,13 @@ pub(super) fn write(page: &mut Page, sheet: &Sheet) {
     }
 }
 
-fn asks(page: &mut Page, sheet: &Sheet) {
+fn asks(page: &mut Page, sheet: &Sheet, reader: Reader) {
     let (telling, idle): (Vec<_>, Vec<_>) = sheet.ask.iter().partition(|ask| ask.telling);
     if !sheet.ask.is_empty() {
         page.blank();
     }
     if !telling.is_empty() {
-        page.paragraph(0, "To find out, the most telling first", Tone::Strong);
+        page.paragraph(0, &reader.say("pages-ask"), Tone::Strong);
     }
     for ask in telling {
         let known: String = ask.known.iter().map(|known| format!("; {known}")).collect();
@@ -63,7 +64,7 @@ fn asks(page: &mut Page, sheet: &Sheet) {
     }
     if !idle.is_empty() {
         let facts: Vec<&str> = idle.iter().map(|ask| &*ask.fact).collect();
-        let text = format!("Only if a jumper is put in all the same: {}.", facts.join(", "));
+        let text = reader.say_with("screen-only-if", &[("facts", &facts.join(", "))]);
         page.hung(0, 2, &text, Tone::Quiet);
     }
 }

@@ -5,7 +5,8 @@ use super::Frame;
 use crate::report::sheet::Sheet;
 
 /// Writes the head.
-pub(super) fn write(page: &mut Page, sheet: &Sheet, frame: &Frame<'_>) {
+pub(super) fn write(page: &mut Page, sheet: &Sheet, frame: &Frame<'_>, column: usize) {
+    let reader = frame.reader;
     let tone = match sheet.outcome {
         "complies" => Tone::Good,
         "corrections" | "conflict" => Tone::Bad,
@@ -13,12 +14,12 @@ pub(super) fn write(page: &mut Page, sheet: &Sheet, frame: &Frame<'_>) {
     };
     page.paragraph(0, &format!("{}: {}", sheet.heading, sheet.sentence), tone);
     if let Some(reference) = &sheet.reference {
-        page.labeled("Job", Tone::Quiet, 9, reference, Tone::Plain);
+        page.labeled(&reader.say("screen-job"), Tone::Quiet, column, reference, Tone::Plain);
     }
     if let Some(from) = frame.from {
-        page.labeled("File", Tone::Quiet, 9, from, Tone::Plain);
+        page.labeled(&reader.say("screen-file"), Tone::Quiet, column, from, Tone::Plain);
     }
-    page.labeled("Place", Tone::Quiet, 9, &sheet.place.join(", "), Tone::Plain);
-    page.labeled("Dates", Tone::Quiet, 9, &sheet.dates, Tone::Plain);
-    page.labeled("Codes", Tone::Quiet, 9, &sheet.codes, Tone::Plain);
+    page.labeled(&reader.say("pages-place"), Tone::Quiet, column, &sheet.place.join(", "), Tone::Plain);
+    page.labeled(&reader.say("pages-dates"), Tone::Quiet, column, &sheet.dates, Tone::Plain);
+    page.labeled(&reader.say("pages-codes"), Tone::Quiet, column, &sheet.codes, Tone::Plain);
 }

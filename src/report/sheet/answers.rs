@@ -4,7 +4,7 @@ use super::{Frame, Line, Place, reasons};
 use crate::glossary::model::{FieldId, Met, Order};
 use crate::law::model::{Effect, Fate};
 use crate::report::screen::order;
-use crate::report::screen::words::{cite_short, spoken};
+use crate::report::screen::words::spoken;
 use crate::report::speech::Reader;
 use crate::verdict::Matter;
 use crate::verdict::found::{Finding, State};
@@ -307,7 +307,7 @@ pub(crate) fn citation(
     let governs = answer.because.iter().filter(|reason| reason.role == Role::Governs);
     let mut cited: Vec<String> = Vec::new();
     for reason in governs {
-        let text = cite_short(reason.source, codes);
+        let text = reader.cite_short(reason.source, codes);
         if !cited.contains(&text) {
             cited.push(text);
         }
@@ -330,7 +330,7 @@ pub(crate) fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Editi
         let condition = reason.condition.as_ref().map_or_else(String::new, |held| {
             format!(" {}", reader.say_with("sheet-if", &[("condition", &held.write(matter))]))
         });
-        format!("{}{condition} [{}]", reason.provision.words, cite_short(reason.source, codes))
+        format!("{}{condition} [{}]", reason.provision.words, reader.cite_short(reason.source, codes))
     });
     reader.say_with("sheet-advised", &[("advice", &advice.collect::<Vec<_>>().join("; "))])
 }
@@ -338,7 +338,8 @@ pub(crate) fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Editi
 /// Why nothing governs: the first text that applies but for an exception of it; else
 /// the first that was looked at, and what of it failed.
 pub(crate) fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> String {
-    let role = |reason: &Reason<'_>| format!("{}: {}", cite_short(reason.source, codes), reasons::role(reason, reader));
+    let role =
+        |reason: &Reason<'_>| format!("{}: {}", reader.cite_short(reason.source, codes), reasons::role(reason, reader));
     let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
     if let Some(reason) = answer.set_aside.iter().find(excepted) {
         return role(reason);
@@ -350,7 +351,7 @@ pub(crate) fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[E
         Some(reason) => {
             let and = format!(" {} ", reader.say("sheet-and"));
             let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();
-            let parts = [("text", &*cite_short(reason.source, codes)), ("condition", &*failed.join(&and))];
+            let parts = [("text", &*reader.cite_short(reason.source, codes)), ("condition", &*failed.join(&and))];
             reader.say_with("sheet-asks-only-where", &parts)
         }
         None => match answer.set_aside.first() {

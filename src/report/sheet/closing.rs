@@ -6,13 +6,13 @@ use super::head::matters;
 use crate::glossary::model::PlaceId;
 use crate::law::places::Places;
 use crate::report::coverage::fold;
-use crate::report::screen::words::{cite_short, spoken};
 use crate::report::speech::Reader;
 use crate::syntax::tree::ProvenanceKind;
 use crate::values::Date;
+use crate::verdict::aside::Aside;
 use crate::verdict::model::{Inquiry, Verdict};
 use crate::verdict::paths::Path;
-use crate::verdict::{MEMORY, Matter, by_parts};
+use crate::verdict::{Matter, by_parts};
 use serde::Serialize;
 
 /// A fact to find out.
@@ -75,30 +75,38 @@ pub(crate) fn known(ask: &Inquiry<'_>, matter: &Matter<'_>, reader: Reader) -> V
     known
         .iter()
         .map(|(who, when)| {
-            let who: Vec<String> = who.iter().map(|who| spoken(who)).collect();
+            let who: Vec<String> = who.iter().map(|who| reader.who(who)).collect();
             let who = who.join(&format!(" {} ", reader.say("sheet-or")));
             match when {
-                Some(when) => reader.say_with("sheet-known-at", &[("who", &who), ("when", &spoken(when))]),
+                Some(when) => reader.say_with("sheet-known-at", &[("who", &who), ("when", &reader.stage(when))]),
                 None => who,
             }
         })
         .collect()
 }
 
-pub(super) fn notes(verdict: &Verdict<'_>, matter: &Matter<'_>) -> Vec<Note> {
+/// What is said beside the answers.
+pub(super) fn notes(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -> Vec<Note> {
     let note = |note: &crate::verdict::model::Remark<'_>| Note {
         about: note.question.map(|name| question_title(name, &verdict.answers)),
-        text: note.text.to_string(),
+        text: reader.aside(&note.aside),
         condition: note.condition.as_ref().map(|held| held.write(matter)),
-        cite: note.source.map(|source| cite_short(source, &verdict.codes)),
+        cite: note.source.map(|source| reader.cite_short(source, &verdict.codes)),
     };
     verdict.notes.iter().map(note).collect()
 }
 
-pub(super) fn pending(verdict: &Verdict<'_>) -> Vec<String> {
+/// What is proposed or enacted and not yet in force.
+pub(super) fn pending(verdict: &Verdict<'_>, reader: Reader) -> Vec<String> {
     let pending = verdict.pending.iter().map(|coming| {
         let source = coming.source;
-        format!("{}: {} of {}, {}", coming.pending.status, source.instrument, source.issuer, source.instrument_title)
+        let parts =
+            [("instrument", &*source.instrument), ("issuer", &*source.issuer), ("title", &*source.instrument_title)];
+        if &*coming.pending.status == "proposed" {
+            reader.say_with("sheet-proposed", &parts)
+        } else {
+            reader.say_with("sheet-enacted", &parts)
+        }
     });
     pending.collect()
 }
@@ -108,11 +116,17 @@ const SAID_BELOW: &str = "a bond lowers the risk of arc damage from nearby light
 
 /// What the rules themselves warn of, without what every page ends with anyway; and
 /// what was written down from memory, in one line.
-pub(crate) fn cautions(verdict: &Verdict<'_>) -> (Vec<String>, String) {
-    let (memory, others): (Vec<&str>, Vec<&str>) =
-        verdict.cautions.iter().map(|caution| &**caution).partition(|caution| caution.ends_with(MEMORY));
-    let told = others.into_iter().filter(|caution| *caution != SAID_BELOW).map(str::to_owned).collect();
-    let memory: Vec<&str> = memory.iter().filter_map(|caution| caution.strip_suffix(MEMORY)).collect();
+pub(crate) fn cautions(verdict: &Verdict<'_>, reader: Reader) -> (Vec<String>, String) {
+    let mut told = Vec::new();
+    let mut memory = Vec::new();
+    for caution in &verdict.cautions {
+        match caution {
+            Aside::Memory(source) => memory.push(reader.remembered(source)),
+            Aside::Published(SAID_BELOW) => {}
+            other => told.push(reader.aside(other)),
+        }
+    }
+    let memory: Vec<&str> = memory.iter().map(String::as_str).collect();
     (told, by_edition(&memory))
 }
 

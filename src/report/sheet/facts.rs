@@ -4,6 +4,7 @@ use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::Given;
 use crate::report::speech::Reader;
 use crate::verdict::Matter;
+use crate::verdict::aside::Aside;
 use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use serde::Serialize;
@@ -36,12 +37,13 @@ pub(crate) fn echo(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) -
         if let Some(value) = reader.given(matter.fact(id), id, lexicon) {
             tell(value, "given");
         } else if matter.presumed(id).is_some() {
-            let remark = verdict
-                .notes
-                .iter()
-                .find(|note| note.text.strip_prefix(&*field.path).is_some_and(|rest| rest.starts_with(" is presumed")));
-            let rest = remark.map(|note| note.text.split_once(" presumed ").map_or("", |(_, rest)| rest));
-            tell(rest.unwrap_or_default().to_owned(), "presumed");
+            let presumed = verdict.notes.iter().find_map(|note| match &note.aside {
+                Aside::Presumed { fact, presumption, condition } if **fact == *field.path => {
+                    Some(reader.presumed(*presumption, condition))
+                }
+                _ => None,
+            });
+            tell(presumed.unwrap_or_default(), "presumed");
         } else if asked(&Path::Fact(id)) {
             tell(String::new(), "unknown");
         }

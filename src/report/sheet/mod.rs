@@ -136,7 +136,7 @@ impl Sheet {
         let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
         sorted.sort_by_key(|answer| order::rank(&answer.question.name));
         let titled = |place: Place| answers::titled(&sorted, place, matter, frame);
-        let (cautions, memory) = closing::cautions(verdict);
+        let (cautions, memory) = closing::cautions(verdict, reader);
         Sheet {
             outcome: verdict.outcome.word(),
             heading: head::word(verdict.outcome, reader),
@@ -161,8 +161,8 @@ impl Sheet {
             loose: titled(Place::Loose),
             silent: titled(Place::Silent),
             ask: closing::asks(verdict, matter, reader),
-            notes: closing::notes(verdict, matter),
-            pending: closing::pending(verdict),
+            notes: closing::notes(verdict, matter, reader),
+            pending: closing::pending(verdict, reader),
             cautions,
             memory,
             standing: closing::standing(&path, frame.places, frame.today, reader),

@@ -1,7 +1,6 @@
 //! All reasons of an answer, for whoever has to look them up.
 
 use crate::law::model::{Fate, Source};
-use crate::report::screen::words::cite;
 use crate::report::speech::Reader;
 use crate::verdict::Matter;
 use crate::verdict::model::{Answered, Reason, Role};
@@ -93,10 +92,10 @@ pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> 
             Role::SetAside(_) => "set-aside",
         },
         role: role(reason, reader),
-        cite: cite(source),
+        cite: reader.cite(source),
         demand: reason.provision.words.to_string(),
         by: reason.by.map(|by| {
-            let parts = [("text", &*cite(by)), ("issuer", &*by.issuer), ("when", &*when(by, reader))];
+            let parts = [("text", &*reader.cite(by)), ("issuer", &*by.issuer), ("when", &*when(by, reader))];
             reader.say_with("sheet-by-text", &parts)
         }),
         failed: (!failed.is_empty()).then(|| reader.say_with("sheet-would-need", &[("condition", &failed.join(&and))])),
@@ -110,7 +109,11 @@ pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> 
                 "{}{adopted}; {}",
                 reader.say_with(
                     "sheet-text-of",
-                    &[("kind", &*source.kind), ("issuer", &*source.issuer), ("when", &*when(source, reader)),],
+                    &[
+                        ("kind", &*reader.kind(source.kind)),
+                        ("issuer", &*source.issuer),
+                        ("when", &*when(source, reader)),
+                    ],
                 ),
                 reader.provenance(&source.provenance)
             )
@@ -118,7 +121,7 @@ pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> 
         text: Text {
             layer: source.depth,
             issuer: source.issuer.to_string(),
-            kind: source.kind.to_string(),
+            kind: reader.kind(source.kind),
             when: when(source, reader),
             seen: reader.provenance(&source.provenance),
         },
@@ -127,9 +130,8 @@ pub(crate) fn told(reason: &Reason<'_>, matter: &Matter<'_>, reader: Reader) -> 
 
 /// When the instrument of a source is in force.
 fn when(source: &Source, reader: Reader) -> String {
-    if source.in_force.is_empty() {
-        reader.say("sheet-no-day-recorded")
-    } else {
-        reader.say_with("sheet-in-force-span", &[("span", &source.in_force)])
+    match source.in_force {
+        Some(days) => reader.say_with("sheet-in-force-span", &[("span", &reader.in_force(days))]),
+        None => reader.say("sheet-no-day-recorded"),
     }
 }

@@ -3,7 +3,6 @@
 use super::Reader;
 use crate::glossary::model::{FieldId, Shape};
 use crate::job::model::Given;
-use crate::law::model::Provenance;
 use crate::report::screen::words::spoken;
 use crate::verdict::value::{Item, Items, Value};
 use crate::verdict::{Lexicon, Way};
@@ -69,17 +68,5 @@ impl Reader {
             Given::Measure(measure) => self.amount(&measure.shown),
             Given::Name(name) => name.to_string(),
         })
-    }
-
-    /// Where a text was seen, in words.
-    pub(crate) fn provenance(self, provenance: &Provenance) -> String {
-        match provenance {
-            Provenance::Read { place, on } => {
-                self.say_with("sheet-read", &[("place", place), ("day", &on.to_string())])
-            }
-            Provenance::Memory => self.say("sheet-from-memory"),
-            Provenance::CommonPractice => self.say("sheet-common-practice"),
-            Provenance::Missing => self.say("sheet-not-said-where"),
-        }
     }
 }

@@ -6,11 +6,14 @@
 
 mod amounts;
 mod answers;
+pub(crate) mod facts;
 mod files;
+mod misread;
 pub(crate) mod template;
 #[cfg(test)]
 #[expect(clippy::string_slice, reason = "a test may panic")]
 mod tests;
+mod texts;
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};

@@ -261,7 +261,7 @@ fn own_law(
                 None => true,
                 Some(prefix) => seen.names.get(day).is_some_and(|names| names.iter().any(|name| prefix.fits(name))),
             };
-            let does: Vec<String> = inquest.amends(amend).into_iter().map(|(does, _)| does).collect();
+            let does: Vec<String> = inquest.amends(amend, reader).into_iter().map(|(does, _)| does).collect();
             bar(reader.say_with("time-line-amends", &parts), does.join("; "), &stands);
         }
         if !own.sections.is_empty() {
@@ -271,7 +271,7 @@ fn own_law(
             bar(reader.say_with("time-line-sections", &parts), titles.join("; "), &|_| true);
         }
         for power in &own.powers {
-            let words = power_in_words(rules.library(), power);
+            let words = power_in_words(rules.library(), power, reader);
             bar(format!("{}: {words}", own.id), String::new(), &|_| true);
         }
     }

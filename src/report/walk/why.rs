@@ -3,8 +3,7 @@
 
 use super::super::look::{Page, Tone};
 use super::super::screen::order::rank;
-use super::super::screen::reasons;
-use super::super::screen::words::cite;
+use super::super::screen::{COLUMN, reasons};
 use super::super::sheet::reasons as spelled;
 use super::Voice;
 use super::question::could;
@@ -36,7 +35,7 @@ pub(crate) fn why(step: &Step<'_>, verdict: &Verdict<'_>, matter: &Matter<'_>, a
         if told.is_empty() {
             page.hung(4, 6, &standing(answer, voice), Tone::Plain);
         }
-        reasons::write(&mut page, &told);
+        reasons::write(&mut page, &told, COLUMN);
     }
     if !all && !step.changes.is_empty() {
         page.hung(0, 2, &voice.reader.say("walk-why-more"), Tone::Quiet);
@@ -60,7 +59,7 @@ const NAMED: usize = 4;
 fn standing(answer: &Answered<'_>, voice: Voice) -> String {
     let mut names: Vec<String> = Vec::new();
     for reason in answer.because.iter().filter(|reason| reason.role == Role::Governs) {
-        let name = cite(reason.source);
+        let name = voice.reader.cite(reason.source);
         if !names.contains(&name) {
             names.push(name);
         }

@@ -47,17 +47,21 @@ pub(crate) fn wrong(told: &Wrong, step: &Step<'_>, voice: Voice) -> String {
     page.finish()
 }
 
-/// What the reader of values says; it speaks English, so that in another language
-/// only what it found is told.
+/// What the reader of values says; what it says in English alone is told in another
+/// language by what was typed.
 fn unread(reader: Reader, fault: &Fault, typed: &str) -> (String, Option<String>) {
-    let message = match reader.language {
-        Language::English => reader.say_with("walk-wrong-because", &[("reason", &fault.message)]),
-        Language::Spanish => reader.say_with("walk-wrong-unread", &[("typed", typed)]),
+    let message = if reader.language == Language::English || fault.misread.is_some() {
+        reader.say_with("walk-wrong-because", &[("reason", &reader.wrong(fault))])
+    } else {
+        reader.say_with("walk-wrong-unread", &[("typed", typed)])
     };
     if !fault.near.is_empty() {
         return (message, Some(format!("{} {}", reader.say("walk-wrong-near"), fault.near.join(", "))));
     }
-    let help = fault.help.clone().filter(|_| reader.language == Language::English);
+    let help = match reader.language {
+        Language::English => fault.help.clone(),
+        Language::Spanish => reader.mended(fault).filter(|_| fault.misread.is_some()),
+    };
     (message, help)
 }
 
@@ -68,18 +72,15 @@ pub(crate) fn refused(told: &Refused, lexicon: Option<&Lexicon<'_>>, voice: Voic
     match told {
         Refused::Misplaced => page.hung(0, 2, &reader.say("walk-refused-misplaced"), Tone::Doubt),
         Refused::TooMany(fault) => {
-            let message = reader.say_with("walk-wrong-because", &[("reason", &fault.message)]);
+            let message = reader.say_with("walk-wrong-because", &[("reason", &reader.wrong(fault))]);
             page.hung(0, 2, &message, Tone::Doubt);
         }
         Refused::Dates(faults) => {
             for (field, fault) in faults {
                 let title = lexicon.and_then(|lexicon| lexicon.field(*field)).map_or("", |field| &*field.title);
-                let text = match reader.language {
-                    Language::English => reader.say_with("walk-wrong-because", &[("reason", &fault.message)]),
-                    Language::Spanish => reader.say_with("walk-refused-date", &[("title", title)]),
-                };
+                let (text, help) = unread(reader, fault, title);
                 page.hung(0, 2, &text, Tone::Doubt);
-                if let (Language::English, Some(help)) = (reader.language, &fault.help) {
+                if let Some(help) = &help {
                     page.hung(2, 4, help, Tone::Plain);
                 }
             }

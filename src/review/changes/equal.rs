@@ -82,9 +82,10 @@ fn same_answers(one: &Law, two: &Law) -> bool {
 /// Whether two sources are one text by whom it is and how it is cited.
 fn same_text(one: &Source, two: &Source) -> bool {
     let cited = |source: &Source| (source.depth, source.edition);
-    let named = |source: &Source| [&source.issuer, &source.instrument, &source.kind].map(Clone::clone);
     cited(one) == cited(two)
-        && named(one) == named(two)
+        && one.issuer == two.issuer
+        && one.instrument == two.instrument
+        && one.kind == two.kind
         && one.adopted_by == two.adopted_by
         && one.code == two.code
         && one.section == two.section

@@ -4,6 +4,7 @@ use super::site::Site;
 use super::texts::{Decides, Found, Part, Texts, merge, name, printed, short};
 use crate::glossary::model::QuestionId;
 use crate::job::model::Job;
+use crate::law::instrument::Kind;
 use crate::law::model::{Clause, CondId, Fate, Node, Provision, ProvisionId, Source};
 use crate::syntax::diagnostic::Location;
 use crate::verdict::diagram::Ref;
@@ -171,7 +172,7 @@ impl At<'_, '_, '_, '_> {
             if found.why.is_none() {
                 found.why = why;
             }
-            if binding && !printed(source) && &*source.kind != INSTRUCTIONS {
+            if binding && !printed(source) && source.kind != Kind::Instructions {
                 let demand = found.demands.entry(self.question).or_default();
                 demand.words.insert(provision.words.clone());
                 demand.binds.add(binds.map(|(binds, _)| binds));
@@ -418,6 +419,3 @@ impl At<'_, '_, '_, '_> {
         Some((self.survey.job_of(&walk), beside))
     }
 }
-
-/// The kind of instrument of which a maker's are.
-const INSTRUCTIONS: &str = "instructions";

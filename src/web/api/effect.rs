@@ -8,6 +8,7 @@ use super::super::work::work;
 use super::json;
 use crate::report::effect::{Account, Between, Frame};
 use crate::report::finding::{Files, Finding, Spot};
+use crate::report::speech::Reader;
 use crate::review::effect::Side;
 use crate::rules::Rules;
 use crate::syntax::codes;
@@ -72,7 +73,7 @@ fn read(bytes: &[u8]) -> Result<Asked, Problem> {
 impl Asked {
     fn answer(&self, rules: &Rules, today: Date) -> Result<String, Vec<Finding>> {
         let (sides, between, window) = self.sides(rules).map_err(|problem| vec![problem])?;
-        let frame = Frame { sides, between, window, today };
+        let frame = Frame { sides, between, window, today, reader: Reader::default() };
         let account =
             Account::new(&frame).map_err(|(_, told)| vec![Files::new(rules, HashMap::new()).finding(&told)])?;
         Ok(format!("{:#}\n", crate::report::effect::json(&account)))

@@ -82,6 +82,7 @@ fn complaint(name: &str, typed: &str, message: String) -> Told {
         message,
         help: None,
         near: Vec::new(),
+        code: None,
     }
 }
 
@@ -146,6 +147,7 @@ fn of_link(rules: &Rules, axes: Axes<'_>, link: &Link) -> Result<Vec<Side>, Vec<
             message: problem.message,
             help: problem.help,
             near: Vec::new(),
+            code: Some(problem.code.to_string()),
         };
         problems.into_iter().map(told).collect()
     };

@@ -34,7 +34,8 @@ pub(crate) fn lines(before: Side<'_>, after: Side<'_>) -> Vec<String> {
 
 fn answers(bench: &Bench<'_>, change: &Change) -> String {
     let of = |held| {
-        let value = bench.value(held).map(|value| crate::report::screen::words::value(&value)).unwrap_or_default();
+        let value =
+            bench.value(held).map(|value| crate::report::speech::Reader::default().value(&value)).unwrap_or_default();
         let marks = [(held.referred(), " or as referred"), (held.conflict(), " in conflict")];
         marks.into_iter().filter(|(mark, _)| *mark).fold(value, |all, (_, word)| all + word)
     };

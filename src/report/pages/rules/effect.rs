@@ -93,7 +93,7 @@ fn account(desk: &Desk<'_>, own: &Instrument, part: Part) -> Result<Account, Str
     let before = place.iter().copied().find(|id| without.library().places.path_text(*id) == path);
     let Some(before) = before else { return Err(desk.reader.say("browse-effect-needed")) };
     let name = match part {
-        Part::Own if !own.adoptions.is_empty() => format!("the own text of {}", own.id),
+        Part::Own if !own.adoptions.is_empty() => desk.reader.say_with("effect-own-text", &[("instrument", &own.id)]),
         _ => own.id.to_string(),
     };
     let compared = Compared {
@@ -104,6 +104,7 @@ fn account(desk: &Desk<'_>, own: &Instrument, part: Part) -> Result<Account, Str
         between: Between::Amendment(name),
         window: Window::default(),
         today: desk.today,
+        reader: desk.reader,
     };
     Account::new(&compared).map_err(|(_, told)| failed(&told.message))
 }

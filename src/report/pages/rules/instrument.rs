@@ -9,11 +9,10 @@ use super::desk::{Desk, Pointer};
 use super::issuer::given_way;
 use super::lookup;
 use super::times;
-use crate::law::instrument::{Ends, Instrument, InstrumentId, Kind};
+use crate::law::instrument::{Ends, Instrument, InstrumentId};
 use crate::law::places::IssuerKind;
 use crate::report::in_force::{always, by_time, codes, inquire};
 use crate::report::pages::frame::Frame;
-use crate::report::speech::Reader;
 use crate::syntax::tree::PowerKind;
 use serde::Serialize;
 
@@ -119,7 +118,7 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
         trail: std::iter::once(desk.start()).chain(around.iter().map(|place| desk.issuer(*place))).collect(),
         id: own.id.to_string(),
         title: own.title.to_string(),
-        kind: kind(desk.reader, own.kind),
+        kind: desk.reader.kind(own.kind),
         issuer: desk.issuer(own.issuer),
         adopted: own.adopted.map(|day| day.to_string()),
         span: times::span(desk, own),
@@ -226,23 +225,4 @@ fn amended_by(desk: &Desk<'_>, id: InstrumentId) -> Vec<Pointer> {
         own.amends.iter().any(|amend| amend.target == crate::law::instrument::Target::Instrument(id))
     };
     desk.library().instruments.iter().filter(amends).map(|own| desk.instrument(own)).collect()
-}
-
-/// The kind of an instrument in words.
-pub(super) fn kind(reader: Reader, kind: Kind) -> String {
-    match kind {
-        Kind::Statute => reader.say("browse-kind-statute"),
-        Kind::Regulation => reader.say("browse-kind-regulation"),
-        Kind::EmergencyRule => reader.say("browse-kind-emergency-rule"),
-        Kind::Ordinance => reader.say("browse-kind-ordinance"),
-        Kind::Resolution => reader.say("browse-kind-resolution"),
-        Kind::Order => reader.say("browse-kind-order"),
-        Kind::Ruling => reader.say("browse-kind-ruling"),
-        Kind::Bulletin => reader.say("browse-kind-bulletin"),
-        Kind::Opinion => reader.say("browse-kind-opinion"),
-        Kind::Interpretation => reader.say("browse-kind-interpretation"),
-        Kind::Guidance => reader.say("browse-kind-guidance"),
-        Kind::Instructions => reader.say("browse-kind-instructions"),
-        Kind::ServiceRule => reader.say("browse-kind-service-rule"),
-    }
 }

@@ -265,7 +265,7 @@ fn line(desk: &Desk<'_>, own: &Instrument, standing: Standing, by: Option<&str>)
     Line {
         name: desk.instrument(own),
         issuer: desk.issuer(own.issuer),
-        kind: instrument::kind(desk.reader, own.kind),
+        kind: desk.reader.kind(own.kind),
         title: own.title.to_string(),
         adopted: own.adopted.map(|day| day.to_string()),
         span: times::span(desk, own),

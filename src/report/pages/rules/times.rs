@@ -1,7 +1,7 @@
 //! When an instrument is in force and how it stands on a day, in the reader's words.
 
 use super::desk::Desk;
-use crate::law::instrument::{End, Instrument, Start, Status};
+use crate::law::instrument::{DaysInForce, Instrument, Status};
 use crate::report::effect::words::lower;
 use crate::report::in_force::Standing;
 use crate::report::speech::Reader;
@@ -15,22 +15,10 @@ pub(super) fn span(desk: &Desk<'_>, own: &Instrument) -> String {
         Some(Status::Enacted) => return reader.say("browse-enacted"),
         None => {}
     }
-    let Some(force) = own.force else { return reader.say("sheet-no-day-recorded") };
-    let start = match force.start {
-        Start::On(day) => reader.say_with("browse-from-day", &[("day", &day.to_string())]),
-        Start::Unknown => match own.adopted {
-            Some(day) => reader.say_with("browse-from-unknown-adopted", &[("day", &day.to_string())]),
-            None => reader.say("browse-from-unknown"),
-        },
-        Start::Between(first, last) => {
-            reader.say_with("browse-from-between", &[("first", &first.to_string()), ("last", &last.to_string())])
-        }
+    let (Some(force), Some(days)) = (own.force, DaysInForce::of(own)) else {
+        return reader.say("sheet-no-day-recorded");
     };
-    let span = match force.end {
-        End::Never => start,
-        End::On(day) => reader.say_with("browse-through-day", &[("start", &start), ("day", &day.to_string())]),
-        End::Unknown => reader.say_with("browse-end-unknown", &[("start", &start)]),
-    };
+    let span = reader.in_force(days);
     let glossary = &desk.library().glossary;
     if glossary.roles.dates == Some(force.by) {
         return span;

@@ -5,7 +5,7 @@ cures-not-decided = { $count ->
  }
 cures-change = { $fact }: { $to }
 cures-change-from = { $fact }: { $to }, instead of { $from }
-cures-every = { $fact } of every { $list } whose { $name } is { $from }
+cures-every = { $fact } of every { $list } for which it is { $from }
 cures-and = and
 cures-or = or
 cures-with = with

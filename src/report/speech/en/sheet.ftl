@@ -95,6 +95,40 @@ sheet-from-memory = written down from memory
 sheet-common-practice = common practice of the trade
 sheet-not-said-where = it is not said where it was read
 
+# Texts of the law.
+sheet-as-amended-by = { $text } as amended by { $instrument }
+sheet-kind-statute = statute
+sheet-kind-regulation = regulation
+sheet-kind-emergency-rule = emergency rule
+sheet-kind-ordinance = ordinance
+sheet-kind-resolution = resolution
+sheet-kind-order = order
+sheet-kind-ruling = ruling
+sheet-kind-bulletin = bulletin
+sheet-kind-opinion = opinion
+sheet-kind-interpretation = interpretation
+sheet-kind-guidance = guidance
+sheet-kind-instructions = maker’s instructions
+sheet-kind-service-rule = service rule
+sheet-from-day = from { $day }
+sheet-from-unknown = from a day not known
+sheet-from-unknown-adopted = from a day not known, adopted { $day }
+sheet-from-between = from a day between { $first } and { $last }
+sheet-through-day = { $start } through { $day }
+sheet-end-unknown = { $start }, its end not known
+
+# What is said beside the answers.
+sheet-moot-referral = referred, which changes nothing at the strictest answer: { $why }
+sheet-may-lack-equivalent = the text that governs names no equivalent for what the job uses
+sheet-fact-presumed = { $fact } is presumed { $presumed }
+sheet-presumed-yes = yes: { $condition }
+sheet-presumed-no = no: not ({ $condition })
+sheet-presumed-where = yes where { $condition }
+sheet-early = { $fact } { $date } lies before { $first }, the first day of any law known here
+sheet-began-unknown = it is not known on which day { $instrument } of { $issuer } began; the job's date may lie before it
+sheet-text-from-memory = { $text }: written down from memory; look at the text itself
+sheet-nothing-recorded = no rules of its own are recorded for { $place }, nor that it has none: ask there
+
 # Facts.
 sheet-given = given
 sheet-presumed = presumed
@@ -103,6 +137,20 @@ sheet-further-entries = further ones, of which nothing is known
 sheet-list-each = List each, or say that there is none: { $prompt }
 sheet-list-further = List each that is not yet named: { $prompt }
 sheet-known-at = { $who } at { $when }
+
+# Who can know a fact, and when.
+sheet-who-contractor = contractor
+sheet-who-electrician = electrician
+sheet-who-inspector = inspector
+sheet-who-owner = owner
+sheet-stage-bid = bid
+sheet-stage-permit = permit
+sheet-stage-rough = rough
+sheet-stage-final = final
+
+# What is on its way.
+sheet-proposed = proposed: { $instrument } of { $issuer }, { $title }
+sheet-enacted = enacted: { $instrument } of { $issuer }, { $title }
 
 # What is said at the end of every page.
 sheet-caution-gas = Smell gas? Leave, touch no switch, and call the gas supplier or 911 from outside.

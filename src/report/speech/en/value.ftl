@@ -10,3 +10,42 @@ value-only = only { $names }
 value-only-but = only { $names }, but not { $but }
 value-none-of = anything but { $names }
 value-none-asked = none asked for
+
+# What is wrong with a value that was typed.
+value-wrong-date = { $typed } is not a date that exists
+value-wrong-yes-no = { $typed } is neither `yes` nor `no`
+value-wrong-figure = { $typed } cannot be read as a figure
+value-wrong-no-unit = { $typed } has no unit
+value-wrong-unit-at-count = { $typed } has a unit where a bare count is asked
+value-wrong-unknown-unit = the unit { $typed } is not known
+value-wrong-measure = { $typed } measures something else than is asked
+value-wrong-gauge = { $typed } is not a printed wire gauge
+value-wrong-conductor = { $typed } is no conductor
+value-wrong-name = { $typed } is not a name
+value-wrong-reserved = { $typed } is a word of the language and no name
+value-wrong-code-name = { $typed } is not the name of a code
+value-wrong-unknown-code = no code has the name { $typed }
+value-wrong-term = { $typed } is not a term of { $choice }
+value-wrong-twice = { $typed } is said twice
+value-wrong-early = { $late } is { $day }, before { $early }, which is { $first }
+value-wrong-long-name = the limit `length of a name` is passed: at most { $most } characters
+value-wrong-long-number = the limit `length of a number` is passed: at most { $most } digits
+value-wrong-many-entries = the limit `entries of a list` is passed: at most { $most } entries
+value-wrong-limit = the limit { $name } is passed: at most { $most } { $unit }
+
+# What would mend it.
+value-mend-date = write year, month and day such as 2024-03-01, the year between 0001 and 9999
+value-mend-yes-no = write yes or no
+value-mend-figure = write a figure such as 10 or 0.5
+value-mend-no-unit = write the unit behind the figure
+value-mend-count = write the number alone
+value-mend-units = write a figure and one of these units: { $units }
+value-mend-gauge = write a wire gauge such as 6 AWG, 1/0 AWG, 250 kcmil or 16 mm2
+value-mend-gauge-beside = the printed sizes beside it are { $thinner } and { $thicker }
+value-mend-name = a name is written in lower case with hyphens, such as brightwell-gas
+value-mend-reserved = write another name, or leave it out where it is not known
+value-mend-code-name = a code is written in capitals, such as IFGC
+value-mend-unknown-code = name a code of the loaded rules
+value-mend-term = choose one of those that are offered
+value-mend-twice = say it once
+value-mend-early = mend one of the two

@@ -90,7 +90,6 @@ walk-wrong-count = `{ $typed }` is no number of entries.
 walk-wrong-unread = `{ $typed }` does not fit here.
 walk-wrong-because = That does not fit: { $reason }.
 walk-refused-misplaced = That does not answer this question.
-walk-refused-date = { $title }: this date lies before another that it cannot lie before.
 walk-save-where = In which file shall the job sheet be kept? An empty line prints it instead.
 walk-saved = The job sheet was written to `{ $file }`.
 walk-save-exists = `{ $file }` exists already. Name another file, or start again with --over.

@@ -5,7 +5,7 @@ cures-not-decided = { $count ->
  }
 cures-change = { $fact }: { $to }
 cures-change-from = { $fact }: { $to }, en lugar de { $from }
-cures-every = { $fact } de cada { $list } cuyo { $name } es { $from }
+cures-every = { $fact } de cada { $list } en que es { $from }
 cures-and = y
 cures-or = o
 cures-with = con

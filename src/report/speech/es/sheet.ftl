@@ -95,6 +95,40 @@ sheet-from-memory = anotado de memoria
 sheet-common-practice = práctica común del oficio
 sheet-not-said-where = no consta dónde se leyó
 
+# Texts of the law.
+sheet-as-amended-by = { $text } (enmendado por { $instrument })
+sheet-kind-statute = ley
+sheet-kind-regulation = reglamento
+sheet-kind-emergency-rule = norma de emergencia
+sheet-kind-ordinance = ordenanza
+sheet-kind-resolution = resolución
+sheet-kind-order = orden
+sheet-kind-ruling = fallo
+sheet-kind-bulletin = boletín
+sheet-kind-opinion = opinión
+sheet-kind-interpretation = interpretación
+sheet-kind-guidance = guía
+sheet-kind-instructions = instrucciones del fabricante
+sheet-kind-service-rule = regla de servicio
+sheet-from-day = desde el { $day }
+sheet-from-unknown = desde un día que no se conoce
+sheet-from-unknown-adopted = desde un día que no se conoce, adoptado el { $day }
+sheet-from-between = desde un día entre el { $first } y el { $last }
+sheet-through-day = { $start } hasta el { $day }
+sheet-end-unknown = { $start }, su fin no se conoce
+
+# What is said beside the answers.
+sheet-moot-referral = se remite a la autoridad, lo que no cambia nada en la respuesta más estricta: { $why }
+sheet-may-lack-equivalent = el texto que rige no nombra equivalente para lo que usa el trabajo
+sheet-fact-presumed = { $fact } se supone: { $presumed }
+sheet-presumed-yes = sí ({ $condition })
+sheet-presumed-no = no (no se da { $condition })
+sheet-presumed-where = sí donde { $condition }
+sheet-early = { $fact } { $date } es anterior al { $first }, el primer día de toda norma conocida aquí
+sheet-began-unknown = no se sabe qué día empezó a regir { $instrument } de { $issuer }; la fecha del trabajo puede ser anterior
+sheet-text-from-memory = { $text }: anotado de memoria; consulte el texto mismo
+sheet-nothing-recorded = no constan normas propias de { $place }, ni que no las tenga: pregunte allí
+
 # Facts.
 sheet-given = dado
 sheet-presumed = supuesto
@@ -103,6 +137,20 @@ sheet-further-entries = otros, de los que nada se sabe
 sheet-list-each = Indique cada uno, o diga que no hay ninguno: { $prompt }
 sheet-list-further = Indique cada uno que aún no se ha nombrado: { $prompt }
 sheet-known-at = { $who }, en { $when }
+
+# Who can know a fact, and when.
+sheet-who-contractor = contratista
+sheet-who-electrician = electricista
+sheet-who-inspector = inspector
+sheet-who-owner = propietario
+sheet-stage-bid = el presupuesto
+sheet-stage-permit = el permiso
+sheet-stage-rough = la instalación en bruto
+sheet-stage-final = la inspección final
+
+# What is on its way.
+sheet-proposed = propuesto: { $instrument } de { $issuer }, { $title }
+sheet-enacted = promulgado: { $instrument } de { $issuer }, { $title }
 
 # What is said at the end of every page.
 sheet-caution-gas = ¿Huele a gas? Salga, no toque ningún interruptor y llame desde afuera al proveedor de gas o al 911.

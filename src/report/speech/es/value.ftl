@@ -10,3 +10,42 @@ value-only = solo { $names }
 value-only-but = solo { $names }, pero no { $but }
 value-none-of = cualquiera menos { $names }
 value-none-asked = no se pide ninguno
+
+# What is wrong with a value that was typed.
+value-wrong-date = { $typed } no es una fecha que exista
+value-wrong-yes-no = { $typed } no es ni sí ni no
+value-wrong-figure = { $typed } no se puede leer como una cifra
+value-wrong-no-unit = a { $typed } le falta la unidad
+value-wrong-unit-at-count = { $typed } lleva una unidad donde se pide un número solo
+value-wrong-unknown-unit = no se conoce la unidad { $typed }
+value-wrong-measure = { $typed } mide otra cosa que la que se pide
+value-wrong-gauge = { $typed } no es un calibre normalizado de cable
+value-wrong-conductor = { $typed } no es ningún conductor
+value-wrong-name = { $typed } no es un nombre
+value-wrong-reserved = { $typed } es una palabra del lenguaje y no un nombre
+value-wrong-code-name = { $typed } no es el nombre de un código
+value-wrong-unknown-code = ningún código se llama { $typed }
+value-wrong-term = { $typed } no es un término de { $choice }
+value-wrong-twice = { $typed } se dice dos veces
+value-wrong-early = { $late } es { $day }, anterior a { $early }, que es { $first }
+value-wrong-long-name = el nombre es demasiado largo: como máximo { $most } caracteres
+value-wrong-long-number = la cifra es demasiado larga: como máximo { $most } dígitos
+value-wrong-many-entries = hay demasiadas entradas: como máximo { $most }
+value-wrong-limit = se pasa el límite { $name }: como máximo { $most } { $unit }
+
+# What would mend it.
+value-mend-date = escriba año, mes y día, como 2024-03-01, con el año entre 0001 y 9999
+value-mend-yes-no = escriba sí o no
+value-mend-figure = escriba una cifra como 10 o 0.5
+value-mend-no-unit = escriba la unidad detrás de la cifra
+value-mend-count = escriba solo el número
+value-mend-units = escriba una cifra y una de estas unidades: { $units }
+value-mend-gauge = escriba un calibre como 6 AWG, 1/0 AWG, 250 kcmil o 16 mm2
+value-mend-gauge-beside = los calibres normalizados a sus lados son { $thinner } y { $thicker }
+value-mend-name = un nombre se escribe en minúsculas con guiones, como brightwell-gas
+value-mend-reserved = escriba otro nombre, o déjelo fuera si no se sabe
+value-mend-code-name = un código se escribe en mayúsculas, como IFGC
+value-mend-unknown-code = nombre un código de las normas cargadas
+value-mend-term = elija uno de los que se ofrecen
+value-mend-twice = dígalo una sola vez
+value-mend-early = corrija una de las dos

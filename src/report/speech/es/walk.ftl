@@ -90,7 +90,6 @@ walk-wrong-count = `{ $typed }` no es un número de entradas.
 walk-wrong-unread = `{ $typed }` no cabe aquí.
 walk-wrong-because = Eso no cabe: { $reason }.
 walk-refused-misplaced = Eso no responde a esta pregunta.
-walk-refused-date = { $title }: esta fecha es anterior a otra a la que no puede ser anterior.
 walk-save-where = ¿En qué archivo se guarda la hoja del trabajo? Una línea vacía la imprime aquí.
 walk-saved = La hoja del trabajo se escribió en `{ $file }`.
 walk-save-exists = `{ $file }` ya existe. Nombre otro archivo, o empiece de nuevo con --over.

@@ -98,6 +98,9 @@ fn the_effect_of_an_amendment_is_that_of_the_workbench() {
         whole(path, &html);
         kept(&format!("effect{query}"), &html);
         assert!(html.contains("Direct bond to the grounding electrode system"), "{html}");
+        let (own, other) =
+            if query.is_empty() { ("At a glance", "De un vistazo") } else { ("De un vistazo", "At a glance") };
+        assert!(html.contains(own) && !html.contains(other), "{html}");
         // The same, made from a text without the amendment.
         let (file, own) = {
             let own = rules.library().instruments.iter().find(|own| &*own.id == "OC-17-8").unwrap();

@@ -1,0 +1,6 @@
+# What only the terminal says of a verdict; the rest stands with the sheet and the pages.
+screen-job = Job
+screen-file = File
+screen-mend = mend: { $change }
+screen-more-mends = and { $count } more (--why)
+screen-only-if = Only if a jumper is put in all the same: { $facts }.

@@ -1,0 +1,6 @@
+# What only the terminal says of a verdict; the rest stands with the sheet and the pages.
+screen-job = Trabajo
+screen-file = Archivo
+screen-mend = remedio: { $change }
+screen-more-mends = y { $count } más (--why)
+screen-only-if = Solo si se pone un puente de todos modos: { $facts }.
