@@ -3,7 +3,8 @@
 use super::super::look::{Page, Tone};
 use super::Frame;
 use super::reasons;
-use crate::report::sheet::{Line, Sheet};
+use crate::report::sheet::jumper::Jumper;
+use crate::report::sheet::{Line, Missing, Sheet};
 
 /// Where the text of an answer begins.
 pub(super) const COLUMN: usize = 9;
@@ -15,14 +16,24 @@ pub(super) fn write_all(page: &mut Page, sheet: &Sheet, frame: &Frame<'_>) {
     for line in &sheet.answers {
         write(page, line, frame);
     }
+    // Of a jumper that is there, or is to be, each answer has to be found.
+    if sheet.jumper != Jumper::Otherwise && !sheet.idle.is_empty() {
+        page.hung(0, 2, &format!("{}:", sheet.idle_lead), Tone::Plain);
+        sheet.idle.iter().for_each(|told| page.hung(2, 4, told, Tone::Plain));
+    }
     let mut together = |lead: &str, titles: &[String]| {
         if !titles.is_empty() {
             page.hung(0, 2, &format!("{lead}: {}.", titles.join("; ")), Tone::Quiet);
         }
     };
-    together("Only for a jumper that is put in all the same", &sheet.idle);
+    if sheet.jumper == Jumper::Otherwise {
+        together(&sheet.idle_lead, &sheet.idle);
+    }
     together("Nothing asked of this job", &sheet.loose);
     together("No rule known here speaks of", &sheet.silent);
+    for told in &sheet.against {
+        page.hung(0, 2, &format!("Against what is advised: {told}"), Tone::Doubt);
+    }
 }
 
 /// How a mark looks.
@@ -41,7 +52,7 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
         text.push_str(&format!("; the job has {has}"));
     }
     if !line.unsaid.is_empty() {
-        text.push_str(&format!("; the job does not say {}", line.unsaid.join(", ")));
+        text.push_str(&format!("; the job does not say {}", paths(&line.unsaid)));
     }
     if line.silent {
         text.push_str(&format!("; {}", line.cite));
@@ -50,7 +61,7 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
         text.push_str(&format!(" [{}{more}]", line.cite));
     }
     page.labeled(&line.word, tone(line.mark), COLUMN, &text, Tone::Plain);
-    for told in line.needs.iter().chain(&line.referrals) {
+    for told in line.needs.iter().chain(&line.referrals).chain(&line.carries) {
         page.hung(COLUMN + 2, COLUMN + 4, told, Tone::Plain);
     }
     mends(page, line, frame);
@@ -63,11 +74,16 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>) {
         page.hung(column, column + 2, case, Tone::Plain);
     }
     if !line.hangs_on.is_empty() {
-        page.hung(COLUMN + 2, COLUMN + 4, &format!("hangs on {}", line.hangs_on.join(", ")), Tone::Plain);
+        page.hung(COLUMN + 2, COLUMN + 4, &format!("hangs on {}", paths(&line.hangs_on)), Tone::Plain);
     }
     if frame.why {
         reasons::write(page, &line.reasons);
     }
+}
+
+/// Facts as a job writes them.
+fn paths(facts: &[Missing]) -> String {
+    facts.iter().map(|missing| &*missing.fact).collect::<Vec<_>>().join(", ")
 }
 
 /// What could be chosen otherwise so that it is met.

@@ -63,7 +63,7 @@ fn asks(page: &mut Page, sheet: &Sheet) {
     }
     if !idle.is_empty() {
         let facts: Vec<&str> = idle.iter().map(|ask| &*ask.fact).collect();
-        let text = format!("Only if a jumper is put in all the same: {}.", facts.join(", "));
+        let text = format!("{}: {}.", sheet.idle_facts_lead, facts.join(", "));
         page.hung(0, 2, &text, Tone::Quiet);
     }
 }

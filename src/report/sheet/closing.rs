@@ -3,6 +3,7 @@
 
 use super::answers::question_title;
 use super::head::matters;
+use super::jumper::Jumper;
 use crate::glossary::model::PlaceId;
 use crate::law::places::Places;
 use crate::report::coverage::fold;
@@ -107,11 +108,19 @@ pub(super) fn pending(verdict: &Verdict<'_>) -> Vec<String> {
 const SAID_BELOW: &str = "a bond lowers the risk of arc damage from nearby lightning and removes none";
 
 /// What the rules themselves warn of, without what every page ends with anyway; and
-/// what was written down from memory, in one line.
-pub(crate) fn cautions(verdict: &Verdict<'_>) -> (Vec<String>, String) {
+/// what was written down from memory, in one line. Where there is a jumper that nothing
+/// requires, what is warned of one is told all the same: it is no less true of it.
+pub(crate) fn cautions(verdict: &Verdict<'_>, jumper: Jumper) -> (Vec<String>, String) {
     let (memory, others): (Vec<&str>, Vec<&str>) =
         verdict.cautions.iter().map(|caution| &**caution).partition(|caution| caution.ends_with(MEMORY));
-    let told = others.into_iter().filter(|caution| *caution != SAID_BELOW).map(str::to_owned).collect();
+    let mut told: Vec<String> =
+        others.into_iter().filter(|caution| *caution != SAID_BELOW).map(str::to_owned).collect();
+    let idle = verdict.answers.iter().filter(|answer| jumper.is_there() && !answer.found.asked);
+    for caution in idle.filter_map(|answer| answer.question.caution.as_deref()) {
+        if !told.iter().any(|known| known == caution) {
+            told.push(caution.to_owned());
+        }
+    }
     let memory: Vec<&str> = memory.iter().filter_map(|caution| caution.strip_suffix(MEMORY)).collect();
     (told, by_edition(&memory))
 }
