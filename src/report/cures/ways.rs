@@ -3,14 +3,16 @@
 
 use super::title;
 use crate::cure::{self, Way, Ways};
-use crate::glossary::model::GroupId;
+use crate::glossary::model::{FieldId, GroupId, Met};
 use crate::job::model::{Given, Job};
 use crate::report::look::{Look, Page, Tone};
 use crate::report::screen::order;
 use crate::report::screen::words::cite_short;
+use crate::report::sheet::answers;
+use crate::report::sheet::jumper::Jumper;
 use crate::report::speech::Reader;
 use crate::verdict::found::State;
-use crate::verdict::model::{Answered, Role, Verdict};
+use crate::verdict::model::{Answered, Inquiry, Role, Verdict};
 use crate::verdict::paths::Path;
 use crate::verdict::{Lexicon, Matter, Scratch, Show, full};
 use serde::Serialize;
@@ -44,18 +46,25 @@ pub(crate) struct WayTold {
     /// What is chosen, in one line; empty where the job leaves nothing open.
     pub(crate) choice: String,
     pub(crate) choices: Vec<Choice>,
+    /// Whether it is settled that nothing prohibits it.
     pub(crate) lawful: bool,
     /// By which texts it is prohibited.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) prohibited: Vec<Required>,
     /// What is required, in the order of the work.
     pub(crate) requires: Vec<Required>,
+    /// What hangs on facts that are still to be known or chosen, with its cases.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) not_settled: Vec<Required>,
     /// What is left to the authority.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) refers: Vec<String>,
     /// The facts, not the contractor's to choose, that are still to be known.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) to_know: Vec<String>,
+    /// The facts, the contractor's to choose, on which it hangs what is not settled.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) to_choose: Vec<String>,
 }
 
 /// The values of one attribute in a way.
@@ -94,7 +103,7 @@ pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch, reader: Reader) -
             one(way, &verdict, &chosen, reader)
         })
         .collect();
-    told.sort_by_key(|way| !way.lawful);
+    told.sort_by_key(|way| (!way.lawful, !way.prohibited.is_empty()));
     WaysTold { reference: matter.job.reference.as_deref().map(str::to_owned), ways: told, too_many: cut }
 }
 
@@ -142,15 +151,23 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
     let choice = each.collect::<Vec<_>>().join("; ");
     let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
     sorted.sort_by_key(|answer| order::rank(&answer.question.name));
-    let (mut prohibited, mut requires, mut refers) = (Vec::new(), Vec::new(), Vec::new());
-    for answer in sorted.into_iter().filter(|answer| answer.found.asked) {
+    // A bid counts also what a jumper takes that is still to be put in.
+    let to_come = Jumper::of(verdict, matter).to_come();
+    let (mut prohibited, mut requires, mut not_settled, mut refers) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let mut lawful = true;
+    for answer in sorted.into_iter().filter(|answer| answer.found.asked || to_come) {
         let Some(ask) = matter.plan.asks.get(answer.number) else { continue };
         if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict
         {
             refers.push(title(answer.question).to_owned());
         }
-        let Some(value) = answer.value.as_ref().filter(|_| answer.found.state != State::Silent) else { continue };
-        if answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
+        let open = answer.found.state == State::Open;
+        let value = match answer.value.as_ref().filter(|_| answer.found.state != State::Silent) {
+            Some(value) => reader.value(value),
+            None if open => answers::state(answer, matter, reader),
+            None => continue,
+        };
+        if !open && answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
             continue;
         }
         let mut by: Vec<String> = Vec::new();
@@ -163,18 +180,40 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         let required = Required {
             question: answer.question.name.to_string(),
             title: title(answer.question).to_owned(),
-            value: reader.value(value),
+            value,
             costs: answer.question.costs.as_deref().map(str::to_owned),
             by,
         };
-        if ask.show == Show::Never { prohibited.push(required) } else { requires.push(required) }
+        let list = match ask.show {
+            _ if open => &mut not_settled,
+            Show::Never => &mut prohibited,
+            _ => &mut requires,
+        };
+        list.push(required);
+        lawful &= ask.show != Show::Never;
     }
     let ours = |path: &Path| match path {
         Path::Fact(field) | Path::Attribute { field, .. } => lexicon.field(*field).is_some_and(|known| known.ours),
         _ => false,
     };
     let to_know = verdict.ask.iter().filter(|ask| !ours(&ask.path)).map(|ask| ask.fact.clone()).collect();
-    WayTold { choice, choices, lawful: prohibited.is_empty(), prohibited, requires, refers, to_know }
+    let open =
+        || verdict.answers.iter().filter(|it| not_settled.iter().any(|told| *told.question == *it.question.name));
+    let hang = |ask: &&Inquiry<'_>| open().any(|answer| decides(answer, &ask.path));
+    let to_choose = verdict.ask.iter().filter(|ask| ours(&ask.path)).filter(hang).map(|ask| ask.fact.clone()).collect();
+    WayTold { choice, choices, lawful, prohibited, requires, not_settled, refers, to_know, to_choose }
+}
+
+/// Whether an answer itself hangs on a fact, and not only whether it is done.
+fn decides(answer: &Answered<'_>, path: &Path) -> bool {
+    let shows = |field: &FieldId| {
+        let met = match &answer.question.met {
+            Some(Met::Where(condition)) => condition.fields().contains(field),
+            _ => false,
+        };
+        answer.question.measures == Some(*field) || met
+    };
+    answer.found.asks.contains(path) && !matches!(path, Path::Fact(field) if shows(field))
 }
 
 /// The ways of a job as a page of text; `standing` is what is said at the end of every page.
@@ -184,30 +223,26 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
         page.hung(0, 2, &reader.say("cures-too-many-ways"), Tone::Plain);
     }
     for way in &told.ways {
-        let head = match (way.lawful, way.choice.is_empty()) {
-            (true, true) => reader.say("cures-way-as-said"),
-            (true, false) => reader.say_with("cures-way", &[("choice", &way.choice)]),
-            (false, _) => reader.say_with("cures-way-prohibited", &[("choice", &way.choice)]),
-        };
-        page.hung(0, 2, &head, if way.lawful { Tone::Good } else { Tone::Bad });
+        let (head, tone) = head(way, reader);
+        page.hung(0, 2, &head, tone);
         for line in way.prohibited.iter().chain(&way.requires) {
-            let cost = line.costs.as_ref().map(|cost| reader.say_with("cures-costs", &[("cost", cost)]));
-            let cite = line.by.join("; ");
-            let mut text = format!("{}: {} [{cite}]", line.title, line.value);
-            if let Some(cost) = cost.filter(|_| way.lawful) {
-                text.push_str(&format!("; {cost}"));
-            }
-            page.hung(2, 4, &text, Tone::Plain);
+            page.hung(2, 4, &written(line, way.prohibited.is_empty(), reader), Tone::Plain);
         }
-        for (key, list) in [("cures-way-refers", &way.refers), ("cures-way-to-know", &way.to_know)] {
-            if !list.is_empty() {
-                let said = if key == "cures-way-refers" {
-                    reader.say_with("cures-way-refers", &[("titles", &list.join(", "))])
-                } else {
-                    reader.say_with("cures-way-to-know", &[("facts", &list.join(", "))])
-                };
-                page.hung(2, 4, &said, Tone::Plain);
-            }
+        if !way.not_settled.is_empty() {
+            page.hung(2, 4, &reader.say("cures-way-not-settled"), Tone::Doubt);
+        }
+        for line in &way.not_settled {
+            page.hung(4, 6, &written(line, way.prohibited.is_empty(), reader), Tone::Plain);
+        }
+        let lists = [(Further::Refers, &way.refers), (Further::Know, &way.to_know), (Further::Choose, &way.to_choose)];
+        for (further, list) in lists.into_iter().filter(|(_, list)| !list.is_empty()) {
+            let list = list.join(", ");
+            let said = match further {
+                Further::Refers => reader.say_with("cures-way-refers", &[("titles", &list)]),
+                Further::Know => reader.say_with("cures-way-to-know", &[("facts", &list)]),
+                Further::Choose => reader.say_with("cures-way-to-choose", &[("facts", &list)]),
+            };
+            page.hung(2, 4, &said, Tone::Plain);
         }
         page.blank();
     }
@@ -217,4 +252,34 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
         page.hung(0, 2, said, Tone::Quiet);
     }
     page.finish()
+}
+
+/// What follows what a way requires.
+enum Further {
+    Refers,
+    Know,
+    Choose,
+}
+
+/// What stands over a way.
+fn head(way: &WayTold, reader: Reader) -> (String, Tone) {
+    let choice = [("choice", &*way.choice)];
+    match (way.lawful, way.prohibited.is_empty()) {
+        (true, _) if way.choice.is_empty() => (reader.say("cures-way-as-said"), Tone::Good),
+        (true, _) => (reader.say_with("cures-way", &choice), Tone::Good),
+        (false, true) => (reader.say_with("cures-way-perhaps", &choice), Tone::Doubt),
+        (false, false) => (reader.say_with("cures-way-prohibited", &choice), Tone::Bad),
+    }
+}
+
+/// One answer of a way in a line, with what it costs where the way is not prohibited.
+fn written(line: &Required, costs: bool, reader: Reader) -> String {
+    let mut text = format!("{}: {}", line.title, line.value);
+    if !line.by.is_empty() {
+        text.push_str(&format!(" [{}]", line.by.join("; ")));
+    }
+    if let Some(cost) = line.costs.as_ref().filter(|_| costs) {
+        text.push_str(&format!("; {}", reader.say_with("cures-costs", &[("cost", cost)])));
+    }
+    text
 }
