@@ -47,6 +47,8 @@ pub(crate) struct ChangeTold {
     /// are named in one line.
     pub(crate) fact: String,
     pub(crate) title: String,
+    /// The list whose entries are changed.
+    pub(crate) list: Option<String>,
     /// What the job says.
     pub(crate) from: Option<String>,
     pub(crate) to: String,
@@ -126,6 +128,7 @@ fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
         title: known.map_or_else(String::new, |field| {
             if field.title.is_empty() { field.path.to_string() } else { field.title.to_string() }
         }),
+        list: change.entries.is_some().then(|| list.to_owned()),
         from: if change.every { None } else { from },
         to: to(&change.to, change.field, matter, reader),
     }
