@@ -4,7 +4,7 @@ use super::answer::{Answer, Way};
 use super::found::Standing;
 use super::plan::Ask;
 use crate::job::model::Given;
-use crate::law::model::QuestionLaw;
+use crate::law::model::{Demand, QuestionLaw};
 use crate::values::Terms;
 
 /// What an answer asks of the thing that is measured.
@@ -71,6 +71,18 @@ pub(crate) fn compare(ask: &Ask, law: &QuestionLaw, need: Need, value: &Given) -
         _ => return Standing::Open,
     };
     if done { Standing::Met } else { Standing::NotMet }
+}
+
+/// Whether the measured value surely does otherwise than this demand asks, whatever else
+/// binds; `term` is the job's own for a `per` question.
+pub(crate) fn goes_against(ask: &Ask, law: &QuestionLaw, demand: &Demand, term: Option<&Given>, value: &Given) -> bool {
+    let part = match (ask.per, term) {
+        (None, _) => 0,
+        (Some(_), Some(Given::Term(term))) => usize::from(*term),
+        _ => return false,
+    };
+    let asked = ask.form.demanded(demand, part);
+    asked.is_some_and(|part| compare(ask, law, Need::Part(part), value) == Standing::NotMet)
 }
 
 /// A finding shown by a condition: met where it holds, open where it turns on a

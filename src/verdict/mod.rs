@@ -50,6 +50,7 @@ pub(crate) use cells::{TooMany, cells, points};
 pub(crate) use check::first_reaching;
 pub(crate) use facts::turned_on;
 pub(crate) use figures::{amount, exactly};
+pub(crate) use finding::goes_against;
 pub(crate) use full::{full, held, in_part, unsettled};
 pub(crate) use lexicon::Lexicon;
 pub(crate) use order::by_parts;

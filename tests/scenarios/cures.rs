@@ -6,13 +6,18 @@ use serde_json::{Value, json};
 
 /// The verdict on a job sheet with the rules of a scenario.
 fn verdict(rules: &str, job: &str, options: &[&str]) -> Value {
+    let rules = format!("{SCENARIOS}/{rules}");
+    run(job, &[&["--rules", &rules], options].concat())
+}
+
+/// The verdict on a job sheet.
+fn run(job: &str, options: &[&str]) -> Value {
     let folder = tempfile::tempdir().unwrap();
     let sheet = folder.path().join("one.job");
     std::fs::write(&sheet, job).unwrap();
-    let rules = format!("{SCENARIOS}/{rules}");
     let output = Command::cargo_bin("groundrule")
         .unwrap()
-        .args(["verdict", sheet.to_str().unwrap(), "--as", "json", "--rules", &rules])
+        .args(["verdict", sheet.to_str().unwrap(), "--as", "json"])
         .args(options)
         .output()
         .unwrap();
@@ -149,4 +154,33 @@ fn the_lawful_ways_side_by_side() {
     assert!(!of("csst", "arc-resistant").contains(&"direct-bond".to_owned()));
     assert!(of("csst", "arc-resistant").contains(&"equipment-bond".to_owned()));
     assert!(!of("steel", "plain").contains(&"direct-bond".to_owned()));
+}
+
+/// The way of tubing without an arc-resistant listing, where nothing but that is open.
+fn of_plain_tubing(told: &Value) -> &Value {
+    let plain = |way: &&Value| way["choices"] == json!([{ "fact": "run.jacket", "values": ["plain"] }]);
+    told["ways"].as_array().unwrap().iter().find(plain).unwrap_or_else(|| panic!("{told:#}"))
+}
+
+#[test]
+fn what_a_way_leaves_open_is_told_with_what_it_hangs_on() {
+    let job = "place stonecroft
+application-date 2026-04-20
+occupancy one-or-two-family
+work new-system
+building main
+run { material csst role distribution }
+appliance { powered yes }
+";
+    let told = run(job, &["--ways"]);
+    let plain = of_plain_tubing(&told);
+    let named = |list: &str, name: &str| plain[list].as_array().unwrap().iter().any(|each| each["question"] == name);
+    assert!(named("requires", "direct-bond") && named("requires", "jumper-length"), "{plain:#}");
+    assert!(named("not-settled", "clamp") && !named("requires", "clamp"), "{plain:#}");
+    assert!(plain["to-choose"].as_array().unwrap().contains(&"jumper.state".into()), "{plain:#}");
+    // What a jumper takes counts for a bid also where the job says that there is none yet.
+    let told = run(&format!("{job}jumper {{ present no }}\n"), &["--ways"]);
+    let plain = of_plain_tubing(&told);
+    let length = plain["requires"].as_array().unwrap().iter().find(|each| each["question"] == "jumper-length").unwrap();
+    assert_eq!(length["value"], "at most 75 ft");
 }

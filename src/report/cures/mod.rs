@@ -71,6 +71,8 @@ pub(crate) struct ChangeTold {
     /// What is changed, by its title; entries of a list that are changed alike are
     /// named in one line.
     pub(crate) fact: String,
+    /// The list whose entries are changed.
+    pub(crate) list: Option<String>,
     /// What the job says.
     pub(crate) from: Option<String>,
     pub(crate) to: String,
@@ -132,7 +134,9 @@ fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
         (Some((group, entries)), _) => reader.attribute(*group, entries, change.field, matter),
         (None, _) => reader.field(change.field, lexicon),
     };
-    ChangeTold { fact, from: if change.every { None } else { from }, to: to(&change.to, change.field, matter, reader) }
+    let list = change.entries.as_ref().and_then(|(group, _)| lexicon.group(*group)).map(|group| group.name.to_string());
+    let to = to(&change.to, change.field, matter, reader);
+    ChangeTold { fact, list, from: if change.every { None } else { from }, to }
 }
 
 /// The values that work, in words.

@@ -2,14 +2,16 @@
 //! that costs in kind, and what is prohibited.
 
 use crate::cure::{self, Way, Ways};
-use crate::glossary::model::{Field, GroupId};
+use crate::glossary::model::{Field, FieldId, GroupId, Met};
 use crate::job::model::{Given, Job};
 use crate::report::look::{Look, Page, Tone};
 use crate::report::screen::order;
+use crate::report::sheet::answers;
+use crate::report::sheet::jumper::Jumper;
 use crate::report::speech::Reader;
 use crate::report::speech::facts::field_title;
 use crate::verdict::found::State;
-use crate::verdict::model::{Answered, Role, Verdict};
+use crate::verdict::model::{Answered, Inquiry, Role, Verdict};
 use crate::verdict::paths::Path;
 use crate::verdict::{Lexicon, Matter, Scratch, Show, full};
 use serde::Serialize;
@@ -51,12 +53,16 @@ pub(crate) struct WayTold {
     #[serde(skip)]
     pub(crate) heading: String,
     pub(crate) choices: Vec<Choice>,
+    /// Whether it is settled that nothing prohibits it.
     pub(crate) lawful: bool,
     /// By which texts it is prohibited.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) prohibited: Vec<Required>,
     /// What is required, in the order of the work.
     pub(crate) requires: Vec<Required>,
+    /// What hangs on facts that are still to be known or chosen, with its cases.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) not_settled: Vec<Required>,
     /// What is left to the authority.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(crate) refers: Vec<String>,
@@ -66,6 +72,12 @@ pub(crate) struct WayTold {
     /// The same for people.
     #[serde(skip)]
     pub(crate) to_know_words: Vec<String>,
+    /// The facts, the contractor's to choose, on which it hangs what is not settled.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(crate) to_choose: Vec<String>,
+    /// The same for people.
+    #[serde(skip)]
+    pub(crate) to_choose_words: Vec<String>,
 }
 
 /// The values of one attribute in a way.
@@ -104,7 +116,7 @@ pub(crate) fn ways(matter: &Matter<'_>, scratch: &mut Scratch, reader: Reader) -
             one(way, &verdict, &chosen, reader)
         })
         .collect();
-    told.sort_by_key(|way| !way.lawful);
+    told.sort_by_key(|way| (!way.lawful, !way.prohibited.is_empty()));
     WaysTold {
         schema: SCHEMA,
         reference: matter.job.reference.as_deref().map(str::to_owned),
@@ -153,15 +165,23 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
     let (choice, heading) = (chosen(&choices, &paths, reader), chosen(&choices, &titles, reader));
     let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
     sorted.sort_by_key(|answer| order::rank(&answer.question.name));
-    let (mut prohibited, mut requires, mut refers) = (Vec::new(), Vec::new(), Vec::new());
-    for answer in sorted.into_iter().filter(|answer| answer.found.asked) {
+    // A bid counts also what a jumper takes that is still to be put in.
+    let to_come = Jumper::of(verdict, matter).to_come();
+    let (mut prohibited, mut requires, mut not_settled, mut refers) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let mut lawful = true;
+    for answer in sorted.into_iter().filter(|answer| answer.found.asked || to_come) {
         let Some(ask) = matter.plan.asks.get(answer.number) else { continue };
         if answer.found.state == State::Referred || answer.found.no_equivalent || answer.found.state == State::Conflict
         {
             refers.push(answer.question.printed().to_owned());
         }
-        let Some(value) = answer.value.as_ref().filter(|_| answer.found.state != State::Silent) else { continue };
-        if answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
+        let open = answer.found.state == State::Open;
+        let value = match answer.value.as_ref().filter(|_| answer.found.state != State::Silent) {
+            Some(value) => reader.value(value),
+            None if open => answers::state(answer, matter, reader),
+            None => continue,
+        };
+        if !open && answer.found.value.as_ref().is_some_and(|parts| ask.form.is_loosest(parts)) {
             continue;
         }
         let mut by: Vec<String> = Vec::new();
@@ -174,28 +194,55 @@ fn one(way: &Way, verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader) ->
         let required = Required {
             question: answer.question.name.to_string(),
             title: answer.question.printed().to_owned(),
-            value: reader.value(value),
+            value,
             costs: answer.question.costs.as_deref().map(str::to_owned),
             by,
         };
-        if ask.show == Show::Never { prohibited.push(required) } else { requires.push(required) }
+        let list = match ask.show {
+            _ if open => &mut not_settled,
+            Show::Never => &mut prohibited,
+            _ => &mut requires,
+        };
+        list.push(required);
+        lawful &= ask.show != Show::Never;
     }
     let ours = |path: &Path| match path {
         Path::Fact(field) | Path::Attribute { field, .. } => lexicon.field(*field).is_some_and(|known| known.ours),
         _ => false,
     };
     let to_know: Vec<_> = verdict.ask.iter().filter(|ask| !ours(&ask.path)).collect();
+    let open =
+        || verdict.answers.iter().filter(|it| not_settled.iter().any(|told| *told.question == *it.question.name));
+    let hang = |ask: &&Inquiry<'_>| open().any(|answer| decides(answer, &ask.path));
+    let to_choose: Vec<_> = verdict.ask.iter().filter(|ask| ours(&ask.path)).filter(hang).collect();
+    let words = |asks: &[&Inquiry<'_>]| reader.facts(asks.iter().map(|ask| &ask.path), matter);
+    let paths = |asks: &[&Inquiry<'_>]| asks.iter().map(|ask| ask.fact.clone()).collect();
     WayTold {
         choice,
         heading,
         choices,
-        lawful: prohibited.is_empty(),
+        lawful,
         prohibited,
+        to_know_words: words(&to_know),
+        to_know: paths(&to_know),
+        to_choose_words: words(&to_choose),
+        to_choose: paths(&to_choose),
         requires,
+        not_settled,
         refers,
-        to_know_words: reader.facts(to_know.iter().map(|ask| &ask.path), matter),
-        to_know: to_know.into_iter().map(|ask| ask.fact.clone()).collect(),
     }
+}
+
+/// Whether an answer itself hangs on a fact, and not only whether it is done.
+fn decides(answer: &Answered<'_>, path: &Path) -> bool {
+    let shows = |field: &FieldId| {
+        let met = match &answer.question.met {
+            Some(Met::Where(condition)) => condition.fields().contains(field),
+            _ => false,
+        };
+        answer.question.measures == Some(*field) || met
+    };
+    answer.found.asks.contains(path) && !matches!(path, Path::Fact(field) if shows(field))
 }
 
 /// What is chosen, each attribute under its name.
@@ -228,30 +275,30 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
         page.hung(0, 2, &reader.say("cures-too-many-ways"), Tone::Plain);
     }
     for way in &told.ways {
-        let head = match (way.lawful, way.heading.is_empty()) {
-            (true, true) => reader.say("cures-way-as-said"),
-            (true, false) => reader.say_with("cures-way", &[("choice", &way.heading)]),
-            (false, _) => reader.say_with("cures-way-prohibited", &[("choice", &way.heading)]),
-        };
-        page.hung(0, 2, &head, if way.lawful { Tone::Good } else { Tone::Bad });
+        let (head, tone) = head(way, reader);
+        page.hung(0, 2, &head, tone);
         for line in way.prohibited.iter().chain(&way.requires) {
-            let cost = line.costs.as_ref().map(|cost| reader.say_with("cures-costs", &[("cost", cost)]));
-            let cite = line.by.join("; ");
-            let mut text = format!("{}: {} [{cite}]", line.title, line.value);
-            if let Some(cost) = cost.filter(|_| way.lawful) {
-                text.push_str(&format!("; {cost}"));
-            }
-            page.hung(2, 4, &text, Tone::Plain);
+            page.hung(2, 4, &written(line, way.prohibited.is_empty(), reader), Tone::Plain);
         }
-        for (key, list) in [("cures-way-refers", &way.refers), ("cures-way-to-know", &way.to_know_words)] {
-            if !list.is_empty() {
-                let said = if key == "cures-way-refers" {
-                    reader.say_with("cures-way-refers", &[("titles", &list.join(", "))])
-                } else {
-                    reader.say_with("cures-way-to-know", &[("facts", &list.join(", "))])
-                };
-                page.hung(2, 4, &said, Tone::Plain);
-            }
+        if !way.not_settled.is_empty() {
+            page.hung(2, 4, &reader.say("cures-way-not-settled"), Tone::Doubt);
+        }
+        for line in &way.not_settled {
+            page.hung(4, 6, &written(line, way.prohibited.is_empty(), reader), Tone::Plain);
+        }
+        let lists = [
+            (Further::Refers, &way.refers),
+            (Further::Know, &way.to_know_words),
+            (Further::Choose, &way.to_choose_words),
+        ];
+        for (further, list) in lists.into_iter().filter(|(_, list)| !list.is_empty()) {
+            let list = list.join(", ");
+            let said = match further {
+                Further::Refers => reader.say_with("cures-way-refers", &[("titles", &list)]),
+                Further::Know => reader.say_with("cures-way-to-know", &[("facts", &list)]),
+                Further::Choose => reader.say_with("cures-way-to-choose", &[("facts", &list)]),
+            };
+            page.hung(2, 4, &said, Tone::Plain);
         }
         page.blank();
     }
@@ -261,4 +308,34 @@ pub(crate) fn page(told: &WaysTold, standing: &[String], look: Look, reader: Rea
         page.hung(0, 2, said, Tone::Quiet);
     }
     page.finish()
+}
+
+/// What follows what a way requires.
+enum Further {
+    Refers,
+    Know,
+    Choose,
+}
+
+/// What stands over a way.
+fn head(way: &WayTold, reader: Reader) -> (String, Tone) {
+    let choice = [("choice", &*way.heading)];
+    match (way.lawful, way.prohibited.is_empty()) {
+        (true, _) if way.heading.is_empty() => (reader.say("cures-way-as-said"), Tone::Good),
+        (true, _) => (reader.say_with("cures-way", &choice), Tone::Good),
+        (false, true) => (reader.say_with("cures-way-perhaps", &choice), Tone::Doubt),
+        (false, false) => (reader.say_with("cures-way-prohibited", &choice), Tone::Bad),
+    }
+}
+
+/// One answer of a way in a line, with what it costs where the way is not prohibited.
+fn written(line: &Required, costs: bool, reader: Reader) -> String {
+    let mut text = format!("{}: {}", line.title, line.value);
+    if !line.by.is_empty() {
+        text.push_str(&format!(" [{}]", line.by.join("; ")));
+    }
+    if let Some(cost) = line.costs.as_ref().filter(|_| costs) {
+        text.push_str(&format!("; {}", reader.say_with("cures-costs", &[("cost", cost)])));
+    }
+    text
 }

@@ -119,8 +119,7 @@ impl<'b> Teller<'b, '_> {
             job: to_json(&own(self.bench, &condition.job, 1, side), side.rules.desk()),
         });
         let cases: Vec<CaseTold> = cases.collect();
-        let title = question_title(question);
-        let parts = [("question", &*title), ("after", &*after.words), ("before", &*before.words)];
+        let parts = [("question", question.printed()), ("after", &*after.words), ("before", &*before.words)];
         let about = self.frame.reader.say_with("effect-example-name", &parts);
         let witness = change.conditions.first().and_then(|condition| {
             witness(self.bench, self.frame, &condition.job, &question.name, &about, &mut self.scratch)

@@ -26,8 +26,10 @@ struct WayView<'v> {
     lawful: bool,
     prohibited: &'v [Required],
     requires: &'v [Required],
+    not_settled: &'v [Required],
     refers: &'v [String],
     to_know: &'v [String],
+    to_choose: &'v [String],
 }
 
 fn view(way: &WayTold) -> WayView<'_> {
@@ -36,8 +38,10 @@ fn view(way: &WayTold) -> WayView<'_> {
         lawful: way.lawful,
         prohibited: &way.prohibited,
         requires: &way.requires,
+        not_settled: &way.not_settled,
         refers: &way.refers,
         to_know: &way.to_know_words,
+        to_choose: &way.to_choose_words,
     }
 }
 

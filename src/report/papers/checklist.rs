@@ -2,7 +2,7 @@
 //! place for the number of a photo.
 
 use super::Drawn;
-use super::clause::{clause, this_job};
+use super::clause::{clause, job_says};
 use super::plan_notes::concerns_a_jumper;
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
@@ -64,8 +64,7 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
         if ROUGH.contains(&&*line.question) { rough.push(item) } else { done.push(item) }
     }
     done.extend(own_final(drawn, reader));
-    // Where one visit does, everything is seen at that one.
-    let stages = if drawn.is("inspection", "final") || drawn.is("inspection", "not-required") {
+    let mut stages = if one_visit(drawn) {
         rough.extend(done);
         vec![Stage { title: reader.say("papers-stage-final-alone"), items: rough }]
     } else {
@@ -74,15 +73,24 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
             Stage { title: reader.say("papers-stage-final"), items: done },
         ]
     };
-    Body { when, cite: line.map(|line| line.cite.clone()), stages }
+    let beside: Vec<Item> = drawn.beside().map(|line| item(drawn, line, reader)).collect();
+    if !beside.is_empty() {
+        stages.push(Stage { title: format!("{}. {}", stages.len() + 1, drawn.sheet.idle_lead), items: beside });
+    }
+    Body { when, cite: line.map(|line| line.section.clone()), stages }
+}
+
+/// Whether everything is seen at one visit.
+pub(super) fn one_visit(drawn: &Drawn<'_, '_>) -> bool {
+    drawn.is("inspection", "final") || drawn.is("inspection", "not-required")
 }
 
 fn item(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Item {
     Item {
         text: clause(drawn, line, reader),
-        job: this_job(drawn, line, reader),
-        flag: (!matches!(line.mark, "met" | "none")).then(|| line.word.clone()),
-        basis: line.cite.clone(),
+        job: job_says(line, reader),
+        flag: drawn.flag(line),
+        basis: line.section.clone(),
     }
 }
 

@@ -73,11 +73,11 @@ fn ladder(question: &str, rung: &str, reader: Reader) -> Option<String> {
 
 /// What the job has to an answer that measures a fact, whether or not it was held against
 /// it, or the blank for it; nothing where the answer measures none.
-pub(super) fn this_job(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Option<String> {
-    if line.has.is_some() {
-        return line.has.clone();
-    }
-    let field = drawn.answered(&line.question)?.question.measures?;
-    let said = reader.given(drawn.matter.fact(field), field, &drawn.matter.lexicon);
-    Some(said.unwrap_or_else(|| reader.say("papers-blank")))
+pub(super) fn this_job(line: &Line, reader: Reader) -> Option<String> {
+    line.measured.then(|| line.own.clone().unwrap_or_else(|| reader.say("papers-blank")))
+}
+
+/// The same also of an answer that single facts of the job show to be done.
+pub(super) fn job_says(line: &Line, reader: Reader) -> Option<String> {
+    (line.measured || line.shown).then(|| line.own.clone().unwrap_or_else(|| reader.say("papers-blank")))
 }

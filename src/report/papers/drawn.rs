@@ -1,5 +1,7 @@
 //! What a paper is written from.
 
+use crate::glossary::model::{FieldId, GroupId};
+use crate::job::model::Given;
 use crate::report::facts::Facts;
 use crate::report::sheet::{Line, Sheet};
 use crate::report::speech::Reader;
@@ -41,10 +43,45 @@ impl<'m, 'a> Drawn<'m, 'a> {
         self.rung(question) == Some(rung)
     }
 
-    /// The answers that are asked of the job, or stand beside what is asked, in the order
-    /// of the work: what is settled at asking nothing is left out.
+    /// The answers that are told to whoever does the work, in the order of the work: what
+    /// is settled at asking nothing is left out.
     pub(super) fn asked(&self) -> impl Iterator<Item = &'m Line> {
-        self.sheet.answers.iter().filter(|line| line.asked && !line.silent && !line.loosest)
+        let told = *self;
+        self.sheet.answers.iter().filter(move |line| told.told(line) && !line.silent && !line.loosest)
+    }
+
+    /// Whether an answer is told to whoever does the work: it is asked of the job, or of a
+    /// jumper that is still to be put in.
+    pub(super) fn told(&self, line: &Line) -> bool {
+        line.asked || self.sheet.jumper.to_come()
+    }
+
+    /// What the rules say of a jumper that is there though no direct bond requires it.
+    pub(super) fn beside(&self) -> impl Iterator<Item = &'m Line> {
+        let there = self.sheet.jumper.is_there();
+        self.sheet.answers.iter().filter(move |line| there && !line.asked && !line.silent && !line.loosest)
+    }
+
+    /// The word for how an answer stands, where it does not stand as asked. What is not
+    /// asked of the job stands no way at all, unless the jumper is still to come.
+    pub(super) fn flag(&self, line: &Line) -> Option<String> {
+        (!matches!(line.mark, "met" | "none") && self.told(line)).then(|| line.word.clone())
+    }
+
+    /// Whether some run is CSST, or may be: the job does not say of each what it is.
+    pub(super) fn may_have_tubing(&self) -> bool {
+        let lexicon = &self.matter.lexicon;
+        let group = (0u16..).zip(lexicon.groups).find(|(_, group)| &*group.name == "run" && group.list);
+        let list = group.and_then(|(number, _)| self.matter.list(GroupId(number)));
+        let field = (0u16..).zip(lexicon.fields).find(|(_, field)| &*field.path == "run.material");
+        let (Some(list), Some((number, field))) = (list, field) else { return true };
+        let choice = lexicon.choice_of(FieldId(number)).and_then(|choice| lexicon.choice(choice));
+        let csst = choice.and_then(|choice| choice.terms.iter().position(|term| &*term.name == "csst"));
+        let other = |entry: &Vec<Given>| match entry.get(usize::from(field.column)) {
+            Some(Given::Term(term)) => Some(usize::from(*term)) != csst,
+            _ => false,
+        };
+        list.more || !list.entries.iter().all(other)
     }
 
     pub(super) fn facts(&self, reader: Reader) -> Facts<'m, 'a> {

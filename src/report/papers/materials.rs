@@ -6,11 +6,25 @@
 
 use super::Drawn;
 use super::plan_notes::concerns_a_jumper;
-use super::quantities::{PACED, WASTE, with_allowance};
+use super::quantities::{WASTE, with_allowance};
 use crate::report::facts::Term;
 use crate::report::sheet::Line;
+use crate::report::sheet::jumper::Jumper;
 use crate::report::speech::Reader;
+use crate::values::{Measure, Unit};
+use crate::verdict::value::{Item, Items};
 use serde::Serialize;
+
+/// Where a jumper lands away from the service, to which the way was told.
+const AWAY: &[&str] = &[
+    "electrode",
+    "lightning-electrode",
+    "added-electrode-tied",
+    "added-electrode-alone",
+    "subpanel-bar",
+    "water-pipe",
+    "appliance-circuit",
+];
 
 /// What stands on it.
 #[derive(Serialize)]
@@ -36,6 +50,9 @@ struct Row {
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     let need = match (drawn.rung("direct-bond"), drawn.facts(reader).says("jumper.present")) {
         (Some("required"), _) => reader.say("papers-need-required"),
+        (Some("not-required"), Some(true)) if drawn.sheet.jumper == Jumper::ReliedOn => {
+            reader.say("papers-need-relied-on")
+        }
         (Some("not-required"), Some(true)) => reader.say("papers-need-all-the-same"),
         (Some("not-required"), _) => reader.say("papers-need-none"),
         _ => reader.say("papers-need-open"),
@@ -62,8 +79,9 @@ struct List<'l, 'm, 'a> {
 }
 
 impl List<'_, '_, '_> {
+    /// What the rules say of the jumper that is bought, whether or not one is required.
     fn asked(&self, question: &str) -> Option<&Line> {
-        self.drawn.line(question).filter(|line| line.asked)
+        self.drawn.line(question).filter(|line| !line.silent && !line.loosest)
     }
 
     fn fact(&self, path: &str) -> String {
@@ -72,17 +90,17 @@ impl List<'_, '_, '_> {
 
     /// What an answer asks, and the flag where the job does otherwise.
     fn asks(&self, row: &mut Row, question: &str, label: &str) {
-        let Some(line) = self.asked(question).filter(|line| !line.silent && !line.loosest) else { return };
+        let Some(line) = self.asked(question) else { return };
         row.what.push(self.reader.say_with("papers-asked-for", &[("what", label), ("value", &line.value)]));
         if matches!(line.mark, "not-met" | "refer" | "conflict") {
             let parts = [("word", &*line.word), ("title", &*line.title)];
             row.flag.get_or_insert_with(|| self.reader.say_with("papers-buy-after", &parts));
         }
-        if !row.basis.contains(&line.cite) {
+        if !row.basis.contains(&line.section) {
             if !row.basis.is_empty() {
                 row.basis.push_str("; ");
             }
-            row.basis.push_str(&line.cite);
+            row.basis.push_str(&line.section);
         }
     }
 
@@ -112,7 +130,7 @@ impl List<'_, '_, '_> {
     /// How much conductor, and from what it follows.
     fn length(&self) -> Vec<String> {
         let (reader, facts) = (self.reader, self.drawn.facts(self.reader));
-        let line = self.asked("jumper-length").filter(|line| !line.silent && !line.loosest);
+        let line = self.asked("jumper-length");
         let told = |key: &str, length: &str, more: i128| {
             reader.say_with(key, &[("length", length), ("percent", &more.to_string())])
         };
@@ -126,15 +144,34 @@ impl List<'_, '_, '_> {
             }
         }
         if let (Some(way), Some(words)) = (facts.measure("service-distance"), facts.words("service-distance"))
-            && let Some(all) = with_allowance(way, PACED, reader)
+            && facts.term("jumper.landed-on").given().is_none_or(|spot| spot.among(AWAY).is_none())
         {
-            return vec![all, told("papers-paced", &words, PACED)];
+            if let (Some(limit), Some(line)) = (self.limit(), line)
+                && way.amount > limit.amount
+            {
+                let parts = [("length", &*words), ("value", &*line.value)];
+                return vec![reader.say("papers-blank"), reader.say_with("papers-way-too-long", &parts)];
+            }
+            if let Some(all) = with_allowance(way, WASTE, reader) {
+                return vec![all, told("papers-along-way", &words, WASTE)];
+            }
         }
         let mut quantity = vec![reader.say("papers-blank")];
         if let Some(line) = line {
             quantity.push(reader.say_with("papers-length-limit", &[("value", &line.value)]));
         }
         quantity
+    }
+
+    /// The settled limit of the length.
+    fn limit(&self) -> Option<Measure> {
+        match &self.drawn.answered("jumper-length")?.value.as_ref()?.items {
+            Items::One(Item::Limit(Some(figure))) => {
+                let (number, unit) = figure.split_once(' ')?;
+                Measure::quantity(number, unit, Unit::find("ft")?).ok()
+            }
+            _ => None,
+        }
     }
 
     fn clamp(&self) -> Row {
@@ -191,7 +228,7 @@ impl List<'_, '_, '_> {
         }
         let rod = Row {
             item: reader.say("papers-item-rod"),
-            what: vec![reader.say("papers-rod-what")],
+            what: vec![reader.say("papers-rod-what"), reader.say("papers-rod-clamp")],
             quantity: vec!["1".to_owned()],
             basis: reader.say("papers-rod-basis"),
             ..Row::default()
@@ -203,19 +240,28 @@ impl List<'_, '_, '_> {
             basis: reader.say("papers-tie-basis"),
             ..Row::default()
         };
-        vec![rod, tie]
+        let joint = Row {
+            item: reader.say("papers-item-tie-connector"),
+            what: vec![reader.say("papers-tie-connector-what")],
+            quantity: vec!["1".to_owned()],
+            basis: reader.say("papers-tie-connector-basis"),
+            ..Row::default()
+        };
+        vec![rod, tie, joint]
     }
 
     fn protection(&self) -> Row {
         let reader = self.reader;
         let required = self.drawn.is("protection", "in-raceway");
-        let mut row = if required {
+        let ours = self.drawn.facts(reader).says("jumper.in-raceway") == Some(true);
+        let mut row = if required || ours {
             let mut quantity = self.length();
             quantity.truncate(1);
             Row {
                 item: reader.say("papers-item-raceway"),
                 what: vec![reader.say("papers-raceway-what")],
                 quantity,
+                basis: if required { String::new() } else { reader.say("papers-basis-job") },
                 ..Row::default()
             }
         } else {
@@ -238,7 +284,7 @@ impl List<'_, '_, '_> {
             item: line.title.clone(),
             what: vec![line.value.clone()],
             quantity: vec!["1".to_owned()],
-            basis: line.cite.clone(),
+            basis: line.section.clone(),
             ..Row::default()
         }
     }

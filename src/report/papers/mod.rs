@@ -106,11 +106,12 @@ impl Paper {
     }
 
     /// Who signs it.
-    fn signed(self, reader: Reader) -> Vec<String> {
+    fn signed(self, drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
         match self {
             Paper::Answer | Paper::Materials => Vec::new(),
             Paper::PlanNotes | Paper::Detail => vec![reader.say("papers-sign-prepared")],
             Paper::WorkSplit => vec![reader.say("papers-sign-gas"), reader.say("papers-sign-electrical")],
+            Paper::Checklist if checklist::one_visit(drawn) => vec![reader.say("papers-sign-final")],
             Paper::Checklist => vec![reader.say("papers-sign-rough"), reader.say("papers-sign-final")],
             Paper::Notice => vec![reader.say("papers-sign-inspector"), reader.say("papers-sign-received")],
             Paper::OwnersLetter => vec![reader.say("papers-sign-contractor")],

@@ -5,8 +5,8 @@
 //! only once an inspector signs.
 
 use super::Drawn;
-use super::clause::{clause, this_job};
-use crate::report::cures::{MendTold, Mending};
+use super::clause::clause;
+use crate::report::cures::{ChangeTold, MendTold, Mending};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -21,6 +21,8 @@ pub(super) struct Body {
     left: Vec<Correction>,
     /// What is to be shown, because the job does not say it.
     open: Vec<Correction>,
+    /// What other piping would mend, told once and not under each correction.
+    piping: Vec<String>,
     /// What to bring to the next look.
     conditions: Vec<String>,
 }
@@ -67,16 +69,17 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     }
     conditions.push(reader.say("papers-again-leak"));
     conditions.push(reader.say("papers-again-fee"));
-    Body { lead, wrong, left, open, conditions }
+    let piping = piping(drawn, &mending, reader);
+    Body { lead, wrong, left, open, piping, conditions }
 }
 
 fn correction(drawn: &Drawn<'_, '_>, line: &Line, mending: &Mending, reader: Reader) -> Correction {
     Correction {
         number: 0,
         title: line.title.clone(),
-        observed: observed(drawn, line, reader),
+        observed: observed(line, reader),
         required: clause(drawn, line, reader),
-        cite: line.cite.clone(),
+        cite: line.section.clone(),
         who: line.who.join(", "),
         mends: mends(line, mending, reader),
         readings: line.referrals.iter().chain(&line.cases.shared).chain(&line.cases.each).cloned().collect(),
@@ -85,40 +88,20 @@ fn correction(drawn: &Drawn<'_, '_>, line: &Line, mending: &Mending, reader: Rea
 }
 
 /// What the job says; where it says nothing, that it is not known.
-fn observed(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> String {
-    let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(String::as_str).collect();
-    if let Some(has) = this_job(drawn, line, reader).filter(|_| missing.is_empty() || line.has.is_some()) {
-        return has;
+fn observed(line: &Line, reader: Reader) -> String {
+    let missing: Vec<&str> = line.unsaid.iter().chain(&line.hangs_on).map(|missing| &*missing.title).collect();
+    let unsaid = (!missing.is_empty()).then(|| reader.say_with("papers-not-said", &[("facts", &missing.join(", "))]));
+    match line.own.iter().cloned().chain(unsaid).collect::<Vec<_>>() {
+        said if said.is_empty() => reader.say("papers-blank"),
+        said => said.join("; "),
     }
-    let facts = drawn.facts(reader);
-    let of = |path: &str| {
-        facts.words(path).map(|words| reader.say_with("papers-job-says", &[("fact", path), ("value", &words)]))
-    };
-    let said = match &*line.question {
-        "direct-bond" => of("jumper.present"),
-        "contact" => of("jumper.bare-metal"),
-        "access" => of("jumper.accessible"),
-        "splicing" => of("jumper.spliced"),
-        "protection" => of("jumper.in-raceway"),
-        "joint" => of("jumper.state"),
-        "electrode-use" => of("gas-pipe-as-electrode"),
-        _ => None,
-    };
-    said.unwrap_or_else(|| {
-        if missing.is_empty() {
-            reader.say("papers-blank")
-        } else {
-            reader.say_with("papers-not-said", &[("facts", &missing.join(", "))])
-        }
-    })
 }
 
 /// The choices that would mend it, the smallest first; where none is found what the answer
 /// itself tells.
 fn mends(line: &Line, mending: &Mending, reader: Reader) -> Vec<String> {
     let told = mending.of_question(&line.question);
-    let cures = told.map(|told| &*told.cures).unwrap_or_default();
-    let mut mends: Vec<String> = cures.iter().map(|cure| choice(cure, reader)).collect();
+    let mut mends: Vec<String> = kept(line, mending).map(|mend| choice(mend, reader)).collect();
     if line.mark == "not-met" && mends.is_empty() {
         mends.extend(told.and_then(|told| told.none.clone()));
         mends.extend(line.needs.clone());
@@ -127,6 +110,46 @@ fn mends(line: &Line, mending: &Mending, reader: Reader) -> Vec<String> {
         }
     }
     mends
+}
+
+/// The corrections that are about the piping itself, or about what other piping would spare.
+const OF_PIPING: &[&str] = &["tubing-use", "direct-bond", "jumper-size", "jumper-length"];
+
+/// The changes of a choice that are of the piping.
+fn of_piping(mend: &MendTold) -> impl Iterator<Item = &ChangeTold> {
+    mend.changes.iter().filter(|change| change.list.as_deref() == Some("run"))
+}
+
+/// Whether a choice is one of other piping.
+fn repipes(mend: &MendTold) -> bool {
+    of_piping(mend).next().is_some()
+}
+
+/// The choices that are told under a correction: nobody pipes a house anew for a permit or
+/// for paint under a clamp, unless nothing else mends it.
+fn kept<'m>(line: &Line, mending: &'m Mending) -> impl Iterator<Item = &'m MendTold> {
+    let cures = cures(line, mending);
+    let every = OF_PIPING.contains(&&*line.question) || cures.iter().all(repipes);
+    cures.iter().filter(move |mend| every || !repipes(mend))
+}
+
+fn cures<'m>(line: &Line, mending: &'m Mending) -> &'m [MendTold] {
+    mending.of_question(&line.question).map(|told| &*told.cures).unwrap_or_default()
+}
+
+/// The choices of other piping that stand under no correction, each once.
+fn piping(drawn: &Drawn<'_, '_>, mending: &Mending, reader: Reader) -> Vec<String> {
+    let changes = |mend: &MendTold| of_piping(mend).map(|change| change.words(reader)).collect::<Vec<_>>();
+    let lines = || drawn.sheet.answers.iter().filter(|line| matches!(line.mark, "not-met" | "conflict" | "refer"));
+    let mut told: Vec<Vec<String>> = lines().flat_map(|line| kept(line, mending)).map(changes).collect();
+    let mut piping: Vec<String> = Vec::new();
+    for one in lines().flat_map(|line| cures(line, mending)).filter(|mend| repipes(mend)).map(changes) {
+        if !told.contains(&one) {
+            piping.push(one.join(&format!(" {} ", reader.say("sheet-and"))));
+            told.push(one);
+        }
+    }
+    piping
 }
 
 /// One choice, with what it mends beside and what it leaves.

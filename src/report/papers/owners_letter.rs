@@ -59,7 +59,7 @@ fn asked(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
     };
     let line = drawn.line("direct-bond");
     let mut text = vec![match line.filter(|line| !line.silent) {
-        Some(line) => format!("{answer} [{}]", line.cite),
+        Some(line) => format!("{answer} [{}]", line.section),
         None => answer,
     }];
     if drawn.is("tubing-use", "prohibited") {
@@ -118,7 +118,7 @@ fn then(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<String> {
     };
     if let Some(line) = drawn.line("retrofit").filter(|line| !line.silent && line.asked) {
         text.push(match drawn.rung("retrofit") {
-            Some("required") => format!("{} [{}]", reader.say("papers-letter-retrofit"), line.cite),
+            Some("required") => format!("{} [{}]", reader.say("papers-letter-retrofit"), line.section),
             Some("not-required") => reader.say("papers-letter-no-retrofit"),
             _ => reader.say("papers-letter-retrofit-open"),
         });

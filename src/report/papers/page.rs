@@ -40,7 +40,7 @@ impl<'d> Page<'d> {
             template,
             last: paper == Paper::Detail,
             body,
-            signed: paper.signed(reader),
+            signed: paper.signed(drawn, reader),
         }
     }
 }

@@ -2,7 +2,7 @@
 //! built, with a blank for whatever the job does not say.
 
 use super::Drawn;
-use super::clause::{clause, this_job};
+use super::clause::{clause, job_says, this_job};
 use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -61,27 +61,35 @@ pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
         group(reader.say("papers-group-papers"), PAPERS),
         Group { title: reader.say("papers-group-others"), notes: others },
     ];
+    groups.push(Group {
+        title: drawn.sheet.idle_lead.clone(),
+        notes: drawn.beside().map(|line| note(drawn, line, reader)).collect(),
+    });
     groups.retain(|group| !group.notes.is_empty());
-    Body { built: built(drawn, reader), groups, beside: beside(drawn) }
+    Body { built: built(drawn, reader), groups, beside: beside(drawn, reader) }
 }
 
-/// An answer that a plan tells: one that is asked, and of the three that come first also
-/// that nothing is asked.
+/// An answer that a plan tells: one that is asked of the job or of a jumper that is still to
+/// be put in, and of the three that come first also that nothing is asked.
 fn told<'d>(drawn: &Drawn<'d, '_>, question: &str) -> Option<&'d Line> {
     let main = ["tubing-use", "direct-bond", "equipment-bond", "inspection"].contains(&question);
-    drawn.line(question).filter(|line| line.asked && !line.silent && (main || !line.loosest))
+    let told = drawn.line(question).filter(|line| drawn.told(line) && !line.silent && (main || !line.loosest))?;
+    // Of tubing that the job does not have a plan says nothing.
+    (question != "tubing-use" || !told.loosest || drawn.may_have_tubing()).then_some(told)
 }
 
 fn note(drawn: &Drawn<'_, '_>, line: &Line, reader: Reader) -> Note {
     let mut more: Vec<String> = line.referrals.clone();
+    more.extend(line.carries.clone());
     more.extend(line.cases.shared.clone());
     more.extend(line.cases.each.iter().cloned());
     Note {
         text: clause(drawn, line, reader),
-        job: this_job(drawn, line, reader),
-        flag: (!matches!(line.mark, "met" | "none")).then(|| line.word.clone()),
+        // Nobody marks what is not asked, so that what the job has stands beside it.
+        job: if line.asked { this_job(line, reader) } else { job_says(line, reader) },
+        flag: drawn.flag(line),
         more,
-        cite: Some(line.cite.clone()),
+        cite: Some(line.section.clone()),
     }
 }
 
@@ -105,19 +113,20 @@ fn built(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
         facts.row(reader.say("papers-built-pipe-size"), "jumper.pipe-size"),
         facts.row(reader.say("papers-built-listing"), "jumper.clamp-listing"),
         facts.row(reader.say("papers-built-landing"), "jumper.landed-on"),
+        facts.row(reader.say("papers-built-raceway"), "jumper.in-raceway"),
+        facts.row(reader.say("papers-built-spliced"), "jumper.spliced"),
         facts.row(reader.say("papers-built-concealed"), "concealed"),
     ]
 }
 
-fn beside(drawn: &Drawn<'_, '_>) -> Vec<Note> {
+fn beside(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<Note> {
+    let plain = |text: String, cite: Option<String>| Note { text, job: None, flag: None, more: Vec::new(), cite };
+    let against = drawn.sheet.against.iter();
+    let against = against.map(|told| plain(format!("{} {told}", reader.say("pages-against")), None));
     let cited = drawn.sheet.notes.iter().filter(|note| note.cite.is_some());
-    cited
-        .map(|note| Note {
-            text: note.condition.as_ref().map_or_else(|| note.text.clone(), |held| format!("{} ({held})", note.text)),
-            job: None,
-            flag: None,
-            more: Vec::new(),
-            cite: note.cite.clone(),
-        })
-        .collect()
+    let cited = cited.map(|note| {
+        let held = note.condition.as_ref().map_or_else(String::new, |held| format!(" ({held})"));
+        plain(format!("{}{held}", note.text), note.cite.clone())
+    });
+    against.chain(cited).collect()
 }

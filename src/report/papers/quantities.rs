@@ -7,9 +7,6 @@ use num_traits::CheckedMul;
 /// What is cut off and lost, in percent of the length along the conductor. Common
 /// practice of the trade; no source stands behind it.
 pub(super) const WASTE: i128 = 10;
-/// What a straight way that was paced at the bid falls short of the way of a wire, in
-/// percent. Common practice of the trade; no source stands behind it.
-pub(super) const PACED: i128 = 25;
 
 /// A length with so many percent more, up to whole feet or to tenths of a metre; nothing
 /// where the figure is beyond all use.
@@ -44,7 +41,6 @@ mod tests {
         let metres = Reader { language: Language::English, units: Units::Metric };
         assert_eq!(with_allowance(&length("18", "ft"), WASTE, feet).unwrap(), "20 ft");
         assert_eq!(with_allowance(&length("20", "ft"), WASTE, feet).unwrap(), "22 ft");
-        assert_eq!(with_allowance(&length("20", "ft"), PACED, feet).unwrap(), "25 ft");
         // 18 ft are 5.4864 m; a tenth more is 6.03504 m.
         assert_eq!(with_allowance(&length("18", "ft"), WASTE, metres).unwrap(), "6.1 m");
         assert_eq!(with_allowance(&length("10", "m"), WASTE, metres).unwrap(), "11 m");

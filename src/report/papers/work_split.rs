@@ -3,7 +3,6 @@
 
 use super::Drawn;
 use super::clause::clause;
-use crate::report::sheet::Line;
 use crate::report::speech::Reader;
 use crate::values::Terms;
 use crate::verdict::found::State;
@@ -43,7 +42,7 @@ struct Step {
 pub(super) fn body(drawn: &Drawn<'_, '_>, reader: Reader) -> Body {
     let line = |question: &str| drawn.line(question).filter(|line| !line.silent);
     let rule = line("performer").map_or_else(|| reader.say("papers-trade-no-rule"), |line| clause(drawn, line, reader));
-    let cite = |question: &str| line(question).map(|line| line.cite.clone());
+    let cite = |question: &str| line(question).map(|line| line.section.clone());
     let who = line("performer").map_or_else(|| reader.say("papers-who-board"), |line| line.value.clone());
     Body {
         trades: trades(drawn, reader),
@@ -144,17 +143,21 @@ fn permits(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 3]> {
     .collect()
 }
 
-/// What is asked and by which text.
-fn cited(line: Option<&Line>, reader: Reader) -> String {
-    line.map_or_else(|| reader.say("papers-none-known"), |line| format!("{} [{}]", line.value, line.cite))
+/// What the rules ask, and where it stands; of a jumper that nothing requires, that it is not
+/// asked of this job.
+fn asked_for(drawn: &Drawn<'_, '_>, question: &str, reader: Reader) -> String {
+    match drawn.line(question).filter(|line| !line.silent) {
+        None => reader.say("papers-none-known"),
+        Some(line) => {
+            let told = format!("{} [{}]", line.value, line.section);
+            if drawn.told(line) { told } else { reader.say_with("papers-not-of-job", &[("what", &told)]) }
+        }
+    }
 }
 
 fn to_electrician(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     let facts = drawn.facts(reader);
-    let answer = |label: String, question: &str| {
-        let line = drawn.line(question).filter(|line| !line.silent && (line.asked || question == "direct-bond"));
-        [label, cited(line, reader)]
-    };
+    let answer = |label: String, question: &str| [label, asked_for(drawn, question, reader)];
     let products = facts.over("run", "product");
     let products = if products.is_empty() { reader.say("papers-blank") } else { products.join(", ") };
     vec![
@@ -174,9 +177,8 @@ fn to_electrician(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
 
 fn to_gas(drawn: &Drawn<'_, '_>, reader: Reader) -> Vec<[String; 2]> {
     let facts = drawn.facts(reader);
-    let landing = drawn.line("landing").filter(|line| !line.silent && line.asked);
     vec![
-        [reader.say("papers-hand-may-land"), cited(landing, reader)],
+        [reader.say("papers-hand-may-land"), asked_for(drawn, "landing", reader)],
         facts.row(reader.say("papers-built-landing"), "jumper.landed-on"),
         facts.row(reader.say("papers-hand-electrodes"), "electrodes"),
         facts.row(reader.say("papers-hand-service"), "service-rating"),

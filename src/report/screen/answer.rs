@@ -4,7 +4,8 @@ use super::super::look::{Page, Tone};
 use super::Frame;
 use super::reasons;
 use crate::report::cures::CureTold;
-use crate::report::sheet::{Line, Sheet};
+use crate::report::sheet::jumper::Jumper;
+use crate::report::sheet::{Line, Missing, Sheet};
 
 /// Writes every answer in the order of the work; silent questions and those that
 /// ask nothing share a line at the end.
@@ -14,14 +15,24 @@ pub(super) fn write_all(page: &mut Page, sheet: &Sheet, frame: &Frame<'_>, colum
         write(page, line, frame, column);
     }
     let reader = frame.reader;
+    // Of a jumper that is there, or is to be, each answer has to be found.
+    let each = sheet.jumper != Jumper::Otherwise;
+    if each && !sheet.idle.is_empty() {
+        page.hung(0, 2, &format!("{}:", sheet.idle_lead), Tone::Plain);
+        sheet.idle.iter().for_each(|told| page.hung(2, 4, told, Tone::Plain));
+    }
+    let together: &[String] = if each { &[] } else { &sheet.idle };
     for (lead, titles) in [
-        (reader.say("pages-idle"), &sheet.idle),
+        (format!("{}:", sheet.idle_lead), together),
         (reader.say("pages-loose"), &sheet.loose),
         (reader.say("pages-silent"), &sheet.silent),
     ] {
         if !titles.is_empty() {
             page.hung(0, 2, &format!("{lead} {}.", titles.join("; ")), Tone::Quiet);
         }
+    }
+    for told in &sheet.against {
+        page.hung(0, 2, &format!("{} {told}", reader.say("pages-against")), Tone::Doubt);
     }
 }
 
@@ -42,7 +53,7 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>, column: usize) {
         text.push_str(&format!("; {} {has}", reader.say("pages-job-has")));
     }
     if !line.unsaid.is_empty() {
-        text.push_str(&format!("; {} {}", reader.say("pages-job-unsaid"), line.unsaid.join(", ")));
+        text.push_str(&format!("; {} {}", reader.say("pages-job-unsaid"), paths(&line.unsaid)));
     }
     if line.silent {
         text.push_str(&format!("; {}", line.cite));
@@ -51,7 +62,7 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>, column: usize) {
         text.push_str(&format!(" [{}{more}]", line.cite));
     }
     page.labeled(&line.word, tone(line.mark), column, &text, Tone::Plain);
-    for told in line.needs.iter().chain(&line.referrals) {
+    for told in line.needs.iter().chain(&line.referrals).chain(&line.carries) {
         page.hung(column + 2, column + 4, told, Tone::Plain);
     }
     if let Some(told) = frame.mending.of_question(&line.question) {
@@ -66,12 +77,17 @@ fn write(page: &mut Page, line: &Line, frame: &Frame<'_>, column: usize) {
         page.hung(inner, inner + 2, case, Tone::Plain);
     }
     if !line.hangs_on.is_empty() {
-        let hangs = reader.say_with("sheet-hangs-on", &[("facts", &line.hangs_on.join(", "))]);
+        let hangs = reader.say_with("sheet-hangs-on", &[("facts", &paths(&line.hangs_on))]);
         page.hung(column + 2, column + 4, &hangs, Tone::Plain);
     }
     if frame.why {
         reasons::write(page, &line.reasons, column);
     }
+}
+
+/// Facts as a job writes them.
+fn paths(facts: &[Missing]) -> String {
+    facts.iter().map(|missing| &*missing.fact).collect::<Vec<_>>().join(", ")
 }
 
 /// What could be chosen otherwise so that it is met.

@@ -64,7 +64,7 @@ fn asks(page: &mut Page, sheet: &Sheet, reader: Reader) {
     }
     if !idle.is_empty() {
         let facts: Vec<&str> = idle.iter().map(|ask| &*ask.fact).collect();
-        let text = reader.say_with("screen-only-if", &[("facts", &facts.join(", "))]);
+        let text = format!("{}: {}.", sheet.idle_facts_lead, facts.join(", "));
         page.hung(0, 2, &text, Tone::Quiet);
     }
 }

@@ -1,19 +1,26 @@
 //! The answers: what is asked, how the job stands, and by which text.
 
-use super::{Frame, Line, Place, reasons};
+use super::jumper::{self, Jumper};
+use super::{Frame, Line, Missing, Place, reasons};
 use crate::glossary::model::{FieldId, Met, Order};
 use crate::law::model::{Effect, Fate};
 use crate::report::screen::order;
 use crate::report::screen::words::spoken;
 use crate::report::speech::Reader;
-use crate::verdict::Matter;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Edition, Reason, Role};
 use crate::verdict::paths::{Path, Told};
+use crate::verdict::{Matter, goes_against};
 use serde::Serialize;
 
-/// One answer spelled out.
-pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> Line {
+/// One answer spelled out; `jumper` is how the job stands with one.
+pub(super) fn line(
+    answer: &Answered<'_>,
+    jumper: Jumper,
+    matter: &Matter<'_>,
+    codes: &[Edition<'_>],
+    reader: Reader,
+) -> Line {
     let (mark, word) = mark(answer, reader);
     let found = &answer.found;
     let mut who: Vec<String> = Vec::new();
@@ -32,12 +39,20 @@ pub(super) fn line(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<
         word,
         value: state(answer, matter, reader),
         has: has(answer, matter, reader),
+        own: own(answer, matter, reader),
+        shown: shown_by(answer, matter).is_some(),
+        carries: jumper::carries(jumper, &answer.question.name, matter, reader),
         needs: if found.finding == Some(Finding::NotMet) { needs(answer, matter, reader) } else { None },
         referrals: referrals(answer, reader),
         cases: if open { cases(answer, matter, reader) } else { Cases::default() },
-        hangs_on: if open { asks(answer, matter) } else { Vec::new() },
-        unsaid: if found.finding == Some(Finding::Open) && !open { asks(answer, matter) } else { Vec::new() },
+        hangs_on: if open { missing(answer, matter) } else { Vec::new() },
+        unsaid: if found.finding == Some(Finding::Open) && !open { missing(answer, matter) } else { Vec::new() },
         silent,
+        section: if governed(answer) {
+            cite.clone()
+        } else {
+            section(answer, codes, reader).unwrap_or_else(|| cite.clone())
+        },
         cite,
         cites_more,
         who,
@@ -61,9 +76,19 @@ pub(super) fn titled(
     these.map(|answer| short(answer, place_of == Place::Idle, matter, frame.reader)).collect()
 }
 
-/// A title with what is worth saying beside it.
+/// A title with what is worth saying beside it; where the answer is not asked of the job also
+/// what the job has of its own.
 pub(crate) fn short(answer: &Answered<'_>, idle: bool, matter: &Matter<'_>, reader: Reader) -> String {
-    let with = |more: String| format!("{} ({more})", title(answer));
+    let own = if idle { own(answer, matter, reader) } else { None };
+    let own = own.map_or_else(String::new, |own| {
+        let said = [("value", &*own)];
+        if answer.question.measures.is_some() {
+            format!("; {}", reader.say_with("sheet-job-has", &said))
+        } else {
+            format!("; {}", reader.say_with("sheet-job-says", &said))
+        }
+    });
+    let with = |more: String| format!("{} ({more}{own})", title(answer));
     match &answer.value {
         _ if answer.found.state == State::Referred => with(reader.say("sheet-left-to-authority")),
         Some(held) if idle || ladder(answer) => with(reader.value(held)),
@@ -126,6 +151,30 @@ pub(crate) fn asks(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<String> {
     facts
 }
 
+/// The same, each also as a person calls it.
+fn missing(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<Missing> {
+    let mut facts: Vec<Missing> = answer
+        .found
+        .asks
+        .iter()
+        .map(|path| Missing { fact: path.write(&matter.lexicon), title: in_title(path, matter) })
+        .collect();
+    facts.sort_by(|one, two| one.fact.cmp(&two.fact));
+    facts
+}
+
+/// What a missing fact is called: `Material (run 2)` of an attribute, the title of a list.
+pub(crate) fn in_title(path: &Path, matter: &Matter<'_>) -> String {
+    match path {
+        Path::Fact(field) => called(*field, matter),
+        Path::Attribute { group, entry, field } => {
+            let list = matter.lexicon.group(*group).map_or_else(String::new, |group| spoken(&group.name));
+            format!("{} ({list} {})", called(*field, matter), entry.saturating_add(1))
+        }
+        Path::List(_) | Path::Further(_) | Path::Span(_) => path.prompt(&matter.lexicon).to_owned(),
+    }
+}
+
 /// The answer itself.
 pub(crate) fn state(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> String {
     let found = &answer.found;
@@ -169,10 +218,66 @@ pub(crate) fn state(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) 
 /// What the job itself has, where the question measures it.
 pub(crate) fn has(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Option<String> {
     answer.found.finding?;
-    let field = answer.question.measures?;
-    let has = reader.given(matter.fact(field), field, &matter.lexicon)?;
-    let metal = answer.question.per.and_then(|(per, _)| reader.given(matter.fact(per), per, &matter.lexicon));
-    Some(metal.map_or_else(|| has.clone(), |metal| format!("{has} {metal}")))
+    answer.question.measures?;
+    own(answer, matter, reader)
+}
+
+/// The facts that show whether an answer is done, where it is not measured; nothing where
+/// entries of a list could show it as well.
+fn shown_by(answer: &Answered<'_>, matter: &Matter<'_>) -> Option<Vec<FieldId>> {
+    let Some(Met::Where(condition)) = &answer.question.met else { return None };
+    let fields = condition.fields();
+    fields.iter().all(|field| matter.lexicon.list_of(*field).is_none()).then_some(fields)
+}
+
+/// What the job itself says of what an answer is about, whether or not it is held against it.
+pub(crate) fn own(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Option<String> {
+    let said = |field: FieldId| reader.given(matter.fact(field), field, &matter.lexicon);
+    if let Some(field) = answer.question.measures {
+        let has = said(field)?;
+        let metal = answer.question.per.and_then(|(per, _)| said(per));
+        return Some(metal.map_or_else(|| has.clone(), |metal| format!("{has} {metal}")));
+    }
+    let fields = shown_by(answer, matter)?.into_iter();
+    let told = fields.filter_map(|field| Some(format!("{}: {}", called(field, matter), said(field)?)));
+    let told: Vec<String> = told.collect();
+    (!told.is_empty()).then(|| told.join("; "))
+}
+
+/// The printed name of a fact.
+fn called(field: FieldId, matter: &Matter<'_>) -> String {
+    matter.lexicon.field(field).map_or_else(String::new, |known| {
+        if known.title.is_empty() { spoken(&known.path) } else { known.title.to_string() }
+    })
+}
+
+/// What the job goes against of what is only advised, each with the section.
+pub(super) fn against(
+    answers: &[&Answered<'_>],
+    matter: &Matter<'_>,
+    codes: &[Edition<'_>],
+    reader: Reader,
+) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    for answer in answers {
+        let (Some(ask), Some(law)) = (matter.plan.asks.get(answer.number), matter.law.questions.get(answer.number))
+        else {
+            continue;
+        };
+        let Some(field) = answer.question.measures else { continue };
+        let term = answer.question.per.map(|(per, _)| matter.fact(per));
+        for reason in answer.advice.iter().filter(|reason| reason.condition.is_none()) {
+            let Effect::Demand(demand) = &reason.provision.effect else { continue };
+            if goes_against(ask, law, demand, term, matter.fact(field)) {
+                let words =
+                    if reason.source.summary.is_empty() { &reason.provision.words } else { &reason.source.summary };
+                let has = own(answer, matter, reader).unwrap_or_default();
+                let has = reader.say_with("sheet-job-has", &[("value", &has)]);
+                told.push(format!("{}; {has}: {words} [{}]", title(answer), reader.cite_short(reason.source, codes)));
+            }
+        }
+    }
+    told
 }
 
 /// What a job would have to say, where the question does not measure a fact.
@@ -335,29 +440,41 @@ pub(crate) fn advised(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Editi
     reader.say_with("sheet-advised", &[("advice", &advice.collect::<Vec<_>>().join("; "))])
 }
 
-/// Why nothing governs: the first text that applies but for an exception of it; else
-/// the first that was looked at, and what of it failed.
-pub(crate) fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> String {
-    let role =
-        |reason: &Reason<'_>| format!("{}: {}", reader.cite_short(reason.source, codes), reasons::role(reason, reader));
+/// The text that was looked at first where none governs: one that applies but for an
+/// exception of it; else one of which something failed.
+fn looked_at<'r, 'a>(answer: &'r Answered<'a>) -> Option<&'r Reason<'a>> {
     let excepted = |reason: &&Reason<'_>| reason.role == Role::SetAside(Fate::Excepted) && reason.failed.is_empty();
-    if let Some(reason) = answer.set_aside.iter().find(excepted) {
-        return role(reason);
-    }
     let failed = |reason: &&Reason<'_>| {
         matches!(reason.role, Role::SetAside(Fate::PassedOver | Fate::Excepted)) && !reason.failed.is_empty()
     };
-    match answer.set_aside.iter().find(failed) {
+    let all = || answer.set_aside.iter();
+    all().find(excepted).or_else(|| all().find(failed)).or_else(|| all().next())
+}
+
+fn governed(answer: &Answered<'_>) -> bool {
+    answer.found.state == State::Silent || answer.because.iter().any(|reason| reason.role == Role::Governs)
+}
+
+/// The section alone where no text governs, without what it would need, which is told in the
+/// words of rule files.
+fn section(answer: &Answered<'_>, codes: &[Edition<'_>], reader: Reader) -> Option<String> {
+    looked_at(answer).map(|reason| reader.cite_short(reason.source, codes))
+}
+
+/// Why nothing governs: the first text that was looked at, and what of it failed.
+pub(crate) fn passed_over(answer: &Answered<'_>, matter: &Matter<'_>, codes: &[Edition<'_>], reader: Reader) -> String {
+    let role =
+        |reason: &Reason<'_>| format!("{}: {}", reader.cite_short(reason.source, codes), reasons::role(reason, reader));
+    match looked_at(answer) {
+        Some(reason) if reason.failed.is_empty() => role(reason),
+        Some(reason) if !matches!(reason.role, Role::SetAside(Fate::PassedOver | Fate::Excepted)) => role(reason),
         Some(reason) => {
             let and = format!(" {} ", reader.say("sheet-and"));
             let failed: Vec<String> = reason.failed.iter().map(|phrase| phrase.write(matter)).collect();
             let parts = [("text", &*reader.cite_short(reason.source, codes)), ("condition", &*failed.join(&and))];
             reader.say_with("sheet-asks-only-where", &parts)
         }
-        None => match answer.set_aside.first() {
-            Some(reason) => role(reason),
-            None => reader.say("sheet-nothing-asks-more"),
-        },
+        None => reader.say("sheet-nothing-asks-more"),
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::answers::question_title;
 use super::head::matters;
+use super::jumper::Jumper;
 use crate::glossary::model::PlaceId;
 use crate::law::places::Places;
 use crate::report::coverage::fold;
@@ -115,8 +116,9 @@ pub(super) fn pending(verdict: &Verdict<'_>, reader: Reader) -> Vec<String> {
 const SAID_BELOW: &str = "a bond lowers the risk of arc damage from nearby lightning and removes none";
 
 /// What the rules themselves warn of, without what every page ends with anyway; and
-/// what was written down from memory, in one line.
-pub(crate) fn cautions(verdict: &Verdict<'_>, reader: Reader) -> (Vec<String>, String) {
+/// what was written down from memory, in one line. Where there is a jumper that nothing
+/// requires, what is warned of one is told all the same: it is no less true of it.
+pub(crate) fn cautions(verdict: &Verdict<'_>, jumper: Jumper, reader: Reader) -> (Vec<String>, String) {
     let mut told = Vec::new();
     let mut memory = Vec::new();
     for caution in &verdict.cautions {
@@ -124,6 +126,12 @@ pub(crate) fn cautions(verdict: &Verdict<'_>, reader: Reader) -> (Vec<String>, S
             Aside::Memory(source) => memory.push(reader.remembered(source)),
             Aside::Published(SAID_BELOW) => {}
             other => told.push(reader.aside(other)),
+        }
+    }
+    let idle = verdict.answers.iter().filter(|answer| jumper.is_there() && !answer.found.asked);
+    for caution in idle.filter_map(|answer| answer.question.caution.as_deref()) {
+        if !told.iter().any(|known| known == caution) {
+            told.push(caution.to_owned());
         }
     }
     let memory: Vec<&str> = memory.iter().map(String::as_str).collect();

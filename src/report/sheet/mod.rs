@@ -7,6 +7,7 @@ pub(crate) mod answers;
 pub(crate) mod closing;
 pub(crate) mod facts;
 pub(crate) mod head;
+pub(crate) mod jumper;
 pub(crate) mod reasons;
 #[cfg(test)]
 mod tests;
@@ -17,6 +18,7 @@ use crate::law::places::Places;
 use crate::values::Date;
 use crate::verdict::Matter;
 use crate::verdict::model::{Answered, Verdict};
+use jumper::Jumper;
 use serde::Serialize;
 
 /// A verdict spelled out.
@@ -38,8 +40,16 @@ pub(crate) struct Sheet {
     pub(crate) facts: Vec<facts::Echo>,
     /// The answers in the order of the work.
     pub(crate) answers: Vec<Line>,
-    /// Titles with their answers: only for a jumper that is put in all the same.
+    /// How the job stands with a jumper of whose making it is not asked.
+    pub(crate) jumper: Jumper,
+    /// What leads the answers that are not asked of the job, and the facts that bear on these
+    /// alone.
+    pub(crate) idle_lead: String,
+    pub(crate) idle_facts_lead: String,
+    /// Titles with their answers that are not asked of the job, and what it has.
     pub(crate) idle: Vec<String>,
+    /// What the job goes against of what is only advised.
+    pub(crate) against: Vec<String>,
     /// Questions that ask nothing of this job.
     pub(crate) loose: Vec<String>,
     /// Questions of which no rule known here speaks.
@@ -74,20 +84,28 @@ pub(crate) struct Line {
     pub(crate) value: String,
     /// What the job has, where the question measures it.
     pub(crate) has: Option<String>,
+    /// What the job says of it, whether or not it is held against it.
+    pub(crate) own: Option<String>,
+    /// Whether single facts of the job show that it is done.
+    pub(crate) shown: bool,
+    /// What rests on the jumper that is there.
+    pub(crate) carries: Vec<String>,
     /// What a job would have to say, where it is not met.
     pub(crate) needs: Option<String>,
     /// Why it is left to the authority, or the readings.
     pub(crate) referrals: Vec<String>,
     /// The two cases of an open answer.
     pub(crate) cases: answers::Cases,
-    /// The facts that an open answer hangs on, as a job writes them.
-    pub(crate) hangs_on: Vec<String>,
+    /// The facts that an open answer hangs on.
+    pub(crate) hangs_on: Vec<Missing>,
     /// The facts that an open finding hangs on where the answer itself is settled.
-    pub(crate) unsaid: Vec<String>,
+    pub(crate) unsaid: Vec<Missing>,
     /// Whether nothing binds, and `cite` tells what is advised.
     pub(crate) silent: bool,
     /// The texts on which it stands.
     pub(crate) cite: String,
+    /// The same for plain words: where no text governs, the section that was looked at alone.
+    pub(crate) section: String,
     /// Whether it stands on further texts that are only counted there.
     pub(crate) cites_more: bool,
     /// Who says so: the printed names of the issuers of what governs.
@@ -101,6 +119,15 @@ pub(crate) struct Line {
     pub(crate) loosest: bool,
     /// Whether the question measures a fact of the job.
     pub(crate) measured: bool,
+}
+
+/// A fact that the job does not say.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub(crate) struct Missing {
+    /// As a job writes it.
+    pub(crate) fact: String,
+    /// As a person calls it.
+    pub(crate) title: String,
 }
 
 /// What a sheet takes from outside the verdict.
@@ -136,7 +163,8 @@ impl Sheet {
         let mut sorted: Vec<&Answered<'_>> = verdict.answers.iter().collect();
         sorted.sort_by_key(|answer| order::rank(&answer.question.name));
         let titled = |place: Place| answers::titled(&sorted, place, matter, frame);
-        let (cautions, memory) = closing::cautions(verdict, reader);
+        let jumper = Jumper::of(verdict, matter);
+        let (cautions, memory) = closing::cautions(verdict, jumper, reader);
         Sheet {
             outcome: verdict.outcome.word(),
             heading: head::word(verdict.outcome, reader),
@@ -155,11 +183,15 @@ impl Sheet {
             answers: sorted
                 .iter()
                 .filter(|answer| answers::place(answer, matter, frame.all) == Place::Told)
-                .map(|answer| answers::line(answer, matter, &verdict.codes, reader))
+                .map(|answer| answers::line(answer, jumper, matter, &verdict.codes, reader))
                 .collect(),
+            jumper,
+            idle_lead: jumper.lead(reader),
+            idle_facts_lead: jumper.lead_of_facts(reader),
             idle: titled(Place::Idle),
             loose: titled(Place::Loose),
             silent: titled(Place::Silent),
+            against: answers::against(&sorted, matter, &verdict.codes, reader),
             ask: closing::asks(verdict, matter, reader),
             notes: closing::notes(verdict, matter, reader),
             pending: closing::pending(verdict, reader),

@@ -6,7 +6,8 @@ use crate::values::{Exact, Measure, Unit};
 
 impl Reader {
     /// A figure such as `75 ft`, for a reader of metres `22.86 m (75 ft)`. A figure
-    /// that is no length, or is in the reader's units, stays as it is.
+    /// that is no length, or is in the reader's units, stays as it is; so does a trade size
+    /// of pipe: it is a name, and an inch pipe measures no inch anywhere.
     pub(crate) fn amount(self, figure: &str) -> String {
         match self.converted(figure) {
             Some(converted) => format!("{converted} ({figure})"),
@@ -18,9 +19,7 @@ impl Reader {
         let (number, unit) = figure.split_once(' ')?;
         let other = match (unit, self.units) {
             ("ft" | "yd", Units::Metric) => "m",
-            ("inch", Units::Metric) => "mm",
             ("m", Units::Customary) => "ft",
-            ("mm" | "cm", Units::Customary) => "inch",
             _ => return None,
         };
         let of = Unit::find(other)?;
@@ -46,12 +45,13 @@ mod tests {
     fn lengths_are_told_in_the_readers_units() {
         let metric = Reader { language: Language::English, units: Units::Metric };
         assert_eq!(metric.amount("75 ft"), "22.86 m (75 ft)");
-        assert_eq!(metric.amount("0.75 inch"), "19.05 mm (0.75 inch)");
+        assert_eq!(metric.amount("0.75 inch"), "0.75 inch");
         assert_eq!(metric.amount("6 AWG"), "6 AWG");
         assert_eq!(metric.amount("20 m"), "20 m");
         let customary = Reader::default();
         assert_eq!(customary.amount("75 ft"), "75 ft");
         assert_eq!(customary.amount("15 m"), "49.21 ft (15 m)");
+        assert_eq!(customary.amount("20 mm"), "20 mm");
         assert_eq!(customary.amount("200 A"), "200 A");
         assert_eq!(customary.amount("no limit"), "no limit");
     }

@@ -67,6 +67,19 @@ sheet-and-more-texts = { $count ->
    *[other] { $texts }; and { $count } other texts
  }
 sheet-advised = advised is { $advice }
+sheet-idle = Only for a jumper that is put in all the same
+sheet-idle-to-come = Of the jumper that is still to be put in
+sheet-idle-perhaps = Of a jumper, if a direct bond turns out to be required
+sheet-idle-relied-on = Of the jumper on which the path for fault current rests; the job is not held against it
+sheet-idle-unasked = No rule requires the jumper that is there; of one the rules say
+sheet-idle-facts = Only if a jumper is put in all the same
+sheet-idle-facts-to-come = For the jumper that is still to be put in
+sheet-idle-facts-perhaps = For a jumper, if a direct bond turns out to be required
+sheet-idle-facts-there = Of the jumper that is there
+sheet-job-has = the job has { $value }
+sheet-job-says = the job says: { $value }
+sheet-rests-on-jumper = no appliance is known to have a circuit or a cord, so that the path rests on the jumper alone: its own size, clamp and landing are what carries it, and they were not held against the rules, because no direct bond is required
+sheet-rests-on-earth = the jumper lands on an added electrode that is bonded to nothing else, and earth is no path for fault current (NEC 250.4(A)(5), from memory: look at the text itself)
 sheet-asks-only-where = { $text } asks only where { $condition }
 sheet-nothing-asks-more = no text in force asks for more
 

@@ -67,6 +67,19 @@ sheet-and-more-texts = { $count ->
    *[other] { $texts }; y { $count } textos más
  }
 sheet-advised = se aconseja { $advice }
+sheet-idle = Solo para un puente que se ponga de todos modos
+sheet-idle-to-come = Del puente que aún falta poner
+sheet-idle-perhaps = De un puente, si resulta que se exige unión directa
+sheet-idle-relied-on = Del puente en el que descansa el camino para la corriente de falla; al trabajo no se le exige
+sheet-idle-unasked = Ninguna norma exige el puente que hay; de uno las normas dicen
+sheet-idle-facts = Solo si se pone un puente de todos modos
+sheet-idle-facts-to-come = Para el puente que aún falta poner
+sheet-idle-facts-perhaps = Para un puente, si resulta que se exige unión directa
+sheet-idle-facts-there = Del puente que hay
+sheet-job-has = el trabajo tiene { $value }
+sheet-job-says = el trabajo dice: { $value }
+sheet-rests-on-jumper = no se sabe de ningún aparato con circuito o cordón, así que el camino descansa solo en el puente: lo llevan su propio calibre, su abrazadera y su conexión, y estos no se compararon con las normas, porque no se exige unión directa
+sheet-rests-on-earth = el puente se conecta a un electrodo añadido que no está unido a nada más, y la tierra no es camino para la corriente de falla (NEC 250.4(A)(5), de memoria: mire el texto mismo)
 sheet-asks-only-where = { $text } lo pide solo donde { $condition }
 sheet-nothing-asks-more = ningún texto vigente pide más
 
