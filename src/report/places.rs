@@ -4,6 +4,7 @@
 use crate::atlas::Point;
 use crate::glossary::model::PlaceId;
 use crate::law::places::{Issuer, IssuerKind};
+use crate::report::finding::Finding;
 use crate::rules::Rules;
 use crate::syntax::tree::ProvenanceKind;
 use serde::Serialize;
@@ -103,19 +104,36 @@ pub(crate) fn places(rules: &Rules) -> Places {
     Places { schema: SCHEMA, library: rules.hash().to_owned(), places }
 }
 
-/// The innermost places that hold a point, by the boundaries that can be used.
-pub(crate) fn locate(rules: &Rules, point: Point) -> Located {
+/// Why a point is not looked up.
+#[derive(Debug)]
+pub(crate) enum Unlocated {
+    /// There is no such point on earth.
+    NoPoint,
+    /// A boundary cannot be used, and the point may lie behind it.
+    Boundaries(Vec<Finding>),
+}
+
+/// The innermost places that hold the point at a latitude and a longitude, in degrees.
+///
+/// # Errors
+/// Where there is no such point, and where a boundary cannot be used.
+pub(crate) fn locate(rules: &Rules, latitude: f64, longitude: f64) -> Result<Located, Unlocated> {
+    let point = Point::new(longitude, latitude).ok_or(Unlocated::NoPoint)?;
     let known = &rules.library().places;
+    let wrong = rules.atlas().wrong();
+    if !wrong.is_empty() {
+        return Err(Unlocated::Boundaries(Finding::of(rules, wrong.iter())));
+    }
     let standing = rules.atlas().places_at(point, known);
     let held = standing.places.iter().filter_map(|place| Some((*place, known.issuer(*place)?)));
-    Located {
+    Ok(Located {
         schema: LOCATED,
         library: rules.hash().to_owned(),
         point: PointAsked { latitude: point.latitude(), longitude: point.longitude() },
         on_border: standing.on_border,
         outside: standing.outside,
         places: by_path(held.map(|(id, issuer)| entry(rules, id, issuer))),
-    }
+    })
 }
 
 fn by_path(entries: impl Iterator<Item = PlaceEntry>) -> Vec<PlaceEntry> {

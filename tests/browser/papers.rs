@@ -77,8 +77,8 @@ fn heights(pdf: &Path) -> Vec<(f64, String)> {
 }
 
 #[test]
-fn the_drawing_of_any_sample_is_printed_in_letters_that_can_be_read() {
-    for job in ["apartments.json", "jacket-not-known.job", "new-house.job", "restaurant.job", "shop-on-a-feeder.job"] {
+fn the_widest_and_the_tallest_drawing_are_printed_in_letters_that_can_be_read() {
+    for job in ["shop-on-a-feeder.job", "restaurant.job"] {
         for language in ["en", "es"] {
             let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("shared/jobs").join(job);
             let mut command = Command::new(env!("CARGO_BIN_EXE_groundrule"));

@@ -2,14 +2,11 @@
 
 use super::super::body::Media;
 use super::super::problem::Problem;
-use super::super::query::{Parameters, not_so};
+use super::super::query::Parameters;
 use super::super::state::Shared;
 use super::super::work::work;
 use super::{json, written};
-use crate::atlas::Point;
-use crate::report::finding::Finding;
-use crate::report::places::{Located, locate as found};
-use crate::rules::Rules;
+use crate::report::places::{Located, Unlocated, locate as locate_in};
 use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::Response;
@@ -41,19 +38,18 @@ pub(crate) async fn locate(
     Parameters(asked): Parameters<Asked>,
 ) -> Result<Response, Problem> {
     Media::Json.wanted(&headers)?;
-    let point = Point::new(asked.longitude, asked.latitude).ok_or_else(|| nowhere(&asked))?;
-    let text = work(&state, move |state| usable(&state.rules).map(|()| written(&found(&state.rules, point))));
-    text.await?.map(json).map_err(|findings| not_so(&findings))
+    let found = work(&state, move |state| {
+        locate_in(&state.rules, asked.latitude, asked.longitude).map(|found| written(&found)).map_err(|why| match why {
+            Unlocated::NoPoint => nowhere(&asked),
+            // It is not for whoever asks to mend.
+            Unlocated::Boundaries(findings) => Problem::of(StatusCode::INTERNAL_SERVER_ERROR, &findings),
+        })
+    });
+    found.await?.map(json)
 }
 
 fn nowhere(asked: &Asked) -> Problem {
     let told = format!("there is no point at latitude {}, longitude {}", asked.latitude, asked.longitude);
     Problem::new(StatusCode::BAD_REQUEST, told)
         .help("`latitude` goes from -90 to 90, `longitude` from -180 to 180, both in degrees")
-}
-
-/// Whether every boundary can be used: the point may lie behind one that cannot.
-fn usable(rules: &Rules) -> Result<(), Vec<Finding>> {
-    let wrong = rules.atlas().wrong();
-    if wrong.is_empty() { Ok(()) } else { Err(Finding::of(rules, wrong.iter())) }
 }

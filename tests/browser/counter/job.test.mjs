@@ -190,9 +190,14 @@ for (const [name, options] of narrow) {
     assert.match(told[0], /^NOT ENOUGH KNOWN\. \d+ missing facts/);
     // There and back by the links.
     await page.getByRole("link", { name: "To the verdict" }).click();
-    assert.ok(await page.locator("#beside h2").first().evaluate((one) => one.getBoundingClientRect().top >= 0 && one.getBoundingClientRect().top < innerHeight));
+    const comes = (place) =>
+      page.waitForFunction((place) => {
+        const { top, bottom } = document.querySelector(place).getBoundingClientRect();
+        return top > -1 && bottom < innerHeight + 1;
+      }, place);
+    await comes("#beside h2");
     await page.getByRole("link", { name: "Back to the questions" }).click();
-    assert.ok(await page.locator("#place").evaluate((one) => one.getBoundingClientRect().top >= 0 && one.getBoundingClientRect().bottom <= innerHeight));
+    await comes("#place");
     assert.deepEqual(await stumbles(page), []);
     await page.screenshot({ path: join(shelf, `short-${name.replaceAll(" ", "-")}.png`) });
     await close();
