@@ -1,16 +1,17 @@
 //! The answers: what is asked, how the job stands, and by which text.
 
 use super::jumper::{self, Jumper};
-use super::{Frame, Line, Missing, Place, reasons};
+use super::own::{missing, own, shown_by};
+use super::{Frame, Line, Place, reasons};
 use crate::glossary::model::{FieldId, Met, Order};
 use crate::law::model::{Effect, Fate};
 use crate::report::screen::order;
 use crate::report::screen::words::spoken;
 use crate::report::speech::Reader;
+use crate::verdict::Matter;
 use crate::verdict::found::{Finding, State};
 use crate::verdict::model::{Answered, Edition, Reason, Role};
 use crate::verdict::paths::{Path, Told};
-use crate::verdict::{Matter, goes_against};
 use serde::Serialize;
 
 /// One answer spelled out; `jumper` is how the job stands with one.
@@ -45,8 +46,12 @@ pub(super) fn line(
         needs: if found.finding == Some(Finding::NotMet) { needs(answer, matter, reader) } else { None },
         referrals: referrals(answer, reader),
         cases: if open { cases(answer, matter, reader) } else { Cases::default() },
-        hangs_on: if open { missing(answer, matter) } else { Vec::new() },
-        unsaid: if found.finding == Some(Finding::Open) && !open { missing(answer, matter) } else { Vec::new() },
+        hangs_on: if open { missing(answer, matter, reader) } else { Vec::new() },
+        unsaid: if found.finding == Some(Finding::Open) && !open {
+            missing(answer, matter, reader)
+        } else {
+            Vec::new()
+        },
         silent,
         section: if governed(answer) {
             cite.clone()
@@ -151,30 +156,6 @@ pub(crate) fn asks(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<String> {
     facts
 }
 
-/// The same, each also as a person calls it.
-fn missing(answer: &Answered<'_>, matter: &Matter<'_>) -> Vec<Missing> {
-    let mut facts: Vec<Missing> = answer
-        .found
-        .asks
-        .iter()
-        .map(|path| Missing { fact: path.write(&matter.lexicon), title: in_title(path, matter) })
-        .collect();
-    facts.sort_by(|one, two| one.fact.cmp(&two.fact));
-    facts
-}
-
-/// What a missing fact is called: `Material (run 2)` of an attribute, the title of a list.
-pub(crate) fn in_title(path: &Path, matter: &Matter<'_>) -> String {
-    match path {
-        Path::Fact(field) => called(*field, matter),
-        Path::Attribute { group, entry, field } => {
-            let list = matter.lexicon.group(*group).map_or_else(String::new, |group| spoken(&group.name));
-            format!("{} ({list} {})", called(*field, matter), entry.saturating_add(1))
-        }
-        Path::List(_) | Path::Further(_) | Path::Span(_) => path.prompt(&matter.lexicon).to_owned(),
-    }
-}
-
 /// The answer itself.
 pub(crate) fn state(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> String {
     let found = &answer.found;
@@ -220,64 +201,6 @@ pub(crate) fn has(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) ->
     answer.found.finding?;
     answer.question.measures?;
     own(answer, matter, reader)
-}
-
-/// The facts that show whether an answer is done, where it is not measured; nothing where
-/// entries of a list could show it as well.
-fn shown_by(answer: &Answered<'_>, matter: &Matter<'_>) -> Option<Vec<FieldId>> {
-    let Some(Met::Where(condition)) = &answer.question.met else { return None };
-    let fields = condition.fields();
-    fields.iter().all(|field| matter.lexicon.list_of(*field).is_none()).then_some(fields)
-}
-
-/// What the job itself says of what an answer is about, whether or not it is held against it.
-pub(crate) fn own(answer: &Answered<'_>, matter: &Matter<'_>, reader: Reader) -> Option<String> {
-    let said = |field: FieldId| reader.given(matter.fact(field), field, &matter.lexicon);
-    if let Some(field) = answer.question.measures {
-        let has = said(field)?;
-        let metal = answer.question.per.and_then(|(per, _)| said(per));
-        return Some(metal.map_or_else(|| has.clone(), |metal| format!("{has} {metal}")));
-    }
-    let fields = shown_by(answer, matter)?.into_iter();
-    let told = fields.filter_map(|field| Some(format!("{}: {}", called(field, matter), said(field)?)));
-    let told: Vec<String> = told.collect();
-    (!told.is_empty()).then(|| told.join("; "))
-}
-
-/// The printed name of a fact.
-fn called(field: FieldId, matter: &Matter<'_>) -> String {
-    matter.lexicon.field(field).map_or_else(String::new, |known| {
-        if known.title.is_empty() { spoken(&known.path) } else { known.title.to_string() }
-    })
-}
-
-/// What the job goes against of what is only advised, each with the section.
-pub(super) fn against(
-    answers: &[&Answered<'_>],
-    matter: &Matter<'_>,
-    codes: &[Edition<'_>],
-    reader: Reader,
-) -> Vec<String> {
-    let mut told: Vec<String> = Vec::new();
-    for answer in answers {
-        let (Some(ask), Some(law)) = (matter.plan.asks.get(answer.number), matter.law.questions.get(answer.number))
-        else {
-            continue;
-        };
-        let Some(field) = answer.question.measures else { continue };
-        let term = answer.question.per.map(|(per, _)| matter.fact(per));
-        for reason in answer.advice.iter().filter(|reason| reason.condition.is_none()) {
-            let Effect::Demand(demand) = &reason.provision.effect else { continue };
-            if goes_against(ask, law, demand, term, matter.fact(field)) {
-                let words =
-                    if reason.source.summary.is_empty() { &reason.provision.words } else { &reason.source.summary };
-                let has = own(answer, matter, reader).unwrap_or_default();
-                let has = reader.say_with("sheet-job-has", &[("value", &has)]);
-                told.push(format!("{}; {has}: {words} [{}]", title(answer), reader.cite_short(reason.source, codes)));
-            }
-        }
-    }
-    told
 }
 
 /// What a job would have to say, where the question does not measure a fact.

@@ -8,6 +8,7 @@ pub(crate) mod closing;
 pub(crate) mod facts;
 pub(crate) mod head;
 pub(crate) mod jumper;
+mod own;
 pub(crate) mod reasons;
 #[cfg(test)]
 mod tests;
@@ -191,7 +192,7 @@ impl Sheet {
             idle: titled(Place::Idle),
             loose: titled(Place::Loose),
             silent: titled(Place::Silent),
-            against: answers::against(&sorted, matter, &verdict.codes, reader),
+            against: own::against(&sorted, matter, &verdict.codes, reader),
             ask: closing::asks(verdict, matter, reader),
             notes: closing::notes(verdict, matter, reader),
             pending: closing::pending(verdict, reader),

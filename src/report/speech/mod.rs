@@ -48,10 +48,10 @@ impl Language {
 /// In which units lengths are told.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub(crate) enum Units {
-    /// Feet and inches.
+    /// Feet.
     #[default]
     Customary,
-    /// Metres and millimetres.
+    /// Metres.
     Metric,
 }
 
