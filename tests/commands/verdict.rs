@@ -49,7 +49,7 @@ fn english(page: &str) -> Vec<&'static str> {
         "common practice of the trade",
         "asks only where",
         "at least ",
-        "contractor",
+        "contractor or",
     ];
     words.into_iter().filter(|word| folded.contains(word)).collect()
 }
