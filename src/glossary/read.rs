@@ -18,7 +18,7 @@ pub(crate) struct Fault {
     pub(crate) near: Vec<String>,
     pub(crate) help: Option<String>,
     /// What is wrong, where readers are told in their own language.
-    pub(crate) misread: Option<Misread>,
+    pub(crate) misread: Option<Box<Misread>>,
 }
 
 impl Fault {
@@ -28,7 +28,7 @@ impl Fault {
 
     /// A value that could not be read.
     pub(crate) fn of(code: Code, misread: Misread) -> Fault {
-        Fault { misread: Some(misread.clone()), ..Fault::new(code, misread.to_string()) }
+        Fault { message: misread.to_string(), misread: Some(Box::new(misread)), ..Fault::new(code, "") }
     }
 
     /// The same with a help: what would mend it.

@@ -70,7 +70,8 @@ fn timeless(page: &str) -> String {
     let mut kept: Vec<&str> = Vec::new();
     let mut within = false;
     for line in page.lines() {
-        within = line.starts_with("The rules of") || (within && line.starts_with("  "));
+        let age = line.starts_with("The rules of") || line.starts_with("Las normas de");
+        within = age || (within && line.starts_with("  "));
         if !within {
             kept.push(line);
         }

@@ -60,7 +60,7 @@ impl Reader {
     pub(crate) fn mended(self, fault: &Fault) -> Option<String> {
         let Some(misread) = &fault.misread else { return fault.help.clone() };
         let units = |fit: &[&str]| self.say_with("value-mend-units", &[("units", &*fit.join(", "))]);
-        Some(match misread {
+        Some(match &**misread {
             Misread::NoDate(_) => self.say("value-mend-date"),
             Misread::NotYesNo(_) => self.say("value-mend-yes-no"),
             Misread::NoFigure(_) => self.say("value-mend-figure"),
