@@ -2,6 +2,7 @@
 //! one is required and none is stated.
 
 use super::facts::{Facts, Known};
+use super::marks::PATH;
 use super::scene::Sight;
 use crate::report::speech::Reader;
 use crate::verdict::found::State;
@@ -31,6 +32,8 @@ pub(super) enum Spot {
     /// On the fitting at the near end of the first tubing.
     Fitting,
     Tubing,
+    /// On the fitting at the far end of the first tubing.
+    FarFitting,
     /// Behind the first tubing.
     After,
     Appliance,
@@ -76,6 +79,8 @@ pub(super) struct Jumper {
     pub(super) way: Option<String>,
     pub(super) spliced: bool,
     pub(super) raceway: bool,
+    /// Whether it is there and no appliance is known to have a circuit: a path for fault current is then the jumper.
+    pub(super) alone: bool,
 }
 
 impl Jumper {
@@ -125,7 +130,13 @@ pub(super) fn jumper(facts: Facts<'_, '_>, verdict: &Verdict<'_>) -> Option<Jump
             .map(|length| facts.reader.say_with("picture-measure-way", &[("length", &length)])),
         spliced: facts.yes("jumper.spliced").is(true),
         raceway: facts.yes("jumper.in-raceway").is(true),
+        alone: presence == Presence::Stated && !powered(facts),
     })
+}
+
+/// Whether an appliance is known to have a circuit or a cord.
+fn powered(facts: Facts<'_, '_>) -> bool {
+    facts.list("appliance").0.iter().any(|row| row.yes("powered").is(true))
 }
 
 fn missing(reader: Reader) -> Jumper {
@@ -142,16 +153,27 @@ fn missing(reader: Reader) -> Jumper {
         way: None,
         spliced: false,
         raceway: false,
+        alone: false,
     }
 }
 
 /// Whether a jumper is surely required.
-fn required(verdict: &Verdict<'_>) -> bool {
-    let answer = verdict.answers.iter().find(|answer| &*answer.question.name == "direct-bond");
+pub(super) fn required(verdict: &Verdict<'_>) -> bool {
+    asks_for(verdict, "direct-bond")
+}
+
+fn asks_for(verdict: &Verdict<'_>, question: &str) -> bool {
+    let answer = verdict.answers.iter().find(|answer| &*answer.question.name == question);
     answer.is_some_and(|answer| {
         let rung = answer.value.as_ref().map(|value| &value.items);
         answer.found.state == State::Settled && matches!(rung, Some(Items::One(Item::Rung("required"))))
     })
+}
+
+/// What is to be known of a jumper that alone carries fault current, and that nothing is held against.
+pub(super) fn rests_on_it(verdict: &Verdict<'_>, jumper: &Jumper, reader: Reader) -> Option<String> {
+    let held = verdict.answers.iter().any(|answer| &*answer.question.name == "jumper-size" && answer.found.asked);
+    (jumper.alone && !held && asks_for(verdict, PATH)).then(|| reader.say("picture-path-alone"))
 }
 
 fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
@@ -170,7 +192,7 @@ fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
         Some("supplier-side") => Spot::Supplier,
         Some("manifold") => Spot::Manifold,
         Some("csst-tubing") => Spot::Tubing,
-        Some("csst-fitting") if along == Spot::After => Spot::After,
+        Some("csst-fitting") if along == Spot::After => Spot::FarFitting,
         Some("csst-fitting") => Spot::Fitting,
         Some("appliance") => Spot::Appliance,
         _ => along,

@@ -103,6 +103,7 @@ fn columns(scene: &Scene) -> Columns {
     // On the main line the words of the clamp stand beside the wire, before the manifold.
     let clamp = match spot {
         Some(Spot::Entry | Spot::Before | Spot::Fitting | Spot::Tubing) => tag(Part::Clamp) + 30,
+        Some(Spot::FarFitting) if supply::tubing(&scene.stations).is_some() => tag(Part::Clamp) + 30,
         Some(Spot::Unknown) => tag(Part::Clamp).max(words) + 60,
         _ => 0,
     };
@@ -127,8 +128,8 @@ fn columns(scene: &Scene) -> Columns {
         x += wide;
     }
     let header = x + 46;
-    let near = if matches!(spot, Some(Spot::Fitting | Spot::Tubing)) { tag(Part::Clamp) } else { 0 };
-    let far = if matches!(spot, Some(Spot::After | Spot::Appliance)) { tag(Part::Clamp) } else { 0 };
+    let near = if matches!(spot, Some(Spot::Fitting | Spot::Tubing)) { tag(Part::Clamp) + 44 } else { 0 };
+    let far = if matches!(spot, Some(Spot::FarFitting | Spot::After | Spot::Appliance)) { tag(Part::Clamp) } else { 0 };
     let run = header + 9 + (46 + near).max(if scene.header.label.is_empty() { 0 } else { 46 });
     let tails = scene.branches.iter().any(|branch| branch.tail.is_some());
     let run_end = run + if tails { RUN * 3 / 2 } else { RUN };
@@ -231,7 +232,7 @@ fn stations(board: &mut Board, scene: &Scene, columns: &Columns, labels: &[Block
 }
 
 /// The fittings at the two ends of tubing.
-pub(super) fn fittings(board: &mut Board, material: Material, from: i32, to: i32, y: i32) {
+fn fittings(board: &mut Board, material: Material, from: i32, to: i32, y: i32) {
     if material.corrugated() {
         board.glyph(Glyph::Fitting, at(from + 5, y));
         board.glyph(Glyph::Fitting, at(to - 5, y));
@@ -244,12 +245,15 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     let jumper = scene.jumper.as_ref()?;
     let pipe =
         scene.stations.iter().zip(&columns.stations).find(|(station, _)| matches!(station.thing, Thing::Pipe(_)));
-    let left = pipe.map_or(columns.wall + 20, |(_, (left, _))| *left);
-    let trunk = pipe.is_some_and(|(station, _)| match &station.thing {
-        Thing::Pipe(runs) => runs.iter().any(|run| run.material.corrugated()),
-        _ => false,
+    let (left, right) = pipe.map_or((columns.wall + 20, columns.header), |(_, sides)| *sides);
+    // The ends of the tubing in the main line, where there is some.
+    let trunk = supply::tubing(&scene.stations).map(|(number, of)| {
+        let step = (right - left) / i32::try_from(of).unwrap_or(1).max(1);
+        let from = left + step * i32::try_from(number).unwrap_or(0);
+        (from, from + step)
     });
-    let first = rows.first_tubing(scene);
+    let first = rows.first_tubing(scene, columns);
+    let reaches = first.as_ref().is_some_and(|(span, _)| span.reach);
     let along = left + 60;
     let floating = at(along, line + 46);
     let (place, on) = match jumper.spot {
@@ -257,12 +261,14 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
         Spot::Entry => (at(left + 22, line), true),
         Spot::Before => (at(along, line), true),
         Spot::Manifold => (at(columns.header, rows.bottom(line) + 12), true),
-        Spot::Fitting if trunk => (at(left + 5, line), true),
-        Spot::Tubing if trunk => (at(along, line), true),
-        Spot::After if trunk => (at(columns.header - 22, line), true),
-        Spot::Fitting => first.map_or((floating, false), |y| (at(columns.header + 32, y + line), true)),
-        Spot::Tubing => first.map_or((floating, false), |y| (at(columns.header + 58, y + line), true)),
-        Spot::After => first.map_or((floating, false), |y| (at(columns.run_end + 26, y + line), true)),
+        Spot::Fitting if let Some((from, _)) = trunk => (at(from + 5, line), true),
+        Spot::Tubing if let Some((from, to)) = trunk => (at(from.midpoint(to).min(from + 60), line), true),
+        Spot::FarFitting if let Some((_, to)) = trunk => (at(to - 5, line), true),
+        Spot::After if trunk.is_some() => (at(columns.header - 22, line), true),
+        Spot::Fitting => first.map_or((floating, false), |(span, y)| (at(span.near, y + line), true)),
+        Spot::Tubing => first.map_or((floating, false), |(span, y)| (at(span.on(), y + line), true)),
+        Spot::FarFitting => first.map_or((floating, false), |(span, y)| (at(span.far, y + line), true)),
+        Spot::After => first.map_or((floating, false), |(_, y)| (at(columns.run_end + 26, y + line), true)),
         Spot::Appliance => {
             rows.first_appliance(scene).map_or((floating, false), |y| (at(columns.appliance - 14, y + line), true))
         }
@@ -293,7 +299,13 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     if let Some(tag) = scene.tag(Part::Clamp) {
         // Right of an appliance's clamp is the appliance, right of one before the manifold
         // are the runs.
-        let left = on && (jumper.spot == Spot::Appliance || (jumper.spot == Spot::After && trunk));
+        let left = on
+            && match jumper.spot {
+                Spot::Appliance => true,
+                Spot::After => trunk.is_some(),
+                Spot::FarFitting => trunk.is_some() || reaches,
+                _ => false,
+            };
         let x = if left { place.x - 12 - tag_width(tag.1, scene.reader) } else { place.x + 12 };
         board.tag(at(x, place.y + 36), tag, scene.reader);
         lowest = place.y + 36 + TAG / 2;

@@ -2,13 +2,16 @@
 
 use super::board::{Anchor, Block, Board, Glyph, Look, Rect, Stroke, at};
 use super::bond::Spot;
-use super::branches::{Branch, Joined, Material};
+use super::branches::{Branch, Joined, Material, Run};
 use super::facts::Known;
-use super::layout::{APPLIANCE, Columns, fittings};
+use super::layout::{APPLIANCE, Columns};
 use super::scene::{Scene, Sight};
+use super::supply;
 
 /// Between two lines.
 const GAP: i32 = 14;
+/// The room for piping behind tubing that bears the clamp.
+const BEHIND: i32 = 44;
 
 struct Row {
     /// From the main line down to this one.
@@ -67,10 +70,11 @@ impl Rows {
         line + self.rows.last().map_or(20, |row| row.y + row.down)
     }
 
-    /// How far below the main line the first tubing is.
-    pub(super) fn first_tubing(&self, scene: &Scene) -> Option<i32> {
-        self.find(scene, |branch| branch.run.as_ref().is_some_and(|run| run.material.corrugated()))
-            .or_else(|| self.find(scene, |branch| branch.run.is_some()))
+    /// Where the first tubing is drawn that branches off, and how far below the main line.
+    pub(super) fn first_tubing(&self, scene: &Scene, columns: &Columns) -> Option<(Span, i32)> {
+        let number = tubing(scene)?;
+        let (branch, row) = (scene.branches.get(number)?, self.rows.get(number)?);
+        Some((Span::new(scene, columns, number, branch), row.y))
     }
 
     pub(super) fn first_appliance(&self, scene: &Scene) -> Option<i32> {
@@ -80,6 +84,70 @@ impl Rows {
     fn find(&self, scene: &Scene, fits: impl Fn(&Branch) -> bool) -> Option<i32> {
         let at = scene.branches.iter().position(fits)?;
         self.rows.get(at).map(|row| row.y)
+    }
+}
+
+/// The line whose run is the first tubing that branches off; the first run where there is none.
+fn tubing(scene: &Scene) -> Option<usize> {
+    let of =
+        |fits: &dyn Fn(&Run) -> bool| scene.branches.iter().position(|branch| branch.run.as_ref().is_some_and(fits));
+    of(&|run| run.material.corrugated()).or_else(|| of(&|_| true))
+}
+
+/// From where to where a run is drawn, and where its fittings are if it is tubing. A fitting
+/// that bears the clamp stands free of what it joins.
+pub(super) struct Span {
+    start: i32,
+    end: i32,
+    pub(super) near: i32,
+    pub(super) far: i32,
+    /// Whether it reaches the appliance.
+    pub(super) reach: bool,
+    /// Whether the clamp is on piping behind it.
+    behind: bool,
+}
+
+impl Span {
+    fn new(scene: &Scene, columns: &Columns, number: usize, branch: &Branch) -> Span {
+        let bears = tubing(scene) == Some(number) && supply::tubing(&scene.stations).is_none();
+        let spot = scene.jumper.as_ref().filter(|_| bears).map(|jumper| jumper.spot);
+        let wide = columns.run_end - columns.run;
+        let start = match (&branch.from_header, spot) {
+            (Known::Given(true) | Known::Presumed(true), _) => columns.header + 9,
+            (Known::Given(false) | Known::Presumed(false), Some(Spot::Fitting | Spot::Tubing)) => columns.header + 22,
+            (Known::Unknown, Some(Spot::Fitting | Spot::Tubing)) => columns.header + 53,
+            _ => columns.run,
+        };
+        let behind = spot == Some(Spot::After);
+        let reach = branch.joined == Joined::Said && !behind;
+        let end = match spot {
+            _ if branch.tail.is_some() => columns.run + wide * 11 / 20,
+            _ if reach => columns.appliance,
+            Some(Spot::FarFitting) => columns.run_end + 31,
+            _ => columns.run_end,
+        };
+        let near = start + if spot == Some(Spot::Fitting) { 23 } else { 5 };
+        let far = end - if spot == Some(Spot::FarFitting) && reach { 18 } else { 5 };
+        Span { start, end, near, far, reach, behind }
+    }
+
+    /// A place on the tubing itself.
+    pub(super) fn on(&self) -> i32 {
+        self.start + 49
+    }
+
+    fn draw(&self, board: &mut Board, material: Material, y: i32) {
+        if !material.corrugated() {
+            return board.pipe(material, at(self.start, y), self.end);
+        }
+        // Of what the pieces beyond the fittings are is not said.
+        let from = if self.near > self.start + 5 { self.near } else { self.start };
+        let to = if self.far < self.end - 5 { self.far } else { self.end };
+        board.pipe(Material::Untold, at(self.start, y), from);
+        board.pipe(material, at(from, y), to);
+        board.pipe(Material::Untold, at(to, y), self.end);
+        board.glyph(Glyph::Fitting, at(self.near, y));
+        board.glyph(Glyph::Fitting, at(self.far, y));
     }
 }
 
@@ -106,37 +174,29 @@ pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &R
         }
     }
     let mut bottom = line;
-    for (branch, row) in scene.branches.iter().zip(&rows.rows) {
+    for (number, (branch, row)) in scene.branches.iter().zip(&rows.rows).enumerate() {
         let y = line + row.y;
-        one(board, scene, columns, branch, row, y);
+        let span = Span::new(scene, columns, number, branch);
+        one(board, scene, columns, (branch, &span), row, y);
         bottom = bottom.max(y + row.down);
     }
     bottom
 }
 
-fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row: &Row, y: i32) {
-    let wide = columns.run_end - columns.run;
-    let middle = columns.run + if branch.tail.is_some() { wide * 11 / 20 } else { wide };
-    let behind = scene.jumper.as_ref().is_some_and(|jumper| jumper.spot == Spot::After)
-        && branch.run.as_ref().is_some_and(|run| run.material.corrugated());
-    let reach = branch.joined == Joined::Said && !behind;
+fn one(board: &mut Board, scene: &Scene, columns: &Columns, (branch, span): (&Branch, &Span), row: &Row, y: i32) {
+    let middle = columns.run + (columns.run_end - columns.run) * 11 / 20;
     if let Some(run) = &branch.run {
-        let start = match branch.from_header {
-            Known::Given(true) | Known::Presumed(true) => columns.header + 9,
-            Known::Given(false) | Known::Presumed(false) => {
-                board.glyph(Glyph::Cap, at(columns.run, y));
-                columns.run
-            }
+        match branch.from_header {
+            Known::Given(true) | Known::Presumed(true) => {}
+            Known::Given(false) | Known::Presumed(false) => board.glyph(Glyph::Cap, at(span.start, y)),
             Known::Unknown => {
                 let from = columns.header + 13;
-                board.line(Stroke::Dashed, &[at(from, y), at(columns.run, y)]);
-                board.glyph(Glyph::Question, at(from.midpoint(columns.run), y));
-                columns.run
+                board.line(Stroke::Dashed, &[at(from, y), at(span.start, y)]);
+                board.glyph(Glyph::Question, at(from.midpoint(span.start), y));
             }
-        };
-        let end = if branch.tail.is_none() && reach { columns.appliance } else { middle };
-        board.pipe(run.material, at(start, y), end);
-        fittings(board, run.material, start, end, y);
+        }
+        span.draw(board, run.material, y);
+        let end = span.end;
         if branch.joined == Joined::Apart && branch.appliance.is_none() && branch.tail.is_none() {
             // Where it is not said, it may end anywhere.
             let (glyph, x) = if run.end.is_some() { (Glyph::Cap, end) } else { (Glyph::Question, end + 14) };
@@ -146,16 +206,15 @@ fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row
         board.block(at(columns.run + 6, y + 10), Anchor::Start, &row.notes);
     }
     if let (Some(tail), Some((heading, notes))) = (&branch.tail, &row.tail) {
-        let end = if reach { columns.appliance } else { columns.run_end };
+        let end = if span.reach { columns.appliance } else { columns.run_end };
         board.pipe(tail.material, at(middle, y), end);
         board.block(at(middle + 6, y - 12 - heading.height()), Anchor::Start, heading);
         board.block(at(middle + 6, y + 10), Anchor::Start, notes);
     }
-    if behind {
-        board.pipe(Material::Steel, at(columns.run_end, y), columns.run_end + 44);
-        if branch.joined == Joined::Said {
-            board.pipe(Material::Steel, at(columns.run_end + 44, y), columns.appliance);
-        }
+    if span.behind {
+        let said = branch.joined == Joined::Said;
+        let to = if said { columns.appliance } else { columns.run_end + BEHIND };
+        board.pipe(rear(scene, branch), at(columns.run_end, y), to);
     }
     if let (Some(block), Some(appliance)) = (&row.appliance, &branch.appliance) {
         let h = block.height() + 16;
@@ -179,11 +238,24 @@ fn one(board: &mut Board, scene: &Scene, columns: &Columns, branch: &Branch, row
                 let block = Block::plain(&[words], columns.run_end - columns.run - 10);
                 board.block(at(columns.run + 6, y - block.height() / 2 - 1), Anchor::Start, &block);
             }
-            let from =
-                if branch.run.is_some() { columns.run_end + if behind { 44 } else { 0 } } else { columns.run_end };
+            let from = match branch.run {
+                Some(_) if span.behind => columns.run_end + BEHIND,
+                Some(_) if branch.tail.is_none() => span.end,
+                _ => columns.run_end,
+            };
             board.line(Stroke::Dashed, &[at(from, y), at(columns.appliance, y)]);
             board.glyph(Glyph::Question, at(from.midpoint(columns.appliance), y));
         }
+    }
+}
+
+/// Of what the piping is that bears the clamp behind tubing: what is said to follow, or pipe where the clamp is on pipe.
+fn rear(scene: &Scene, branch: &Branch) -> Material {
+    let rigid = scene.jumper.as_ref().is_some_and(|jumper| jumper.rigid);
+    match &branch.tail {
+        Some(tail) if !rigid || tail.rigid() => tail.material,
+        _ if rigid => Material::Steel,
+        _ => Material::Untold,
     }
 }
 

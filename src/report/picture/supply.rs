@@ -45,8 +45,15 @@ pub(super) struct Header {
 pub(super) struct Main {
     yard: Vec<Run>,
     pipe: Vec<Run>,
-    /// Whether every other run is said to start at the meter or a regulator.
+    /// Whether every other run is said to start at the meter or a regulator, or where another ends.
     direct: bool,
+}
+
+impl Main {
+    /// Whether tubing leads up to where the runs branch off.
+    pub(super) fn tubing(&self) -> bool {
+        self.pipe.iter().any(|run| run.material.corrugated())
+    }
 }
 
 /// Runs that end at the manifold, or at the regulator or wall of the building, make the
@@ -62,9 +69,10 @@ pub(super) fn split(facts: Facts<'_, '_>, runs: (Vec<Run>, bool)) -> (Main, (Vec
             _ => side.push(run),
         }
     }
-    let direct = !side.is_empty()
-        && side.iter().all(|run| matches!(run.start.as_deref(), Some("meter" | "regulator")))
-        && !facts.yes("manifold").is(true);
+    let first = |run: &Run| matches!(run.start.as_deref(), Some("meter" | "regulator"));
+    let goes_on = |run: &Run| run.start.is_some() && side.iter().any(|other| other != run && other.end == run.start);
+    let direct =
+        side.iter().any(first) && side.iter().all(|run| first(run) || goes_on(run)) && !facts.yes("manifold").is(true);
     (Main { yard, pipe, direct }, (side, more))
 }
 
@@ -217,6 +225,14 @@ impl Station {
             _ => (Material::Steel, Material::Steel),
         })
     }
+}
+
+/// The first tubing on the way to where the runs branch off: which of how many runs it is.
+pub(super) fn tubing(stations: &[Station]) -> Option<(usize, usize)> {
+    stations.iter().find_map(|station| match &station.thing {
+        Thing::Pipe(runs) => Some((runs.iter().position(|run| run.material.corrugated())?, runs.len())),
+        _ => None,
+    })
 }
 
 /// Of what the piping is just before a station and just behind it, as far as the runs of

@@ -166,8 +166,13 @@ fn electrode_landing(power: &Power) -> bool {
     power.electrodes.iter().any(|electrode| electrode.landing)
 }
 
+/// How far from the left edge of a fixture its words stand: a pipe is drawn wider than the rest.
+fn beside(fixture: Fixture) -> i32 {
+    if fixture == Fixture::WaterPipe { 62 } else { 46 }
+}
+
 fn item_block(item: &Item) -> Block {
-    Block::titled(&item.label, ITEM - 52)
+    Block::titled(&item.label, ITEM - beside(item.fixture) - 6)
 }
 
 /// The words beside the jumper, and on which side of where it comes down they stand.
@@ -210,10 +215,11 @@ fn fixture(board: &mut Board, item: &Item, block: &Block, x: i32, places: &Place
             Fixture::WaterPipe => Glyph::Electrode(Ground::Pipe),
             Fixture::Intersystem | Fixture::Other | Fixture::Unknown => Glyph::Joint,
         };
+        // It hangs from its place, the others stand around it.
         let drop = if item.fixture == Fixture::WaterPipe { 22 } else { 0 };
-        board.glyph(glyph, at(room.x + 23, middle - drop));
+        board.glyph(glyph, at(room.x + beside(item.fixture) / 2, middle - drop));
     }
-    board.block(at(room.x + 46, middle - block.height() / 2 - 1), Anchor::Start, block);
+    board.block(at(room.x + beside(item.fixture), middle - block.height() / 2 - 1), Anchor::Start, block);
 }
 
 fn frame(room: Rect) -> [Point; 5] {

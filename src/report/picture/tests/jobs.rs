@@ -3,12 +3,13 @@
 use crate::job::model::Job;
 use crate::job::{Defaults, read_json, read_sheet};
 use crate::report::picture::scene::Scene;
-use crate::report::picture::{Kind, drawn, laid};
+use crate::report::picture::{Kind, drawn, laid, sheet};
 use crate::report::speech::{Language, Reader};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::FileId;
 use crate::syntax::tree::Item;
 use crate::syntax::{Kind as Form, parse_bytes};
+use crate::values::Date;
 use crate::verdict::model::Verdict;
 use crate::verdict::{Matter, Scratch};
 use serde_json::{Value, json};
@@ -58,10 +59,19 @@ pub(super) fn paper(kind: Kind, text: &str, language: Language) -> super::super:
     })
 }
 
+/// All texts of a drawing by itself, apart by blanks.
+pub(super) fn alone(kind: Kind, text: &str) -> String {
+    let today = Date::parse("2026-11-27").unwrap();
+    texts_of(&with(text, |verdict, matter| sheet(kind, verdict, matter, Reader::default(), &RULES, today)))
+}
+
 /// All texts of a drawing, apart by blanks.
 pub(super) fn texts(kind: Kind, text: &str) -> String {
-    let svg = svg(kind, text, Language::English);
-    let document = roxmltree::Document::parse(&svg).unwrap();
+    texts_of(&svg(kind, text, Language::English))
+}
+
+fn texts_of(svg: &str) -> String {
+    let document = roxmltree::Document::parse(svg).unwrap();
     let texts = document.descendants().filter(|node| node.has_tag_name("text"));
     texts.filter_map(|node| node.text()).collect::<Vec<_>>().join(" ")
 }
