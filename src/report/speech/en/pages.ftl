@@ -70,6 +70,7 @@ pages-idle = Only for a jumper that is put in all the same:
 pages-loose = Nothing asked of this job:
 pages-silent = No rule known here speaks of:
 pages-ask = To find out, the most telling first
+pages-ask-idle = To find out for a jumper that is put in, required or not:
 pages-changes = could change
 pages-office = The authority to ask:
 pages-notes = Notes

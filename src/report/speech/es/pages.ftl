@@ -70,6 +70,7 @@ pages-idle = Solo para un puente que se ponga de todos modos:
 pages-loose = Nada se pide de este trabajo:
 pages-silent = Ninguna norma conocida aquí habla de:
 pages-ask = Por averiguar, primero lo que más decide
+pages-ask-idle = Por averiguar de un puente que se ponga, se exija o no:
 pages-changes = podría cambiar
 pages-office = La autoridad a la que preguntar:
 pages-notes = Notas
