@@ -88,7 +88,7 @@ impl Verdict {
                 Drawing::Json => objects.push(rules.told_of(&found, &matter, &mut scratch).to_value()),
                 Drawing::Svg => {
                     let kind = if self.detail { Kind::Detail } else { Kind::Picture };
-                    pages.push(picture::sheet(kind, &found, &matter, reader, places, today));
+                    pages.push(picture::sheet(kind, &found, &matter, reader, rules, today));
                 }
                 Drawing::Html => {
                     let sheet = rules.sheet(&found, &matter, today, reader, true);

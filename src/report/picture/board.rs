@@ -29,12 +29,6 @@ pub(super) struct Rect {
 }
 
 impl Rect {
-    /// Its edge, from the upper left corner around.
-    pub(super) fn outline(&self) -> [Point; 5] {
-        let (right, bottom) = (self.x + self.w, self.y + self.h);
-        [at(self.x, self.y), at(right, self.y), at(right, bottom), at(self.x, bottom), at(self.x, self.y)]
-    }
-
     /// Whether two rooms share more than an edge.
     pub(super) fn meets(&self, other: &Rect) -> bool {
         self.x < other.x + other.w

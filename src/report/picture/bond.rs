@@ -1,9 +1,9 @@
 //! The jumper: where it is clamped, how it runs, where it lands; or the place where
 //! one is required and none is stated.
 
+use super::marks::PATH;
 use super::scene::Sight;
-use super::spots::Stretch;
-use crate::report::facts::{Facts, Known, Term};
+use crate::report::facts::{Facts, Known};
 use crate::report::speech::Reader;
 use crate::verdict::found::State;
 use crate::verdict::model::Verdict;
@@ -17,6 +17,27 @@ pub(super) enum Presence {
     Unknown,
     /// Required, and the job says that there is none.
     Missing,
+}
+
+/// Where along the picture the clamp is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Spot {
+    /// On piping of the supplier.
+    Supplier,
+    /// On the main line, where it enters the building.
+    Entry,
+    /// On the main line, further on.
+    Before,
+    Manifold,
+    /// On the fitting at the near end of the first tubing.
+    Fitting,
+    Tubing,
+    /// On the fitting at the far end of the first tubing.
+    FarFitting,
+    /// Behind the first tubing.
+    After,
+    Appliance,
+    Unknown,
 }
 
 /// Where the jumper lands.
@@ -42,8 +63,7 @@ pub(super) enum Landing {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Jumper {
     pub(super) presence: Presence,
-    /// Where along the piping the clamp is, where that is known.
-    pub(super) spot: Option<Stretch>,
+    pub(super) spot: Spot,
     /// Whether what it is clamped to, and where along the piping, are both known.
     pub(super) spot_sight: Sight,
     /// Whether it is clamped to rigid pipe or to a fitting of it.
@@ -59,6 +79,8 @@ pub(super) struct Jumper {
     pub(super) way: Option<String>,
     pub(super) spliced: bool,
     pub(super) raceway: bool,
+    /// Whether it is there and no appliance is known to have a circuit: a path for fault current is then the jumper.
+    pub(super) alone: bool,
 }
 
 impl Jumper {
@@ -108,13 +130,19 @@ pub(super) fn jumper(facts: Facts<'_, '_>, verdict: &Verdict<'_>) -> Option<Jump
             .map(|length| facts.reader.say_with("picture-measure-way", &[("length", &length)])),
         spliced: facts.yes("jumper.spliced").is(true),
         raceway: facts.yes("jumper.in-raceway").is(true),
+        alone: presence == Presence::Stated && !powered(facts),
     })
+}
+
+/// Whether an appliance is known to have a circuit or a cord.
+fn powered(facts: Facts<'_, '_>) -> bool {
+    facts.list("appliance").0.iter().any(|row| row.yes("powered").is(true))
 }
 
 fn missing(reader: Reader) -> Jumper {
     Jumper {
         presence: Presence::Missing,
-        spot: None,
+        spot: Spot::Unknown,
         spot_sight: Sight::Unknown,
         rigid: false,
         spot_label: Vec::new(),
@@ -125,41 +153,53 @@ fn missing(reader: Reader) -> Jumper {
         way: None,
         spliced: false,
         raceway: false,
+        alone: false,
     }
 }
 
 /// Whether a jumper is surely required.
-fn required(verdict: &Verdict<'_>) -> bool {
-    let answer = verdict.answers.iter().find(|answer| &*answer.question.name == "direct-bond");
+pub(super) fn required(verdict: &Verdict<'_>) -> bool {
+    asks_for(verdict, "direct-bond")
+}
+
+fn asks_for(verdict: &Verdict<'_>, question: &str) -> bool {
+    let answer = verdict.answers.iter().find(|answer| &*answer.question.name == question);
     answer.is_some_and(|answer| {
         let rung = answer.value.as_ref().map(|value| &value.items);
         answer.found.state == State::Settled && matches!(rung, Some(Items::One(Item::Rung("required"))))
     })
 }
 
-fn clamped(facts: Facts<'_, '_>) -> (Option<Stretch>, Sight, bool, Vec<String>) {
+/// What is to be known of a jumper that alone carries fault current, and that nothing is held against.
+pub(super) fn rests_on_it(verdict: &Verdict<'_>, jumper: &Jumper, reader: Reader) -> Option<String> {
+    let held = verdict.answers.iter().any(|answer| &*answer.question.name == "jumper-size" && answer.found.asked);
+    (jumper.alone && !held && asks_for(verdict, PATH)).then(|| reader.say("picture-path-alone"))
+}
+
+fn clamped(facts: Facts<'_, '_>) -> (Spot, Sight, bool, Vec<String>) {
     let reader = facts.reader;
     let (on, place) = (facts.term("jumper.attached-to"), facts.term("jumper.position"));
     let kinds = ["supplier-side", "rigid-pipe", "pipe-fitting", "manifold", "csst-fitting", "csst-tubing", "appliance"];
     let kind = on.told().map(|on| on.among(&kinds).unwrap_or("other"));
     let places = ["gas-entry", "before-first-csst", "after-first-csst"];
     let along = match place.told().and_then(|place| place.among(&places)) {
-        Some("gas-entry") => Some(Stretch::Entry),
-        Some("before-first-csst") => Some(Stretch::Before),
-        Some(_) => Some(Stretch::After),
-        None => None,
+        Some("gas-entry") => Spot::Entry,
+        Some("before-first-csst") => Spot::Before,
+        Some(_) => Spot::After,
+        None => Spot::Unknown,
     };
     let spot = match kind {
-        Some("supplier-side") => Some(Stretch::Supplier),
-        Some("manifold") => Some(Stretch::Manifold),
-        Some("csst-tubing") => Some(Stretch::Tubing),
-        Some("csst-fitting") if along == Some(Stretch::After) => along,
-        Some("csst-fitting") => Some(Stretch::Fitting),
-        Some("appliance") => Some(Stretch::Appliance),
+        Some("supplier-side") => Spot::Supplier,
+        Some("manifold") => Spot::Manifold,
+        Some("csst-tubing") => Spot::Tubing,
+        Some("csst-fitting") if along == Spot::After => Spot::FarFitting,
+        Some("csst-fitting") => Spot::Fitting,
+        Some("appliance") => Spot::Appliance,
         _ => along,
     };
-    let title =
-        |known: &Known<Term>| known.told().map_or_else(|| reader.say("picture-not-known"), |term| term.title.clone());
+    let title = |known: &Known<crate::report::facts::Term>| {
+        known.told().map_or_else(|| reader.say("picture-not-known"), |term| term.title.clone())
+    };
     let label = vec![
         reader.say_with("picture-clamped-to", &[("what", &title(&on))]),
         reader.say_with("picture-clamped-at", &[("where", &title(&place))]),

@@ -88,6 +88,11 @@ impl Run {
         std::iter::once(self.heading.clone()).chain(self.notes.iter().cloned()).collect()
     }
 
+    /// Whether it is metal and does not bend, so that a clamp for pipe fits it.
+    pub(super) fn rigid(&self) -> bool {
+        matches!(self.material, Material::Steel | Material::Copper | Material::Brass | Material::Aluminum)
+    }
+
     fn starts_at_header(&self) -> bool {
         matches!(self.start.as_deref(), None | Some("meter" | "regulator" | "manifold"))
     }
@@ -236,15 +241,16 @@ pub(super) fn capital(text: &str) -> String {
 }
 
 /// The lines of the picture: runs with the appliances that they serve, then what
-/// cannot be put together, then what the job leaves open.
-pub(super) fn branches(facts: Facts<'_, '_>, runs: (Vec<Run>, bool)) -> Vec<Branch> {
+/// cannot be put together, then what the job leaves open. Where the end of the first tubing
+/// is to be free, what goes on from there is a line of its own.
+pub(super) fn branches(facts: Facts<'_, '_>, runs: (Vec<Run>, bool), free: bool) -> Vec<Branch> {
     let reader = facts.reader;
     let ((runs, more_runs), (appliances, more_appliances)) = (runs, appliances(facts));
     let mut branches = if runs.len() > EACH || appliances.len() > EACH {
         let (runs, appliances) = (by_kind(reader, runs), by_powered(reader, appliances));
-        together(runs, appliances, Joined::Apart)
+        together(runs, appliances, Joined::Apart, free)
     } else {
-        together(runs, appliances, Joined::Unknown)
+        together(runs, appliances, Joined::Unknown, free)
     };
     if more_runs || more_appliances {
         let none = branches.is_empty();
@@ -268,15 +274,23 @@ pub(super) fn branches(facts: Facts<'_, '_>, runs: (Vec<Run>, bool)) -> Vec<Bran
     branches
 }
 
-fn together(runs: Vec<Run>, mut appliances: Vec<Appliance>, loose: Joined) -> Vec<Branch> {
+fn together(runs: Vec<Run>, mut appliances: Vec<Appliance>, loose: Joined, free: bool) -> Vec<Branch> {
     let others = runs.clone();
+    let first = others.iter().find(|run| run.material.corrugated()).filter(|_| free);
+    let named: Vec<String> = appliances.iter().filter_map(|appliance| appliance.name.clone()).collect();
+    let at_appliance = |run: &Run| run.start.as_ref().is_some_and(|start| named.contains(start));
     // What begins where another run ends goes on in its line, and so does a connector
-    // to the same appliance.
+    // to the same appliance; piping that leads on from an appliance is a line of its own.
     let goes_on = |run: &Run| {
         let connector = run.material == Material::Connector;
         let follows = |other: &Run| {
-            let ends = other.end == run.start || (connector && other.end == run.end);
-            *other != *run && other.material != Material::Connector && other.end.is_some() && ends
+            let on = other.end == run.start && (connector || !at_appliance(run));
+            let ends = on || (connector && other.end == run.end);
+            *other != *run
+                && Some(other) != first
+                && other.material != Material::Connector
+                && other.end.is_some()
+                && ends
         };
         (connector || !run.starts_at_header()) && others.iter().any(follows)
     };
@@ -285,7 +299,7 @@ fn together(runs: Vec<Run>, mut appliances: Vec<Appliance>, loose: Joined) -> Ve
     for run in lines {
         let tail = tails
             .iter()
-            .position(|tail| run.end.is_some() && (tail.start == run.end || tail.end == run.end))
+            .position(|tail| Some(&run) != first && run.end.is_some() && (tail.start == run.end || tail.end == run.end))
             .map(|at| tails.remove(at));
         let ends: Vec<&str> = tail.iter().chain(std::iter::once(&run)).filter_map(|run| run.end.as_deref()).collect();
         let served = appliances

@@ -2,7 +2,7 @@
 //! the jumper with its measures, its landing, and the texts that ask for all of it.
 
 use super::apart;
-use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, TAG, at, count, tag_width};
+use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, Stroke, TAG, at, count, tag_width};
 use super::bond::Presence;
 use super::branches::Material;
 use super::describe;
@@ -10,8 +10,8 @@ use super::layout::{Columns, Laid, MARGIN};
 use super::legend;
 use super::marks::{Mark, Part};
 use super::scene::{Scene, Sight};
-use super::spots::{Leave, Stretch};
-use super::supply::Thing;
+use super::spots::{Leave, Spots, Stretch};
+use super::stretches;
 use super::wiring::{self, Ends, Measured, Plan};
 use crate::report::facts::Known;
 
@@ -36,24 +36,25 @@ pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
 /// set; elsewhere a page tells it in letters of its own.
 pub(super) fn detail(
     scene: &Scene,
-    spots: &[(Stretch, Leave)],
+    spots: &Spots,
     title: &str,
     (head, foot): (&[String], &[String]),
     listed: bool,
 ) -> Laid {
     let mut board = Board::default();
-    let cells: Vec<(Stretch, Leave)> = spots.iter().copied().filter(|(stretch, _)| there(scene, *stretch)).collect();
+    let cells: Vec<(Stretch, Leave)> = told(scene, spots).collect();
     let beside = if scene.power.other.is_some() { wiring::OTHER + 24 } else { 0 };
     let wide = (CELL * count(&cells)).max(950).max(wiring::needs(scene)).max(wiring::ground(scene));
     let (right, width) = (MARGIN + wide, 2 * MARGIN + wide + beside);
     let mut y = MARGIN;
     y += board.heading(at(MARGIN, y), width - 2 * MARGIN, title) + 4;
     y += board.block(at(MARGIN, y), Anchor::Start, &Block::plain(head, width - 2 * MARGIN));
-    let note = [scene.reader.say("picture-detail-note")];
+    let mut note = vec![scene.reader.say("picture-detail-note")];
+    note.extend(idle(scene, spots));
     y += board.block(at(MARGIN, y + 4), Anchor::Start, &Block::plain(&note, width - 2 * MARGIN)) + 16;
     let step = (right - MARGIN) / count(&cells).max(1);
     let labels: Vec<Block> =
-        cells.iter().map(|(stretch, _)| Block::titled(&name(scene, *stretch), step - CLAMP)).collect();
+        cells.iter().map(|(stretch, _)| Block::titled(&stretches::name(scene, *stretch), step - CLAMP - 6)).collect();
     let leaves: Vec<Block> =
         cells.iter().map(|(_, leave)| Block::plain(&[words(scene, *leave)], step - CLAMP - 6)).collect();
     let line = y + labels.iter().map(Block::height).max().unwrap_or(0) + 34;
@@ -70,7 +71,7 @@ pub(super) fn detail(
             Leave::Refer => Some(Glyph::Mark(Mark::Refer)),
             Leave::Conflict => Some(Glyph::Mark(Mark::Conflict)),
             Leave::May => Some(Glyph::Mark(Mark::Met)),
-            Leave::Unasked => None,
+            Leave::Free | Leave::Silent => None,
         };
         if let Some(mark) = mark {
             // What is crossed out is crossed on the pipe itself.
@@ -109,50 +110,6 @@ fn measures(scene: &Scene) -> Vec<Measured> {
     measures
 }
 
-/// Whether the job has such a stretch, or may have it.
-fn there(scene: &Scene, stretch: Stretch) -> bool {
-    let spot = scene.jumper.as_ref().and_then(|jumper| jumper.spot);
-    let runs = || {
-        let side = scene.branches.iter().flat_map(|branch| branch.run.iter().chain(&branch.tail));
-        let main = scene.stations.iter().flat_map(|station| match &station.thing {
-            Thing::Pipe(runs) | Thing::Yard(runs) => runs.iter(),
-            _ => [].iter(),
-        });
-        side.chain(main).map(|run| run.material)
-    };
-    let tubing = runs().any(|material| material.corrugated() || material == Material::Unknown);
-    match stretch {
-        Stretch::Supplier | Stretch::Entry | Stretch::Before => true,
-        Stretch::Manifold => !scene.header.manifold.is(false) || spot == Some(Stretch::Manifold),
-        Stretch::Fitting | Stretch::Tubing | Stretch::After => {
-            tubing || matches!(spot, Some(Stretch::Fitting | Stretch::Tubing | Stretch::After))
-        }
-        Stretch::Appliance => {
-            scene.branches.iter().any(|branch| branch.appliance.is_some()) || spot == Some(Stretch::Appliance)
-        }
-    }
-}
-
-/// What a stretch is called, and what of it is not known.
-fn name(scene: &Scene, stretch: Stretch) -> Vec<String> {
-    let reader = scene.reader;
-    let words = match stretch {
-        Stretch::Supplier => reader.say("picture-stretch-supplier"),
-        Stretch::Entry => reader.say("picture-stretch-entry"),
-        Stretch::Before => reader.say("picture-stretch-before"),
-        Stretch::Manifold => reader.say("picture-manifold"),
-        Stretch::Fitting => reader.say("picture-stretch-fitting"),
-        Stretch::Tubing => reader.say("picture-stretch-tubing"),
-        Stretch::After => reader.say("picture-stretch-after"),
-        Stretch::Appliance => reader.say("picture-stretch-appliance"),
-    };
-    let mut texts = vec![words];
-    if stretch == Stretch::Manifold && scene.header.manifold == Known::Unknown {
-        texts.push(reader.say("picture-not-known"));
-    }
-    texts
-}
-
 /// Whether a clamp may go there, in words.
 fn words(scene: &Scene, leave: Leave) -> String {
     let reader = scene.reader;
@@ -162,19 +119,29 @@ fn words(scene: &Scene, leave: Leave) -> String {
         Leave::Open => reader.say("picture-clamp-open"),
         Leave::Refer => reader.say("picture-clamp-refer"),
         Leave::Conflict => reader.say("picture-clamp-conflict"),
-        Leave::Unasked => reader.say("picture-clamp-unasked"),
+        Leave::Free => reader.say("picture-clamp-free"),
+        Leave::Silent => reader.say("picture-clamp-silent"),
     }
 }
 
+/// The stretches that are shown.
+fn told(scene: &Scene, spots: &Spots) -> impl Iterator<Item = (Stretch, Leave)> {
+    spots.each.iter().copied().filter(|(stretch, _)| stretches::shown(scene, *stretch))
+}
+
+/// What is to be known where no jumper is surely required.
+fn idle(scene: &Scene, spots: &Spots) -> Option<String> {
+    spots.idle.then(|| scene.reader.say("picture-detail-idle"))
+}
+
 /// The drawing in sentences.
-pub(super) fn describe(scene: &Scene, spots: &[(Stretch, Leave)]) -> String {
-    let stretches: Vec<String> = spots
-        .iter()
-        .filter(|(stretch, _)| there(scene, *stretch))
-        .map(|(stretch, leave)| format!("{} – {}", name(scene, *stretch).join(" – "), words(scene, *leave)))
+pub(super) fn describe(scene: &Scene, spots: &Spots) -> String {
+    let along: Vec<String> = told(scene, spots)
+        .map(|(stretch, leave)| format!("{} – {}", stretches::name(scene, stretch).join(" – "), words(scene, leave)))
         .collect();
-    let along = scene.reader.say_with("picture-desc-line", &[("things", &stretches.join("; "))]);
+    let along = scene.reader.say_with("picture-desc-line", &[("things", &along.join("; "))]);
     let mut sentences = vec![along];
+    sentences.extend(idle(scene, spots));
     sentences.extend(describe::bond(scene));
     describe::told(&sentences)
 }
@@ -183,35 +150,40 @@ pub(super) fn describe(scene: &Scene, spots: &[(Stretch, Leave)]) -> String {
 fn piece(board: &mut Board, scene: &Scene, stretch: Stretch, from: Point, step: i32) {
     let Point { x, y } = from;
     let middle = x + CLAMP + (step - CLAMP) / 2;
-    let tubing = scene
-        .branches
-        .iter()
-        .filter_map(|branch| branch.run.as_ref())
-        .map(|run| run.material)
-        .find(|material| material.corrugated())
-        .unwrap_or(Material::CsstUnknown);
+    let tubing = stretches::tubing(scene);
+    // What leads to a thing is drawn as pipe only where the job has pipe.
+    let lead = if stretches::rigid(scene, Stretch::Before).is(true) { Material::Steel } else { Material::Untold };
     match stretch {
         Stretch::Supplier => {
             board.pipe(Material::Untold, from, x + step);
             board.glyph(Glyph::Flow, at(x + 16, y));
             board.glyph(Glyph::Delivery, at(x + step, y));
         }
-        Stretch::Entry | Stretch::Before | Stretch::After => board.pipe(Material::Steel, from, x + step),
+        Stretch::Entry | Stretch::Before | Stretch::After => match stretches::rigid(scene, stretch) {
+            Known::Given(true) | Known::Presumed(true) => board.pipe(Material::Steel, from, x + step),
+            Known::Given(false) | Known::Presumed(false) => board.line(Stroke::Dashed, &[from, at(x + step, y)]),
+            Known::Unknown => board.pipe(Material::Unknown, from, x + step),
+        },
         Stretch::Manifold => {
-            board.pipe(Material::Steel, from, middle - 22);
-            board.pipe(Material::Steel, at(middle + 22, y), x + step);
+            board.pipe(lead, from, middle - 22);
+            board.pipe(lead, at(middle + 22, y), x + step);
             let room = Rect { x: middle - 22, y: y - 18, w: 44, h: 36 };
             let unknown = scene.header.manifold == Known::Unknown;
             board.frame(if unknown { Look::Unknown } else { Look::Plain }, room);
         }
         Stretch::Fitting => {
-            board.pipe(Material::Steel, from, middle - 6);
+            board.pipe(lead, from, middle - 6);
             board.glyph(Glyph::Fitting, at(middle, y));
             board.pipe(tubing, at(middle + 6, y), x + step);
         }
         Stretch::Tubing => board.pipe(tubing, from, x + step),
+        Stretch::FarFitting => {
+            board.pipe(tubing, from, middle - 6);
+            board.glyph(Glyph::Fitting, at(middle, y));
+            board.pipe(Material::Untold, at(middle + 6, y), x + step);
+        }
         Stretch::Appliance => {
-            board.pipe(Material::Steel, from, middle - 30);
+            board.pipe(Material::Untold, from, middle - 30);
             board.frame(Look::Plain, Rect { x: middle - 30, y: y - 20, w: 60, h: 40 });
         }
     }
@@ -227,7 +199,8 @@ fn clamp(
     under: i32,
 ) -> (Option<Ends>, i32) {
     let Some(jumper) = &scene.jumper else { return (None, under) };
-    let number = cells.iter().position(|(stretch, _)| Some(*stretch) == jumper.spot);
+    let wanted = stretches::of(jumper.spot);
+    let number = cells.iter().position(|(stretch, _)| Some(*stretch) == wanted);
     let left = |number: usize| MARGIN + step * i32::try_from(number).unwrap_or(0);
     let edge = MARGIN + step * count(cells);
     let tag = |board: &mut Board, x: i32, y: i32| {

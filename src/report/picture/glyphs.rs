@@ -14,6 +14,7 @@ fn tone(mark: Mark) -> (&'static str, &'static str) {
         Mark::NotMet => ("#c0431f", "mark not-met"),
         Mark::Conflict => ("#c0431f", "mark conflict"),
         Mark::Open => ("#9a7000", "mark open"),
+        Mark::Due => ("currentColor", "mark due"),
         Mark::Refer => ("#4a7fb5", "mark refer"),
         Mark::Nothing => ("currentColor", "mark nothing"),
     }
@@ -111,7 +112,7 @@ fn draw_number(sheet: &mut Sheet, number: usize) {
 }
 
 /// Circle with a tick, square with a cross, triangle with a question mark, diamond for
-/// the authority, two arrows against each other, an empty circle.
+/// the authority, two arrows against each other, an empty square, an empty circle.
 fn draw_mark(sheet: &mut Sheet, mark: Mark) {
     let (color, class) = tone(mark);
     let solid = |way: &str| format!("<path class=\"{class}\" d=\"{way}\" fill=\"{color}\" fill-rule=\"evenodd\"/>\n");
@@ -129,6 +130,9 @@ fn draw_mark(sheet: &mut Sheet, mark: Mark) {
                 "M-9 -9 H9 V9 H-9 Z M-5.6 -3.8 L-1.8 0 L-5.6 3.8 L-3.8 5.6 L0 1.8 L3.8 5.6 L5.6 3.8 L1.8 0 L5.6 -3.8 \
                  L3.8 -5.6 L0 -1.8 L-3.8 -5.6 Z",
             ));
+        }
+        Mark::Due => {
+            sheet.raw(&ink("M-8 -8 H8 V8 H-8 Z", "1.6"));
         }
         Mark::Open => {
             sheet.raw(&ink("M0 -9.5 L10 8 H-10 Z", "1.6"));

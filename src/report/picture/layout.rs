@@ -5,14 +5,13 @@
 
 use super::apart;
 use super::board::{Anchor, Block, Board, Glyph, Look, Rect, Stroke, TAG, at, count, tag_width};
-use super::bond::Presence;
+use super::bond::{Presence, Spot};
 use super::branches::Material;
 use super::legend;
 use super::marks::Part;
 use super::metric::{SIZE, width};
 use super::rows::{self, Rows};
 use super::scene::{Scene, Sight};
-use super::spots::Stretch;
 use super::supply::{self, Thing};
 use super::wiring::{self, Ends, Plan};
 
@@ -99,12 +98,13 @@ pub(super) fn picture(scene: &Scene, head: &[String], foot: &[String]) -> Laid {
 
 fn columns(scene: &Scene) -> Columns {
     let tag = |part| scene.tag(part).map_or(0, |(_, mark)| tag_width(mark, scene.reader) + 30);
-    let spot = scene.jumper.as_ref().and_then(|jumper| jumper.spot);
+    let spot = scene.jumper.as_ref().map(|jumper| jumper.spot);
     let words = width(&scene.reader.say("picture-clamp-not-known"), SIZE, false);
     // On the main line the words of the clamp stand beside the wire, before the manifold.
     let clamp = match spot {
-        Some(Stretch::Entry | Stretch::Before | Stretch::Fitting | Stretch::Tubing) => tag(Part::Clamp) + 30,
-        None if scene.jumper.is_some() => tag(Part::Clamp).max(words) + 60,
+        Some(Spot::Entry | Spot::Before | Spot::Fitting | Spot::Tubing) => tag(Part::Clamp) + 30,
+        Some(Spot::FarFitting) if supply::tubing(&scene.stations).is_some() => tag(Part::Clamp) + 30,
+        Some(Spot::Unknown) => tag(Part::Clamp).max(words) + 60,
         _ => 0,
     };
     let mut x = MARGIN;
@@ -112,7 +112,7 @@ fn columns(scene: &Scene) -> Columns {
     let mut stations = Vec::new();
     for station in &scene.stations {
         let wide = match &station.thing {
-            Thing::Supplier if spot == Some(Stretch::Supplier) => 80 + tag(Part::Clamp),
+            Thing::Supplier if spot == Some(Spot::Supplier) => 80 + tag(Part::Clamp),
             Thing::Supplier => 104,
             Thing::Delivery => 88,
             Thing::Meter | Thing::Rack => 108,
@@ -128,15 +128,15 @@ fn columns(scene: &Scene) -> Columns {
         x += wide;
     }
     let header = x + 46;
-    let near = if matches!(spot, Some(Stretch::Fitting | Stretch::Tubing)) { tag(Part::Clamp) } else { 0 };
-    let far = if matches!(spot, Some(Stretch::After | Stretch::Appliance)) { tag(Part::Clamp) } else { 0 };
+    let near = if matches!(spot, Some(Spot::Fitting | Spot::Tubing)) { tag(Part::Clamp) + 44 } else { 0 };
+    let far = if matches!(spot, Some(Spot::FarFitting | Spot::After | Spot::Appliance)) { tag(Part::Clamp) } else { 0 };
     let run = header + 9 + (46 + near).max(if scene.header.label.is_empty() { 0 } else { 46 });
     let tails = scene.branches.iter().any(|branch| branch.tail.is_some());
     let run_end = run + if tails { RUN * 3 / 2 } else { RUN };
     let appliance = run_end + 54 + far;
     let right = (appliance + APPLIANCE + 20).max(wall + wiring::needs(scene));
     // Another building stands on the free ground before the wall, where there is enough of it.
-    let left = wall >= MARGIN + wiring::OTHER + 24 && spot != Some(Stretch::Supplier);
+    let left = wall >= MARGIN + wiring::OTHER + 24 && spot != Some(Spot::Supplier);
     let beside = if scene.power.other.is_some() && !left { wiring::OTHER + 24 } else { 0 };
     let width = (right + beside + MARGIN).max(wall + wiring::ground(scene) + MARGIN);
     Columns { wall, stations, header, run, run_end, appliance, right, left, width }
@@ -232,7 +232,7 @@ fn stations(board: &mut Board, scene: &Scene, columns: &Columns, labels: &[Block
 }
 
 /// The fittings at the two ends of tubing.
-pub(super) fn fittings(board: &mut Board, material: Material, from: i32, to: i32, y: i32) {
+fn fittings(board: &mut Board, material: Material, from: i32, to: i32, y: i32) {
     if material.corrugated() {
         board.glyph(Glyph::Fitting, at(from + 5, y));
         board.glyph(Glyph::Fitting, at(to - 5, y));
@@ -245,29 +245,34 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     let jumper = scene.jumper.as_ref()?;
     let pipe =
         scene.stations.iter().zip(&columns.stations).find(|(station, _)| matches!(station.thing, Thing::Pipe(_)));
-    let left = pipe.map_or(columns.wall + 20, |(_, (left, _))| *left);
-    let trunk = pipe.is_some_and(|(station, _)| match &station.thing {
-        Thing::Pipe(runs) => runs.iter().any(|run| run.material.corrugated()),
-        _ => false,
+    let (left, right) = pipe.map_or((columns.wall + 20, columns.header), |(_, sides)| *sides);
+    // The ends of the tubing in the main line, where there is some.
+    let trunk = supply::tubing(&scene.stations).map(|(number, of)| {
+        let step = (right - left) / i32::try_from(of).unwrap_or(1).max(1);
+        let from = left + step * i32::try_from(number).unwrap_or(0);
+        (from, from + step)
     });
-    let first = rows.first_tubing(scene);
+    let first = rows.first_tubing(scene, columns);
+    let reaches = first.as_ref().is_some_and(|(span, _)| span.reach);
     let along = left + 60;
     let floating = at(along, line + 46);
     let (place, on) = match jumper.spot {
-        Some(Stretch::Supplier) => (at(MARGIN + 58, line), true),
-        Some(Stretch::Entry) => (at(left + 22, line), true),
-        Some(Stretch::Before) => (at(along, line), true),
-        Some(Stretch::Manifold) => (at(columns.header, rows.bottom(line) + 12), true),
-        Some(Stretch::Fitting) if trunk => (at(left + 5, line), true),
-        Some(Stretch::Tubing) if trunk => (at(along, line), true),
-        Some(Stretch::After) if trunk => (at(columns.header - 22, line), true),
-        Some(Stretch::Fitting) => first.map_or((floating, false), |y| (at(columns.header + 32, y + line), true)),
-        Some(Stretch::Tubing) => first.map_or((floating, false), |y| (at(columns.header + 58, y + line), true)),
-        Some(Stretch::After) => first.map_or((floating, false), |y| (at(columns.run_end + 26, y + line), true)),
-        Some(Stretch::Appliance) => {
+        Spot::Supplier => (at(MARGIN + 58, line), true),
+        Spot::Entry => (at(left + 22, line), true),
+        Spot::Before => (at(along, line), true),
+        Spot::Manifold => (at(columns.header, rows.bottom(line) + 12), true),
+        Spot::Fitting if let Some((from, _)) = trunk => (at(from + 5, line), true),
+        Spot::Tubing if let Some((from, to)) = trunk => (at(from.midpoint(to).min(from + 60), line), true),
+        Spot::FarFitting if let Some((_, to)) = trunk => (at(to - 5, line), true),
+        Spot::After if trunk.is_some() => (at(columns.header - 22, line), true),
+        Spot::Fitting => first.map_or((floating, false), |(span, y)| (at(span.near, y + line), true)),
+        Spot::Tubing => first.map_or((floating, false), |(span, y)| (at(span.on(), y + line), true)),
+        Spot::FarFitting => first.map_or((floating, false), |(span, y)| (at(span.far, y + line), true)),
+        Spot::After => first.map_or((floating, false), |(_, y)| (at(columns.run_end + 26, y + line), true)),
+        Spot::Appliance => {
             rows.first_appliance(scene).map_or((floating, false), |y| (at(columns.appliance - 14, y + line), true))
         }
-        None => (floating, false),
+        Spot::Unknown => (floating, false),
     };
     if jumper.presence == Presence::Missing {
         board.glyph(Glyph::Cross, place);
@@ -275,7 +280,7 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     }
     let sure = jumper.spot_sight == Sight::Known && jumper.presence == Presence::Stated && on;
     if on {
-        let upright = jumper.spot == Some(Stretch::Manifold);
+        let upright = jumper.spot == Spot::Manifold;
         board.glyph(
             if !sure {
                 Glyph::ClampUnknown
@@ -289,12 +294,18 @@ fn clamp(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line:
     } else {
         board.frame(Look::Unknown, Rect { x: place.x - 18, y: place.y - 15, w: 36, h: 30 });
     }
-    let place = if jumper.spot == Some(Stretch::Manifold) { at(place.x + 17, place.y - 14) } else { place };
+    let place = if jumper.spot == Spot::Manifold { at(place.x + 17, place.y - 14) } else { place };
     let mut lowest = place.y + 20;
     if let Some(tag) = scene.tag(Part::Clamp) {
         // Right of an appliance's clamp is the appliance, right of one before the manifold
         // are the runs.
-        let left = on && (jumper.spot == Some(Stretch::Appliance) || (jumper.spot == Some(Stretch::After) && trunk));
+        let left = on
+            && match jumper.spot {
+                Spot::Appliance => true,
+                Spot::After => trunk.is_some(),
+                Spot::FarFitting => trunk.is_some() || reaches,
+                _ => false,
+            };
         let x = if left { place.x - 12 - tag_width(tag.1, scene.reader) } else { place.x + 12 };
         board.tag(at(x, place.y + 36), tag, scene.reader);
         lowest = place.y + 36 + TAG / 2;

@@ -1,6 +1,7 @@
 //! How each element stands before the rules: which questions are about which
 //! element, and the mark and the words of each finding.
 
+use super::bond::Jumper;
 use crate::report::facts::Facts;
 use crate::report::screen::order;
 use crate::report::speech::Reader;
@@ -12,6 +13,8 @@ use crate::verdict::model::{Answered, Role, Verdict};
 pub(super) enum Mark {
     Nothing,
     Met,
+    /// Of a jumper that is required and not there yet.
+    Due,
     Open,
     Refer,
     Conflict,
@@ -21,13 +24,15 @@ pub(super) enum Mark {
 impl Mark {
     /// Every one.
     #[cfg(test)]
-    pub(super) const ALL: [Mark; 6] = [Mark::Nothing, Mark::Met, Mark::Open, Mark::Refer, Mark::Conflict, Mark::NotMet];
+    pub(super) const ALL: [Mark; 7] =
+        [Mark::Nothing, Mark::Met, Mark::Due, Mark::Open, Mark::Refer, Mark::Conflict, Mark::NotMet];
 
     /// Its words.
     pub(super) fn words(self, reader: Reader) -> String {
         match self {
             Mark::Nothing => reader.say("picture-mark-nothing"),
             Mark::Met => reader.say("picture-mark-met"),
+            Mark::Due => reader.say("picture-mark-due"),
             Mark::Open => reader.say("picture-mark-open"),
             Mark::Refer => reader.say("picture-mark-refer"),
             Mark::Conflict => reader.say("picture-mark-conflict"),
@@ -63,6 +68,24 @@ impl Mark {
             (None, _) => Mark::Nothing,
         }
     }
+
+    /// The mark of an answer to what a jumper has to be that is required and still to be put in: the rules hold
+    /// nothing against it, and whoever puts it in goes by them.
+    fn of_missing(answer: &Answered<'_>, facts: Facts<'_, '_>) -> Mark {
+        match answer.found.state {
+            State::Silent => Mark::Nothing,
+            State::Conflict => Mark::Conflict,
+            State::Referred => Mark::Refer,
+            State::Settled if loosest(answer, facts) => Mark::Nothing,
+            State::Settled | State::Open => Mark::Due,
+        }
+    }
+}
+
+/// Whether an answer is settled, or left to the authority, at what asks least.
+pub(super) fn loosest(answer: &Answered<'_>, facts: Facts<'_, '_>) -> bool {
+    let form = facts.matter.plan.asks.get(answer.number).map(|ask| &ask.form);
+    answer.found.value.as_ref().zip(form).is_some_and(|(parts, form)| form.is_loosest(parts))
 }
 
 /// What of a job findings are shown at.
@@ -76,12 +99,15 @@ pub(super) enum Part {
     Electrodes,
 }
 
+/// The question whether there is a path for fault current.
+pub(super) const PATH: &str = "equipment-bond";
+
 /// Where the finding of each question of the shipped glossary is shown; nowhere for
 /// what cannot be drawn. Questions of other rule files are not drawn either.
 const TABLE: &[(&str, Option<Part>)] = &[
     ("tubing-use", Some(Part::Runs)),
     ("direct-bond", Some(Part::Wire)),
-    ("equipment-bond", Some(Part::Appliances)),
+    (PATH, Some(Part::Appliances)),
     ("attachment", Some(Part::Clamp)),
     ("attachment-position", Some(Part::Clamp)),
     ("clamp", Some(Part::Clamp)),
@@ -102,9 +128,15 @@ const TABLE: &[(&str, Option<Part>)] = &[
     ("report", None),
 ];
 
-/// Where a question's finding is shown.
-fn part(question: &str) -> Option<Part> {
-    TABLE.iter().find(|(name, _)| *name == question).and_then(|(_, part)| *part)
+/// Where a question's finding is shown: a path for fault current is the jumper where no appliance has a circuit, and
+/// what is asked of a jumper that is not there stands where it is asked for.
+fn part(question: &str, jumper: Option<&Jumper>) -> Option<Part> {
+    let part = TABLE.iter().find(|(name, _)| *name == question).and_then(|(_, part)| *part);
+    match part {
+        Some(Part::Clamp | Part::Landing) if jumper.is_some_and(|jumper| !jumper.stated()) => Some(Part::Wire),
+        Some(Part::Appliances) if question == PATH && jumper.is_some_and(|jumper| jumper.alone) => Some(Part::Wire),
+        part => part,
+    }
 }
 
 /// One finding in words.
@@ -134,12 +166,17 @@ impl Line {
 
 /// The findings on one part, the gravest first, then in the order of the work. What
 /// nothing is asked of is left out.
-pub(super) fn lines(verdict: &Verdict<'_>, facts: Facts<'_, '_>, of: Part) -> Vec<Line> {
+pub(super) fn lines(verdict: &Verdict<'_>, facts: Facts<'_, '_>, jumper: Option<&Jumper>, of: Part) -> Vec<Line> {
+    let missing = jumper.is_some_and(|jumper| !jumper.stated());
+    let mark = |answer: &Answered<'_>| match Mark::of(answer) {
+        Mark::Nothing if missing && of == Part::Wire && !answer.found.asked => Mark::of_missing(answer, facts),
+        mark => mark,
+    };
     let mut answers: Vec<(Mark, &Answered<'_>)> = verdict
         .answers
         .iter()
-        .filter(|answer| part(&answer.question.name) == Some(of))
-        .map(|answer| (Mark::of(answer), answer))
+        .filter(|answer| part(&answer.question.name, jumper) == Some(of))
+        .map(|answer| (mark(answer), answer))
         .filter(|(mark, _)| *mark != Mark::Nothing)
         .collect();
     answers.sort_by_key(|(mark, answer)| (std::cmp::Reverse(*mark), order::rank(&answer.question.name)));
@@ -149,12 +186,10 @@ pub(super) fn lines(verdict: &Verdict<'_>, facts: Facts<'_, '_>, of: Part) -> Ve
 fn line(mark: Mark, answer: &Answered<'_>, verdict: &Verdict<'_>, facts: Facts<'_, '_>) -> Line {
     let reader = facts.reader;
     let question = answer.question;
-    let title = question.printed().to_owned();
-    let form = facts.matter.plan.asks.get(answer.number).map(|ask| &ask.form);
-    let loosest = answer.found.value.as_ref().zip(form).is_some_and(|(parts, form)| form.is_loosest(parts));
+    let title = if question.title.is_empty() { question.name.to_string() } else { question.title.to_string() };
     let asks = match (&answer.value, &answer.between) {
         // What is left to the authority is not free because nothing else is asked.
-        (Some(_), _) if answer.found.state == State::Referred && loosest => None,
+        (Some(_), _) if answer.found.state == State::Referred && loosest(answer, facts) => None,
         (Some(value), _) => Some(reader.value(value)),
         (None, Some((low, high))) if low == high => Some(reader.value(low)),
         (None, Some((low, high))) => {

@@ -21,15 +21,16 @@ mod power;
 mod rows;
 mod scene;
 mod spots;
+mod stretches;
 mod supply;
 #[cfg(test)]
 mod tests;
-mod wire;
 mod wiring;
 
-use crate::law::places::Places;
 use crate::report::sheet::closing::standing;
+use crate::report::sheet::head;
 use crate::report::speech::Reader;
+use crate::rules::Rules;
 use crate::values::Date;
 use crate::verdict::Matter;
 use crate::verdict::model::Verdict;
@@ -58,16 +59,17 @@ pub(crate) fn detail(verdict: &Verdict<'_>, matter: &Matter<'_>, reader: Reader)
     (drawn(Kind::Detail, verdict, matter, reader, None), legend::listed(&scene))
 }
 
-/// Either drawing as a sheet of its own, with the place above it and the cautions below.
+/// Either drawing as a sheet of its own, with place, dates and codes above it, the cautions
+/// and the rules on which it stands below.
 pub(crate) fn sheet(
     kind: Kind,
     verdict: &Verdict<'_>,
     matter: &Matter<'_>,
     reader: Reader,
-    places: &Places,
+    rules: &Rules,
     today: Date,
 ) -> String {
-    drawn(kind, verdict, matter, reader, Some((places, today)))
+    drawn(kind, verdict, matter, reader, Some((rules, today)))
 }
 
 fn drawn(
@@ -75,17 +77,11 @@ fn drawn(
     verdict: &Verdict<'_>,
     matter: &Matter<'_>,
     reader: Reader,
-    alone: Option<(&Places, Date)>,
+    alone: Option<(&Rules, Date)>,
 ) -> String {
     let scene = Scene::new(verdict, matter, reader);
-    let (mut head, mut foot): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
-    if let Some((places, today)) = alone {
-        let path = places.path(matter.job.place);
-        let titles: Vec<&str> =
-            path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
-        head.push(titles.join(", "));
-        foot.extend(standing(&path, places, today, reader));
-    }
+    let (head, foot) =
+        alone.map_or_else(Default::default, |(rules, today)| frame(verdict, matter, reader, rules, today));
     let (laid, title, described) = laid(kind, scene, verdict, matter, (&head, &foot), alone.is_some());
     let mut description = String::new();
     for line in &head {
@@ -98,6 +94,25 @@ fn drawn(
     }
     let about = draw::About { reader, title: &title, description: &description, alone: alone.is_some() };
     draw::svg(&laid, &about)
+}
+
+/// What stands above and below a drawing that is passed on by itself.
+fn frame(
+    verdict: &Verdict<'_>,
+    matter: &Matter<'_>,
+    reader: Reader,
+    rules: &Rules,
+    today: Date,
+) -> (Vec<String>, Vec<String>) {
+    let places = &rules.library().places;
+    let path = places.path(matter.job.place);
+    let titles: Vec<&str> = path.iter().rev().filter_map(|id| places.issuer(*id)).map(|place| &*place.title).collect();
+    let head = vec![titles.join(", "), head::dates(matter, reader), head::codes(&verdict.codes, reader)];
+    let mut foot = standing(&path, places, today, reader);
+    let engine = reader.say_with("papers-imprint", &[("engine", env!("CARGO_PKG_VERSION"))]);
+    let (library, rests_on) = (rules.hash(), rules.hash_of_files(verdict.files.iter().copied()));
+    foot.push(format!("{engine} {library}. {} {rests_on}.", reader.say("papers-rests-on")));
+    (head, foot)
 }
 
 /// What stands where, with the title and the sentences that say the same.

@@ -1,7 +1,7 @@
 //! What is there to be drawn: the facts and findings of one job, in words, with
 //! nothing assumed. Where it stands on the paper is no matter here.
 
-use super::bond::{self, Jumper};
+use super::bond::{self, Jumper, Spot};
 use super::branches::{self, Branch};
 use super::marks::{self, Line, Mark, Part};
 use super::power::{self, Power};
@@ -69,8 +69,10 @@ impl Scene {
         let runs = branches::runs(facts);
         let jumper = bond::jumper(facts, verdict);
         let (main, side) = supply::split(facts, runs);
+        // The fitting behind tubing is drawn free of what follows, where the clamp is on it.
+        let free = jumper.as_ref().is_some_and(|jumper| jumper.spot == Spot::FarFitting) && !main.tubing();
         let (stations, header) = supply::stations(facts, main, jumper.as_ref());
-        let branches = branches::branches(facts, side);
+        let branches = branches::branches(facts, side, free);
         let power = power::power(facts, jumper.as_ref());
         let legend = legend(facts, verdict, jumper.as_ref(), &branches, &power);
         let title = match verdict.reference {
@@ -103,7 +105,7 @@ fn legend(
     let reader = facts.reader;
     let mut entries = Vec::new();
     let mut add = |part, name: String, facts_told: Vec<String>, drawn: bool| {
-        let lines = marks::lines(verdict, facts, part);
+        let lines = marks::lines(verdict, facts, jumper, part);
         // An element with a finding is always there to carry it.
         if drawn || !lines.is_empty() {
             entries.push(Entry { part, name, facts: facts_told, lines });
@@ -139,7 +141,9 @@ fn legend(
         if stated {
             add(Part::Clamp, reader.say("picture-clamp"), of(clamp), true);
         }
-        add(Part::Wire, jumper.name(reader), if stated { of(wire) } else { Vec::new() }, true);
+        let mut known = if stated { of(wire) } else { Vec::new() };
+        known.extend(bond::rests_on_it(verdict, jumper, reader));
+        add(Part::Wire, jumper.name(reader), known, true);
         if stated {
             add(Part::Landing, reader.say("picture-landing"), of(&["jumper.landed-on"]), true);
         }

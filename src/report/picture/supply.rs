@@ -1,13 +1,11 @@
 //! The way of the gas up to where the runs branch off: the supplier's piping, meter
 //! and regulators, the point of delivery, the wall, rigid pipe, the manifold.
 
-use super::bond::Jumper;
+use super::bond::{Jumper, Spot};
 use super::branches::{Material, Run, capital};
 use super::scene::Sight;
-use super::spots::Stretch;
 use crate::report::facts::{Facts, Known, Term};
 use crate::report::screen::words::spoken;
-use crate::report::speech::Reader;
 
 /// What stands along the main line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,8 +45,15 @@ pub(super) struct Header {
 pub(super) struct Main {
     yard: Vec<Run>,
     pipe: Vec<Run>,
-    /// Whether every other run is said to start at the meter or a regulator.
+    /// Whether every other run is said to start at the meter or a regulator, or where another ends.
     direct: bool,
+}
+
+impl Main {
+    /// Whether tubing leads up to where the runs branch off.
+    pub(super) fn tubing(&self) -> bool {
+        self.pipe.iter().any(|run| run.material.corrugated())
+    }
 }
 
 /// Runs that end at the manifold, or at the regulator or wall of the building, make the
@@ -64,9 +69,10 @@ pub(super) fn split(facts: Facts<'_, '_>, runs: (Vec<Run>, bool)) -> (Main, (Vec
             _ => side.push(run),
         }
     }
-    let direct = !side.is_empty()
-        && side.iter().all(|run| matches!(run.start.as_deref(), Some("meter" | "regulator")))
-        && !facts.yes("manifold").is(true);
+    let first = |run: &Run| matches!(run.start.as_deref(), Some("meter" | "regulator"));
+    let goes_on = |run: &Run| run.start.is_some() && side.iter().any(|other| other != run && other.end == run.start);
+    let direct =
+        side.iter().any(first) && side.iter().all(|run| first(run) || goes_on(run)) && !facts.yes("manifold").is(true);
     (Main { yard, pipe, direct }, (side, more))
 }
 
@@ -85,35 +91,78 @@ pub(super) fn stations(facts: Facts<'_, '_>, main: Main, jumper: Option<&Jumper>
     let reader = facts.reader;
     let regulators = facts.terms("regulator");
     let meter = facts.term("meter");
-    let kind = meter.told().map(|meter| meter.among(METERS).unwrap_or("other"));
+    let kind = meter
+        .told()
+        .map(|meter| meter.among(&["outdoor-wall", "indoors", "meter-rack", "remote", "no-meter"]).unwrap_or("other"));
     let mut stations = vec![supplier(facts)];
-    let wall = || Station { thing: Thing::Wall, label: Vec::new(), sight: Sight::Known };
+    let mut add = |thing, label: Vec<String>, sight| stations.push(Station { thing, label, sight });
+    let wall = || (Thing::Wall, Vec::new(), Sight::Known);
     if kind == Some("indoors") {
-        stations.push(wall());
+        let (thing, label, sight) = wall();
+        add(thing, label, sight);
     }
-    let (set, at_building) = (at(&regulators, "at-meter"), at(&regulators, "at-building"));
-    stations.extend(metering(&meter, kind, set, reader));
+    let set = at(&regulators, "at-meter");
+    match (kind, &meter) {
+        (Some("no-meter"), _) => {}
+        (None, _) => {
+            add(Thing::Meter, vec![reader.say("picture-meter"), reader.say("picture-not-known")], Sight::Unknown);
+        }
+        (Some(kind), _) => {
+            let place = match kind {
+                "outdoor-wall" => reader.say("picture-meter-outside"),
+                "indoors" => reader.say("picture-meter-inside"),
+                "remote" => reader.say("picture-meter-remote"),
+                "meter-rack" => reader.say("picture-meter-rack"),
+                _ => meter.told().map(|meter| meter.title.clone()).unwrap_or_default(),
+            };
+            let mut label = vec![reader.say("picture-meter"), place];
+            if set {
+                label.push(reader.say("picture-meter-with-regulator"));
+            }
+            add(if kind == "meter-rack" { Thing::Rack } else { Thing::Meter }, label, Sight::of(&meter));
+        }
+    }
+    let delivery = |sure: bool| {
+        let mut label = vec![reader.say("picture-delivery")];
+        if !sure {
+            label.push(reader.say("picture-delivery-not-known"));
+        }
+        (Thing::Delivery, label, if sure { Sight::Known } else { Sight::Unknown })
+    };
+    let regulator = |name: String, sight| (Thing::Regulator, vec![reader.say("picture-regulator"), name], sight);
     // The point of delivery is the outlet of the meter; where there is none, of the last regulator ahead of the piping.
     let metered = kind.is_some_and(|kind| kind != "no-meter");
     if metered {
-        stations.push(delivery(true, reader));
+        let (thing, label, sight) = delivery(true);
+        add(thing, label, sight);
     } else if kind == Some("no-meter") && set {
-        stations.push(regulator(reader.say("picture-regulator-meter"), Sight::Known, reader));
+        let (thing, label, sight) = regulator(reader.say("picture-regulator-meter"), Sight::Known);
+        add(thing, label, sight);
     }
     if outside(facts) && (!main.yard.is_empty() || kind == Some("remote")) {
-        stations.push(yard(main.yard, reader));
+        let mut label: Vec<String> = vec![reader.say("picture-yard")];
+        label.extend(main.yard.iter().flat_map(Run::label));
+        let sight = if main.yard.is_empty() { Sight::Unknown } else { Sight::Known };
+        if main.yard.is_empty() {
+            label.push(reader.say("picture-material-not-known"));
+        }
+        add(Thing::Yard(main.yard), label, sight);
     }
-    if at_building {
-        stations.push(regulator(reader.say("picture-regulator-building"), Sight::Known, reader));
+    if at(&regulators, "at-building") {
+        let (thing, label, sight) = regulator(reader.say("picture-regulator-building"), Sight::Known);
+        add(thing, label, sight);
     }
     if regulators == Known::Unknown {
-        stations.push(regulator(reader.say("picture-not-known"), Sight::Unknown, reader));
+        let (thing, label, sight) = regulator(reader.say("picture-not-known"), Sight::Unknown);
+        add(thing, label, sight);
     }
     if !metered {
-        stations.push(delivery(kind.is_some() && (set || at_building), reader));
+        let (thing, label, sight) = delivery(kind.is_some() && (set || at(&regulators, "at-building")));
+        add(thing, label, sight);
     }
     if kind != Some("indoors") {
-        stations.push(wall());
+        let (thing, label, sight) = wall();
+        add(thing, label, sight);
     }
     stations.push(pipe(facts, main.pipe, main.direct, jumper));
     if at(&regulators, "at-manifold") {
@@ -121,54 +170,6 @@ pub(super) fn stations(facts: Facts<'_, '_>, main: Main, jumper: Option<&Jumper>
         stations.push(Station { thing: Thing::Regulator, label, sight: Sight::Known });
     }
     (stations, header(facts, jumper))
-}
-
-/// The places of a meter in the names of the shipped glossary.
-const METERS: &[&str] = &["outdoor-wall", "indoors", "meter-rack", "remote", "no-meter"];
-
-/// The meter of a kind, with a regulator in its set or without; nothing where there is none.
-fn metering(meter: &Known<Term>, kind: Option<&str>, set: bool, reader: Reader) -> Option<Station> {
-    let place = match kind {
-        Some("no-meter") => return None,
-        None => {
-            let label = vec![reader.say("picture-meter"), reader.say("picture-not-known")];
-            return Some(Station { thing: Thing::Meter, label, sight: Sight::Unknown });
-        }
-        Some("outdoor-wall") => reader.say("picture-meter-outside"),
-        Some("indoors") => reader.say("picture-meter-inside"),
-        Some("remote") => reader.say("picture-meter-remote"),
-        Some("meter-rack") => reader.say("picture-meter-rack"),
-        Some(_) => meter.told().map(|meter| meter.title.clone()).unwrap_or_default(),
-    };
-    let mut label = vec![reader.say("picture-meter"), place];
-    if set {
-        label.push(reader.say("picture-meter-with-regulator"));
-    }
-    let thing = if kind == Some("meter-rack") { Thing::Rack } else { Thing::Meter };
-    Some(Station { thing, label, sight: Sight::of(meter) })
-}
-
-fn delivery(sure: bool, reader: Reader) -> Station {
-    let mut label = vec![reader.say("picture-delivery")];
-    if !sure {
-        label.push(reader.say("picture-delivery-not-known"));
-    }
-    Station { thing: Thing::Delivery, label, sight: if sure { Sight::Known } else { Sight::Unknown } }
-}
-
-fn regulator(name: String, sight: Sight, reader: Reader) -> Station {
-    Station { thing: Thing::Regulator, label: vec![reader.say("picture-regulator"), name], sight }
-}
-
-/// The piping from a meter that stands away, or to the regulator at the building.
-fn yard(runs: Vec<Run>, reader: Reader) -> Station {
-    let mut label: Vec<String> = vec![reader.say("picture-yard")];
-    label.extend(runs.iter().flat_map(Run::label));
-    if runs.is_empty() {
-        label.push(reader.say("picture-material-not-known"));
-    }
-    let sight = if runs.is_empty() { Sight::Unknown } else { Sight::Known };
-    Station { thing: Thing::Yard(runs), label, sight }
 }
 
 fn supplier(facts: Facts<'_, '_>) -> Station {
@@ -181,8 +182,7 @@ fn supplier(facts: Facts<'_, '_>) -> Station {
 fn pipe(facts: Facts<'_, '_>, runs: Vec<Run>, direct: bool, jumper: Option<&Jumper>) -> Station {
     let reader = facts.reader;
     let label: Vec<String> = runs.iter().flat_map(Run::label).collect();
-    let clamped =
-        jumper.is_some_and(|jumper| jumper.rigid && matches!(jumper.spot, Some(Stretch::Entry | Stretch::Before)));
+    let clamped = jumper.is_some_and(|jumper| jumper.rigid && matches!(jumper.spot, Spot::Entry | Spot::Before));
     let (label, sight) = if !runs.is_empty() {
         (label, Sight::Known)
     } else if clamped {
@@ -197,7 +197,7 @@ fn pipe(facts: Facts<'_, '_>, runs: Vec<Run>, direct: bool, jumper: Option<&Jump
 
 fn header(facts: Facts<'_, '_>, jumper: Option<&Jumper>) -> Header {
     let reader = facts.reader;
-    let clamped = jumper.is_some_and(|jumper| jumper.spot == Some(Stretch::Manifold));
+    let clamped = jumper.is_some_and(|jumper| jumper.spot == Spot::Manifold);
     let manifold = match facts.yes("manifold") {
         // Who clamps to it says that there is one.
         Known::Unknown if clamped => Known::Given(true),
@@ -225,6 +225,14 @@ impl Station {
             _ => (Material::Steel, Material::Steel),
         })
     }
+}
+
+/// The first tubing on the way to where the runs branch off: which of how many runs it is.
+pub(super) fn tubing(stations: &[Station]) -> Option<(usize, usize)> {
+    stations.iter().find_map(|station| match &station.thing {
+        Thing::Pipe(runs) => Some((runs.iter().position(|run| run.material.corrugated())?, runs.len())),
+        _ => None,
+    })
 }
 
 /// Of what the piping is just before a station and just behind it, as far as the runs of

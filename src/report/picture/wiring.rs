@@ -1,11 +1,12 @@
-//! Below the piping: the electrical side and the earth, with the room that they take.
+//! Below the piping: the way of the jumper, the electrical side, and the earth.
 
-use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, Stroke, at, count, tag_width};
+use super::board::{Anchor, Block, Board, Glyph, Look, Point, Rect, Stroke, TAG, at, count, tag_width};
+use super::bond::{Jumper, Landing, Presence};
 use super::layout::{Columns, MARGIN};
 use super::marks::Part;
-use super::power::{Fixture, Ground, Item, Power, Service};
+use super::metric::{SIZE, width};
+use super::power::{Electrode, Fixture, Ground, Item, Power, Service};
 use super::scene::{Scene, Sight};
-use super::wire::{Label, Wire};
 
 /// Where the wire leaves the clamp.
 #[derive(Clone, Copy)]
@@ -31,10 +32,10 @@ pub(super) struct Plan {
 }
 
 /// The room for a distance.
-pub(super) const MEASURE: i32 = 34;
+const MEASURE: i32 = 34;
 
 /// The room for a fixture.
-pub(super) const ITEM: i32 = 170;
+const ITEM: i32 = 170;
 const APART: i32 = 44;
 /// The room for an electrode.
 const ELECTRODE: i32 = 146;
@@ -68,21 +69,19 @@ fn down(scene: &Scene) -> i32 {
 }
 
 /// Where the things of the electrical side stand.
-pub(super) struct Places {
+struct Places {
     /// Where the wire runs along.
-    pub(super) lane: i32,
+    lane: i32,
     /// The top and the bottom of the fixtures.
-    pub(super) top: i32,
-    pub(super) bottom: i32,
+    top: i32,
+    bottom: i32,
     ground: i32,
     /// The line that joins the electrodes.
-    pub(super) bus: i32,
+    bus: i32,
     /// The middle of each fixture, and of the one in the other building.
-    pub(super) items: Vec<i32>,
-    pub(super) other: Option<i32>,
-    pub(super) electrodes: Vec<i32>,
-    /// Where the grounding electrode conductor begins; nothing where there is no service.
-    pub(super) source: Option<i32>,
+    items: Vec<i32>,
+    other: Option<i32>,
+    electrodes: Vec<i32>,
 }
 
 /// Draws everything below the piping; gives the surface of the earth and where the
@@ -96,8 +95,8 @@ pub(super) fn draw(
     plan: &Plan,
 ) -> (i32, i32) {
     let power = &scene.power;
-    let label = scene.jumper.as_ref().zip(ends).map(|(jumper, ends)| Label::new(scene, columns, jumper, ends));
-    let label_high = label.as_ref().map_or(0, Label::height);
+    let label = scene.jumper.as_ref().zip(ends).map(|(jumper, ends)| label(scene, columns, jumper, ends));
+    let label_high = label.as_ref().map_or(0, |(block, ..)| block.height() + TAG + 10);
     let lane = above + 16 + label_high + MEASURE * count(&plan.measures);
     let blocks: Vec<Block> = power.items.iter().map(item_block).collect();
     let other = power
@@ -119,11 +118,12 @@ pub(super) fn draw(
         (true, Service::Beside) => columns.wall - OTHER / 2,
         (true, _) => columns.wall - OTHER / 2 - 24,
     });
-    let source = source(power, &items, other_at);
-    let electrodes = stand(scene, columns, ends, first, source);
-    let places = Places { lane, top, bottom, ground, bus: ground + 22, items, other: other_at, electrodes, source };
+    let mut places =
+        Places { lane, top, bottom, ground, bus: ground + 22, items, other: other_at, electrodes: Vec::new() };
+    let source = source(power, &places);
+    places.electrodes = stand(scene, columns, ends, first, source);
     if let Some(label) = label {
-        label.draw(board, scene, above + 8);
+        jumper_label(board, scene, label, above + 8);
     }
     for ((item, block), x) in power.items.iter().zip(&blocks).zip(&places.items) {
         fixture(board, item, block, *x, &places);
@@ -137,11 +137,10 @@ pub(super) fn draw(
     }
     feeder(board, power, &places);
     earth(board, columns.width, ground);
-    let lowest = draw_electrodes(board, scene, &places);
+    let lowest = electrodes(board, scene, &places, source);
     if let (Some(ends), Some(jumper)) = (ends, scene.jumper.as_ref()) {
-        let wire = Wire::new(scene, jumper, ends, &places);
-        wire.draw(board, columns.right);
-        wire.measure(board, plan);
+        wire(board, scene, jumper, ends, &places, source, columns.right);
+        measure(board, scene, jumper, ends, &places, source, plan);
     }
     (ground, lowest)
 }
@@ -167,15 +166,46 @@ fn electrode_landing(power: &Power) -> bool {
     power.electrodes.iter().any(|electrode| electrode.landing)
 }
 
+/// How far from the left edge of a fixture its words stand: a pipe is drawn wider than the rest.
+fn beside(fixture: Fixture) -> i32 {
+    if fixture == Fixture::WaterPipe { 62 } else { 46 }
+}
+
 fn item_block(item: &Item) -> Block {
-    Block::titled(&item.label, ITEM - 52)
+    Block::titled(&item.label, ITEM - beside(item.fixture) - 6)
+}
+
+/// The words beside the jumper, and on which side of where it comes down they stand.
+fn label(scene: &Scene, columns: &Columns, jumper: &Jumper, ends: Ends) -> (Block, i32, Anchor) {
+    let right = columns.right - ends.from.x - 40;
+    let left = ends.from.x - columns.wall - 40;
+    let mut texts = vec![jumper.name(scene.reader)];
+    if jumper.presence != Presence::Missing {
+        texts.extend(jumper.wire.iter().cloned());
+    }
+    if right >= 280 || right >= left {
+        (Block::titled(&texts, right.clamp(120, 420)), ends.from.x + 16, Anchor::Start)
+    } else {
+        let block = Block::titled(&texts, left.clamp(120, 420));
+        let tag = scene.tag(Part::Wire).map_or(0, |(_, mark)| tag_width(mark, scene.reader));
+        let x = ends.from.x - 16 - block.width().max(tag);
+        (block, x, Anchor::Start)
+    }
+}
+
+fn jumper_label(board: &mut Board, scene: &Scene, text: (Block, i32, Anchor), y: i32) {
+    let (block, x, anchor) = text;
+    let high = board.block(at(x, y), anchor, &block);
+    if let Some(tag) = scene.tag(Part::Wire) {
+        board.tag(at(x, y + high + 14), tag, scene.reader);
+    }
 }
 
 fn fixture(board: &mut Board, item: &Item, block: &Block, x: i32, places: &Places) {
     let room = Rect { x: x - ITEM / 2, y: places.top, w: ITEM, h: places.bottom - places.top };
     let middle = places.top.midpoint(places.bottom);
     if item.sight == Sight::Unknown {
-        board.line(Stroke::Dashed, &room.outline());
+        board.line(Stroke::Dashed, &frame(room));
         board.frame(Look::Unknown, Rect { x: room.x + 10, y: middle - 14, w: 26, h: 28 });
     } else {
         board.frame(Look::Plain, room);
@@ -185,30 +215,32 @@ fn fixture(board: &mut Board, item: &Item, block: &Block, x: i32, places: &Place
             Fixture::WaterPipe => Glyph::Electrode(Ground::Pipe),
             Fixture::Intersystem | Fixture::Other | Fixture::Unknown => Glyph::Joint,
         };
+        // It hangs from its place, the others stand around it.
         let drop = if item.fixture == Fixture::WaterPipe { 22 } else { 0 };
-        board.glyph(glyph, at(room.x + 23, middle - drop));
+        board.glyph(glyph, at(room.x + beside(item.fixture) / 2, middle - drop));
     }
-    board.block(at(room.x + 46, middle - block.height() / 2 - 1), Anchor::Start, block);
+    board.block(at(room.x + beside(item.fixture), middle - block.height() / 2 - 1), Anchor::Start, block);
 }
 
-/// The middle of the first fixture of a kind.
-fn middle_of(power: &Power, items: &[i32], fixture: Fixture) -> Option<i32> {
-    power.items.iter().zip(items).find(|(item, _)| item.fixture == fixture).map(|(_, x)| *x)
+fn frame(room: Rect) -> [Point; 5] {
+    let (right, bottom) = (room.x + room.w, room.y + room.h);
+    [at(room.x, room.y), at(right, room.y), at(right, bottom), at(room.x, bottom), at(room.x, room.y)]
 }
 
-/// Where the grounding electrode conductor begins.
-fn source(power: &Power, items: &[i32], other: Option<i32>) -> Option<i32> {
+/// Where the grounding electrode conductor begins; nothing where there is no service.
+fn source(power: &Power, places: &Places) -> Option<i32> {
+    let of = |fixture| power.items.iter().zip(&places.items).find(|(item, _)| item.fixture == fixture).map(|(_, x)| *x);
     match power.service {
-        Service::Here | Service::Unknown => middle_of(power, items, Fixture::Service),
-        Service::Elsewhere => middle_of(power, items, Fixture::Subpanel),
-        Service::Beside => other,
+        Service::Here | Service::Unknown => of(Fixture::Service),
+        Service::Elsewhere => of(Fixture::Subpanel),
+        Service::Beside => places.other,
         Service::None => None,
     }
 }
 
 /// What feeds a sub-panel.
 fn feeder(board: &mut Board, power: &Power, places: &Places) {
-    let of = |fixture| middle_of(power, &places.items, fixture);
+    let of = |fixture| power.items.iter().zip(&places.items).find(|(item, _)| item.fixture == fixture).map(|(_, x)| *x);
     let Some(panel) = of(Fixture::Subpanel) else { return };
     let y = places.top.midpoint(places.bottom);
     match (places.other, of(Fixture::Service)) {
@@ -228,8 +260,8 @@ fn earth(board: &mut Board, width: i32, ground: i32) {
 }
 
 /// The electrodes, what joins them, and their labels; gives where the lowest label ends.
-fn draw_electrodes(board: &mut Board, scene: &Scene, places: &Places) -> i32 {
-    let (power, source) = (&scene.power, places.source);
+fn electrodes(board: &mut Board, scene: &Scene, places: &Places, source: Option<i32>) -> i32 {
+    let power = &scene.power;
     let joined: Vec<i32> = power
         .electrodes
         .iter()
@@ -271,4 +303,135 @@ fn draw_electrodes(board: &mut Board, scene: &Scene, places: &Places) -> i32 {
         board.tag(at(last + ELECTRODE / 2 + 6, places.bus + 24), tag, scene.reader);
     }
     lowest
+}
+
+/// On which side of a place the wire comes.
+fn toward(ends: Ends, x: i32) -> i32 {
+    if ends.from.x > x { 1 } else { -1 }
+}
+
+/// To another building from the side, past the words that stand in it.
+fn from_side(ends: Ends, places: &Places, x: i32, y: i32, to: i32) -> Vec<Point> {
+    let beside = x + toward(ends, x) * (OTHER / 2 + 14);
+    vec![at(beside, places.lane), at(beside, y), at(to, y)]
+}
+
+/// Where the wire comes to its landing, and from where it comes.
+fn way(scene: &Scene, jumper: &Jumper, ends: Ends, places: &Places, source: Option<i32>) -> Vec<Point> {
+    let power = &scene.power;
+    let down = |x: i32| {
+        // Straight down where the fixture is below the clamp.
+        let x = if (ends.from.x - x).abs() <= ITEM / 2 - 20 { ends.from.x } else { x };
+        vec![at(x, places.lane), at(x, places.top)]
+    };
+    let electrode = |(_, x): (&Electrode, &i32)| vec![at(*x, places.lane), at(*x, places.bus)];
+    if let Some(found) = power.electrodes.iter().zip(&places.electrodes).find(|(electrode, _)| electrode.landing) {
+        return electrode(found);
+    }
+    if let Some((_, x)) = power.items.iter().zip(&places.items).find(|(item, _)| item.landing) {
+        return down(*x);
+    }
+    let other = power.other.as_ref().zip(places.other);
+    if let Some((_, x)) = other.as_ref().filter(|((_, item), _)| item.landing) {
+        return from_side(ends, places, *x, places.top + 16, x + toward(ends, *x) * ITEM / 2);
+    }
+    match (jumper.landing, source) {
+        (Landing::Conductor, Some(x)) if places.other == Some(x) => from_side(ends, places, x, places.bottom + 40, x),
+        (_, Some(x)) if places.other == Some(x) => {
+            from_side(ends, places, x, places.top + 16, x + toward(ends, x) * ITEM / 2)
+        }
+        (Landing::Conductor, Some(x)) => {
+            let (beside, y) = (x - ITEM / 2 - 20, places.bottom + 40);
+            vec![at(beside, places.lane), at(beside, y), at(x, y)]
+        }
+        (_, Some(x)) => down(x),
+        (_, None) => Vec::new(),
+    }
+}
+
+fn wire(
+    board: &mut Board,
+    scene: &Scene,
+    jumper: &Jumper,
+    ends: Ends,
+    places: &Places,
+    source: Option<i32>,
+    edge: i32,
+) {
+    let sure = jumper.presence == Presence::Stated;
+    let stroke = if sure { Stroke::Wire } else { Stroke::WireDashed };
+    let way = way(scene, jumper, ends, places, source);
+    let mut points = vec![ends.from, at(ends.from.x, places.lane)];
+    points.extend(way.iter().copied());
+    let lane_to = way.first().map_or(ends.from.x, |point| point.x);
+    board.line(stroke, &points);
+    let middle = ends.from.x.midpoint(lane_to);
+    let long = (ends.from.x - lane_to).abs() >= 90;
+    if jumper.raceway && long {
+        let (left, right) = (ends.from.x.min(lane_to) + 22, ends.from.x.max(lane_to) - 22);
+        board.frame(Look::Sleeve, Rect { x: left, y: places.lane - 6, w: right - left, h: 12 });
+    }
+    if jumper.spliced {
+        let y = if long { places.lane } else { ends.from.y.midpoint(places.lane) };
+        board.glyph(Glyph::Splice, at(if long { middle } else { ends.from.x }, y));
+    }
+    if jumper.presence == Presence::Missing {
+        return;
+    }
+    let Some(end) = way.last().copied() else { return };
+    if jumper.landing != Landing::Unknown {
+        board.glyph(Glyph::Joint, end);
+    }
+    if let Some(tag) = scene.tag(Part::Landing) {
+        let beside = way.first().map_or(end.x, |point| point.x);
+        match jumper.landing {
+            Landing::Conductor if end.x > beside => {
+                let wide = tag_width(tag.1, scene.reader);
+                board.tag(at(beside - 12 - wide, places.bottom + 26), tag, scene.reader);
+            }
+            Landing::Electrode | Landing::Lightning | Landing::AddedTied | Landing::AddedAlone => {
+                board.tag(at(end.x + 12, places.top + 14), tag, scene.reader);
+            }
+            _ => {
+                let wide = tag_width(tag.1, scene.reader);
+                // On the far side of the wire, and within the building.
+                let left = end.x > beside || beside + 12 + wide > edge;
+                let x = if left { beside - 12 - wide } else { beside + 12 };
+                board.tag(at(x, places.top - 18), tag, scene.reader);
+            }
+        }
+    }
+}
+
+/// The distances along the wire, as far as there is room for them.
+fn measure(
+    board: &mut Board,
+    scene: &Scene,
+    jumper: &Jumper,
+    ends: Ends,
+    places: &Places,
+    source: Option<i32>,
+    plan: &Plan,
+) {
+    let landing = way(scene, jumper, ends, places, source).first().map(|point| point.x);
+    let mut y = places.lane - 14;
+    for measured in plan.measures.iter().rev() {
+        let reach = if measured.from_entry {
+            // It ends at the service, and is drawn only where that is in the building.
+            plan.entry.zip(source.filter(|_| scene.power.service == Service::Here))
+        } else {
+            landing.map(|landing| (ends.from.x, landing))
+        };
+        let Some((from, to)) = reach else { continue };
+        let (left, right) = (from.min(to), from.max(to));
+        // Its words stand on one side of the wire that crosses it.
+        let wire = ends.from.x.clamp(left, right);
+        let (free, end) = if right - wire >= wire - left { (wire, right) } else { (left, wire) };
+        if end - free < width(&measured.words, SIZE, false) + 20 {
+            continue;
+        }
+        board.dimension(at(left, y), right);
+        board.words(at(free.midpoint(end), y - 6), Anchor::Middle, false, &measured.words);
+        y -= MEASURE;
+    }
 }

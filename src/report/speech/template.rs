@@ -60,6 +60,7 @@ static TEMPLATES_READ: LazyLock<Environment<'static>> = LazyLock::new(|| {
     all.add_function("say", say);
     all.add_function("amount", |state: &State<'_, '_>, figure: String| reader(state).amount(&figure));
     all.add_filter("visible", |text: String| visible::lines(&text));
+    all.add_filter("ended", |text: String| ended(&text));
     for (name, text) in TEMPLATES {
         // A test renders each; what cannot be read is an error where it is used.
         let _ = all.add_template(name, text);
@@ -81,6 +82,11 @@ pub(crate) fn render(name: &str, it: impl Serialize, reader: Reader) -> Result<S
     })
 }
 
+/// A sentence with its full stop; one that closes with a question has its end already.
+fn ended(text: &str) -> String {
+    if text.ends_with(['?', '.', '!']) { text.to_owned() } else { format!("{text}.") }
+}
+
 fn reader(state: &State<'_, '_>) -> Reader {
     let found = |name| state.lookup(name).map(|value| value.to_string()).unwrap_or_default();
     Reader {
@@ -97,4 +103,15 @@ fn say(state: &State<'_, '_>, key: String, parts: Kwargs) -> Result<String, Erro
     parts.assert_all_used()?;
     let given: Vec<(&str, &str)> = given.iter().map(|(name, part)| (&**name, &**part)).collect();
     Ok(reader(state).say_with(&key, &given))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::ended;
+
+    #[test]
+    fn a_sentence_ends_once() {
+        assert_eq!(ended("It is met"), "It is met.");
+        assert_eq!(ended("Which tubing is it?"), "Which tubing is it?");
+    }
 }

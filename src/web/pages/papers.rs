@@ -43,9 +43,8 @@ pub(super) async fn picture(State(state): State<Shared>, RawQuery(query): RawQue
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
         let written = job::judged(state, &link, |judged| {
-            let places = &state.rules.library().places;
             let today = (state.today)();
-            Ok(picture::sheet(Kind::Picture, judged.told, judged.matter, link.reader(), places, today))
+            Ok(picture::sheet(Kind::Picture, judged.told, judged.matter, link.reader(), &state.rules, today))
         });
         match written {
             Ok((drawing, true)) => wrong::printed(([(CONTENT_TYPE, "image/svg+xml")], drawing)),

@@ -6,6 +6,7 @@
 
 use super::Missing;
 use super::desk::{Desk, Pointer};
+use super::heard::heard_at;
 use super::lookup;
 use crate::law::instrument::Instrument;
 use crate::law::places::IssuerKind;
@@ -29,6 +30,8 @@ struct View {
     kinds: Option<(String, String)>,
     /// Why nothing could be compared.
     none: Option<String>,
+    /// For a maker's instructions the places whose rules give them a say.
+    heard_at: Vec<Pointer>,
     account: String,
 }
 
@@ -69,6 +72,7 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
         own: part == Some(Part::Own),
         kinds: None,
         none: None,
+        heard_at: Vec::new(),
         account: String::new(),
     };
     match part {
@@ -79,7 +83,10 @@ pub(super) fn page(desk: &Desk<'_>, path: &[&str], id: &str) -> Result<String, M
             }
             Err(why) => view.none = Some(why),
         },
-        Some(_) => view.none = Some(desk.reader.say("browse-effect-of-outsider")),
+        Some(_) => {
+            view.none = Some(desk.reader.say("browse-effect-of-outsider"));
+            view.heard_at = heard_at(desk, own);
+        }
         None => view.none = Some(desk.reader.say("browse-effect-of-nothing")),
     }
     desk.lay("rules/effect.html", view)

@@ -144,11 +144,8 @@ fn standing(desk: &Desk<'_>, number: InstrumentId, own: &Instrument) -> String {
     let there = inquire(desk.rules, own.issuer, desk.today, |inquest| {
         let (standing, by) = inquest.standing(number, own);
         let words = times::standing(desk.reader, standing, by.as_deref());
-        if standing.holds() && given_way(desk, own, &codes(inquest)) {
-            desk.reader.say_with("browse-given-way", &[("standing", &words)])
-        } else {
-            words
-        }
+        let told = given_way(desk, own, &codes(inquest), &words).filter(|_| standing.holds());
+        told.unwrap_or(words)
     });
     there.unwrap_or_else(|_| times::standing(desk.reader, by_time(own, desk.today), None))
 }

@@ -9,7 +9,7 @@ use super::instrument::{self, Power};
 use super::lookup;
 use super::times;
 use crate::glossary::model::PlaceId;
-use crate::law::instrument::{Instrument, InstrumentId, Weight};
+use crate::law::instrument::{Instrument, InstrumentId, Target, Weight};
 use crate::law::model::Provenance;
 use crate::law::places::{Issuer, IssuerKind};
 use crate::report::effect::words::lower;
@@ -171,8 +171,8 @@ fn law(desk: &Desk<'_>, id: PlaceId, inquest: &Inquest<'_>, view: &mut View) -> 
     for (number, own) in inquest.instruments() {
         let (standing, by) = inquest.standing(number, own);
         let mut line = line(desk, own, standing, by.as_deref());
-        if standing.holds() && given_way(desk, own, &lines) {
-            line.standing = desk.reader.say_with("browse-given-way", &[("standing", &line.standing)]);
+        if let Some(told) = given_way(desk, own, &lines, &line.standing).filter(|_| standing.holds()) {
+            line.standing = told;
         }
         sort_in(desk, id, own, line, standing, view);
         if standing.holds() && own.kind.weight() == Weight::Binding {
@@ -202,10 +202,30 @@ fn law(desk: &Desk<'_>, id: PlaceId, inquest: &Inquest<'_>, view: &mut View) -> 
         .collect()
 }
 
-/// Whether no edition that an instrument adopts stands for any job.
-pub(super) fn given_way(desk: &Desk<'_>, own: &Instrument, lines: &[CodeLine]) -> bool {
+/// How it is said that an instrument holds and nothing of it stands for any job: each
+/// edition that it adopts, or amends and says nothing else, has given way.
+pub(super) fn given_way(desk: &Desk<'_>, own: &Instrument, lines: &[CodeLine], standing: &str) -> Option<String> {
     let issuer = desk.issuer(own.issuer).words;
-    !own.adoptions.is_empty() && !lines.iter().any(|line| line.by == *own.id && line.issuer == issuer)
+    let adopted = !own.adoptions.is_empty();
+    if adopted && !lines.iter().any(|line| line.by == *own.id && line.issuer == issuer) {
+        return Some(desk.reader.say_with("browse-given-way", &[("standing", standing)]));
+    }
+    let beside = [own.adoptions.len(), own.sections.len(), own.powers.len(), own.prevails.len(), own.ends.len()];
+    let only_amends = !own.amends.is_empty() && beside.iter().all(|count| *count == 0);
+    let stands = own.amends.iter().any(|amend| still_stands(desk, &amend.target, lines));
+    (only_amends && !stands).then(|| desk.reader.say_with("browse-given-way-amended", &[("standing", standing)]))
+}
+
+/// Whether a text that is amended is still in force for some job, as far as the codes say so.
+fn still_stands(desk: &Desk<'_>, target: &Target, lines: &[CodeLine]) -> bool {
+    let codes = &desk.library().codes;
+    match target {
+        Target::Edition(id) => lines.iter().any(|line| codes.find(&line.code, line.edition) == Some(*id)),
+        Target::Any { code, .. } => {
+            codes.codes.get(*code).is_some_and(|code| lines.iter().any(|line| line.code == *code.name))
+        }
+        Target::Instrument(_) => true,
+    }
 }
 
 /// For which jobs an edition is adopted, in the reader's words; where the law has more

@@ -15,6 +15,7 @@ mod desk;
 mod edition;
 mod effect;
 mod find;
+mod heard;
 mod index;
 mod instrument;
 mod issuer;

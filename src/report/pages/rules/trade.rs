@@ -82,7 +82,17 @@ pub(super) const SAYINGS: &[Saying] = &[
         &["appliance-circuit", "equipment-bond"],
         Some(Hint::Circuit),
     ),
-    (&["number 6", "number six", "#6", "no. 6", "wire size", "gauge", "calibre"], &["jumper-size", "size"], None),
+    (
+        &["number 6", "number six", "#6", "no. 6", "wire size", "gauge", "calibre", "awg", "kcmil"],
+        &["jumper-size", "size"],
+        None,
+    ),
+    (
+        &["ft", "feet", "foot", "wire length", "pie", "pies", "largo del cable"],
+        &["jumper-length", "length", "service-distance"],
+        None,
+    ),
+    (&["amp", "amps", "amperes", "amperios"], &["service-rating", "energizing-circuit", "circuit"], None),
     (&["bond clamp", "bonding clamp", "pipe clamp", "ground clamp", "abrazadera"], &["clamp", "clamp-listing"], None),
     (&["ground rod", "rod", "varilla", "varilla de tierra"], &["rod", "electrode"], None),
     (&["ufer", "footing", "cimentación"], &["concrete-encased"], None),

@@ -3,7 +3,7 @@
 use crate::job::model::Job;
 use crate::job::{Defaults, read_json, read_sheet};
 use crate::report::picture::scene::Scene;
-use crate::report::picture::{Kind, drawn, laid};
+use crate::report::picture::{Kind, drawn, laid, sheet};
 use crate::report::speech::{Language, Reader};
 use crate::rules::Rules;
 use crate::syntax::diagnostic::FileId;
@@ -59,10 +59,10 @@ pub(super) fn paper(kind: Kind, text: &str, language: Language) -> super::super:
     })
 }
 
-/// All texts of a drawing that stands alone, apart by blanks.
+/// All texts of a drawing by itself, apart by blanks.
 pub(super) fn texts(kind: Kind, text: &str) -> String {
-    let alone = Some((&RULES.library().places, Date::parse("2026-11-27").unwrap()));
-    texts_of(&with(text, |verdict, matter| drawn(kind, verdict, matter, Reader::default(), alone)))
+    let today = Date::parse("2026-11-27").unwrap();
+    texts_of(&with(text, |verdict, matter| sheet(kind, verdict, matter, Reader::default(), &RULES, today)))
 }
 
 /// All texts of an SVG, apart by blanks.

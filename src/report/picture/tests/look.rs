@@ -2,8 +2,9 @@
 
 use super::jobs::{of, paper, samples};
 use crate::report::picture::Kind;
-use crate::report::picture::board::{Point, Rect, Shape, Stroke, Text};
+use crate::report::picture::board::{Glyph, Point, Rect, Shape, Stroke, Text};
 use crate::report::picture::layout::Laid;
+use crate::report::picture::power::Ground;
 use crate::report::speech::Language;
 use proptest::prelude::*;
 
@@ -27,11 +28,24 @@ fn wrong(laid: &Laid) -> Vec<String> {
         for other in texts.iter().skip(number + 1).filter(|other| room.meets(&other.room())) {
             found.push(format!("`{}` stands on `{}`", text.words, other.words));
         }
+        for pipe in pipes(laid).filter(|pipe| room.meets(pipe)) {
+            found.push(format!("`{}` stands on the pipe at {pipe:?}", text.words));
+        }
         for wire in wires(laid).filter(|wire| room.meets(wire)) {
             found.push(format!("`{}` stands on the wire at {wire:?}", text.words));
         }
     }
     found
+}
+
+/// The room of each water or gas pipe of the electrical side.
+fn pipes(laid: &Laid) -> impl Iterator<Item = Rect> {
+    laid.board.shapes.iter().filter_map(|shape| match shape {
+        Shape::Glyph { glyph: Glyph::Electrode(Ground::Pipe | Ground::GasPipe), at } => {
+            Some(Rect { x: at.x - 29, y: at.y + 18, w: 58, h: 12 })
+        }
+        _ => None,
+    })
 }
 
 /// The room of each stretch of the jumper.
@@ -60,6 +74,17 @@ fn no_text_of_a_sample_stands_on_another() {
                 let laid = paper(kind, &text, language);
                 assert_eq!(wrong(&laid), Vec::<String>::new(), "{name}, {language:?}, {kind:?}");
             }
+        }
+    }
+}
+
+#[test]
+fn no_word_stands_on_the_water_pipe_at_which_a_jumper_lands() {
+    for language in Language::ALL {
+        for kind in [Kind::Picture, Kind::Detail] {
+            let laid = paper(kind, "place merrin\njumper { present yes landed-on water-pipe }\n", language);
+            assert!(pipes(&laid).next().is_some());
+            assert_eq!(wrong(&laid), Vec::<String>::new(), "{language:?}, {kind:?}");
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::jobs::{samples, scene, svg, texts, texts_of, with};
 use crate::report::picture::bond::Presence;
-use crate::report::picture::branches::Material;
+use crate::report::picture::branches::{Branch, Material};
 use crate::report::picture::describe::describe;
 use crate::report::picture::marks::{Line, Mark, Part};
 use crate::report::picture::scene::Entry;
@@ -145,6 +145,147 @@ fn a_bond_that_is_required_and_not_there_is_shown_as_missing() {
     assert!(super::jobs::scene(steel).jumper.is_none());
 }
 
+/// A sample without its jumper.
+fn without_jumper(name: &str) -> String {
+    let text = samples().into_iter().find(|(own, _)| own == name).unwrap().1;
+    let (rest, _) = text.split_once("jumper {").unwrap();
+    format!("{rest}jumper {{ present no }}\n")
+}
+
+#[test]
+fn what_a_jumper_has_to_be_is_told_before_it_is_there() {
+    let none = without_jumper("new-house");
+    for kind in [Kind::Picture, Kind::Detail] {
+        let shown = texts(kind, &none);
+        for words in
+            ["still to do: Size of the bonding jumper – at least 6 AWG copper", "still to do: Length of the bonding"]
+        {
+            assert!(shown.contains(words), "`{words}` is not in\n{shown}");
+        }
+    }
+    let shown = texts(Kind::Detail, &none);
+    assert!(shown.contains("clamp permitted") && shown.contains("no clamp here"), "{shown}");
+    assert!(!shown.contains("no rule known here") && !shown.contains("No jumper is surely required"), "{shown}");
+    // A jumper that is there is held against the rules, and nothing of it is still to do.
+    let there = samples().into_iter().find(|(name, _)| name == "new-house").unwrap().1;
+    assert!(!texts(Kind::Detail, &there).contains("still to do"));
+}
+
+#[test]
+fn where_no_jumper_is_required_the_places_for_a_clamp_are_told_as_such() {
+    let steel = "place stonecroft\napplication-date 2026-04-20\noccupancy one-or-two-family\nwork new-system\nbuilding main\n\
+        run { material steel role distribution }\nappliance { powered yes }\njumper { present no }\n";
+    let shown = texts(Kind::Detail, steel);
+    assert!(shown.contains("No jumper is surely required here."), "{shown}");
+    assert!(shown.contains("no rule here forbids it") && !shown.contains("clamp permitted"), "{shown}");
+}
+
+#[test]
+fn a_path_that_rests_on_the_jumper_alone_is_marked_at_the_jumper() {
+    let job = |powered: &str, landing: &str| {
+        format!(
+            "place tamarrow\napplication-date 2026-06-01\noccupancy commercial\nwork new-system\nbuilding main\n\
+             likely-energized yes\nrun {{ material steel role distribution }}\n\
+             appliance {{ name boiler powered {powered} }}\njumper {{ present yes landed-on {landing} }}\n"
+        )
+    };
+    let told = |text: &str, part: Part| {
+        let scene = scene(text);
+        let entry = scene.legend.into_iter().find(|entry| entry.part == part).unwrap();
+        let lines: Vec<String> = entry.lines.iter().map(|line| line.words(Reader::default())).collect();
+        (lines.join("; "), entry.facts.join("; "))
+    };
+    let alone = job("no", "added-electrode-alone");
+    let (lines, facts) = told(&alone, Part::Wire);
+    assert!(lines.contains("Path for fault current"), "{lines}");
+    assert!(facts.contains("rests on this jumper alone"), "{facts}");
+    assert!(!told(&alone, Part::Appliances).0.contains("Path for fault current"));
+    let (lines, facts) = told(&job("yes", "service-enclosure"), Part::Wire);
+    assert!(
+        !lines.contains("Path for fault current") && !facts.contains("rests on this jumper alone"),
+        "{lines} {facts}"
+    );
+    assert!(told(&job("yes", "service-enclosure"), Part::Appliances).0.contains("Path for fault current"));
+}
+
+#[test]
+fn piping_that_leads_on_from_an_appliance_is_a_line_of_its_own() {
+    let text = "place osier\napplication-date 2026-08-10\noccupancy one-or-two-family\nmanifold no\nmeter outdoor-wall\n\
+        run { material steel role distribution start meter end furnace }\n\
+        run { material csst jacket plain role distribution start furnace end range }\n\
+        appliance { name range powered yes }\nappliance { name furnace powered yes }\n";
+    let scene = scene(text);
+    let served = |at: usize| {
+        let branch: &Branch = &scene.branches[at];
+        (branch.run.as_ref().unwrap().heading.clone(), branch.appliance.as_ref().unwrap().label[0].clone())
+    };
+    assert_eq!(scene.branches.len(), 2);
+    assert_eq!(served(0), ("Run 1: steel pipe".to_owned(), "Furnace".to_owned()));
+    assert_eq!(served(1), ("Run 2: CSST, plain".to_owned(), "Range".to_owned()));
+    let shown = texts(Kind::Picture, text);
+    assert!(!shown.contains("run to it: not known") && !shown.contains("Piping up to the runs"), "{shown}");
+    // A connector goes on in the line of its appliance.
+    let connector =
+        text.replace("material csst jacket plain role distribution", "material csst role appliance-connector");
+    assert!(super::jobs::scene(&connector).branches[0].tail.is_some());
+}
+
+/// One length of tubing from the meter to the range, with the clamp on a fitting of it.
+fn one_tubing(more: &str) -> String {
+    format!(
+        "place hazelmoor\napplication-date 2026-03-02\noccupancy one-or-two-family\nwork new-system\nbuilding main\n\
+         meter outdoor-wall\nmanifold no\nrun {{ material csst jacket plain role distribution start meter end range }}\n\
+         appliance {{ name range powered no }}\njumper {{ present yes attached-to {more} }}\n"
+    )
+}
+
+#[test]
+fn no_rigid_pipe_is_drawn_that_the_job_does_not_have() {
+    let far = one_tubing("csst-fitting position after-first-csst");
+    let laid = |kind, text: &str| super::jobs::paper(kind, text, Language::English).board.shapes;
+    for kind in [Kind::Picture, Kind::Detail] {
+        let steel = |shape: &board::Shape| matches!(shape, board::Shape::Pipe { material: Material::Steel, .. });
+        assert!(!laid(kind, &far).iter().any(steel), "{kind:?}");
+        // Where the clamp is on pipe there is pipe.
+        let pipe = one_tubing("rigid-pipe position after-first-csst");
+        assert!(laid(kind, &pipe).iter().any(steel), "{kind:?}");
+    }
+    let shown = texts(Kind::Detail, &far);
+    assert_eq!(shown.matches("not in the job").count(), 4, "three stretches and the note\n{shown}");
+    assert!(shown.contains("Fitting behind the first CSST"), "{shown}");
+    let unsaid = "place hazelmoor\napplication-date 2026-03-02\noccupancy one-or-two-family\n";
+    assert!(!texts(Kind::Detail, unsaid).contains("enters not in the job"));
+}
+
+#[test]
+fn a_clamp_on_a_fitting_is_drawn_on_a_fitting() {
+    for more in ["csst-fitting position after-first-csst", "csst-fitting position before-first-csst"] {
+        let laid = super::jobs::paper(Kind::Picture, &one_tubing(more), Language::English);
+        let places = |wanted: board::Glyph| {
+            let of = move |shape: &board::Shape| match shape {
+                board::Shape::Glyph { glyph, at } if *glyph == wanted => Some((at.x, at.y)),
+                _ => None,
+            };
+            laid.board.shapes.iter().filter_map(of).collect::<Vec<_>>()
+        };
+        let (clamps, fittings) = (places(board::Glyph::Clamp), places(board::Glyph::Fitting));
+        assert_eq!((clamps.len(), fittings.len()), (1, 2), "{more}");
+        assert!(fittings.contains(&clamps[0]), "{more}: {clamps:?} {fittings:?}");
+    }
+}
+
+#[test]
+fn a_drawing_by_itself_carries_dates_codes_and_rules() {
+    let text = samples().into_iter().find(|(name, _)| name == "new-house").unwrap().1;
+    for kind in [Kind::Picture, Kind::Detail] {
+        let shown = super::jobs::texts(kind, &text);
+        let hash = crate::rules::Rules::shipped().hash().to_owned();
+        for words in ["application date 2026-04-20", "IRC 2021 by TBR-22-3", "Written by Groundrule", &hash] {
+            assert!(shown.contains(words), "`{words}` is not in\n{shown}");
+        }
+    }
+}
+
 #[test]
 fn what_is_presumed_says_so() {
     let shown = texts(Kind::Picture, &format!("{HOUSE}appliance {{ powered yes }}\n"));
@@ -169,7 +310,7 @@ fn many_runs_are_drawn_by_kind_with_a_count() {
 #[test]
 fn a_clamp_may_not_go_where_the_answers_leave_it_out() {
     let text = samples().into_iter().find(|(name, _)| name == "long-wire").unwrap().1;
-    let found = with(&text, |verdict, matter| spots(verdict, matter, Reader::default()));
+    let found = with(&text, |verdict, matter| spots(verdict, matter, Reader::default())).each;
     let not: Vec<Stretch> = found.iter().filter(|(_, leave)| *leave == Leave::MayNot).map(|(on, _)| *on).collect();
     assert_eq!(not, [Stretch::Supplier, Stretch::Tubing, Stretch::Appliance]);
     let shown = texts(Kind::Detail, &text);

@@ -23,6 +23,8 @@ fn a_search_finds_what_people_type() {
         ("bond it at the meter", "/rules/words#fact-meter"),
         ("direct bond", "/rules/words#question-direct-bond"),
         ("varilla", "/rules/words#term-rod"),
+        ("6 AWG", "/rules/words#question-jumper-size"),
+        ("75 ft", "/rules/words#question-jumper-length"),
     ] {
         let query = Link(vec![("find".to_owned(), text.to_owned())]);
         let html = page(&[], &query, &rules, today()).unwrap();

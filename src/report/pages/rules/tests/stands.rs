@@ -123,3 +123,28 @@ fn the_effect_of_an_amendment_is_that_of_the_workbench() {
         assert!(html.contains(&grouped(some)) && html.contains(&grouped(all)), "{some} of {all}");
     }
 }
+
+#[test]
+fn an_amendment_of_what_has_given_way_says_so() {
+    let rules = Rules::shipped();
+    let row = |html: &str| html.split("<tr").find(|row| row.contains(">TR-11-4</a>")).unwrap().to_owned();
+    let osier = "/rules/place/tamarrow/osier";
+    assert!(row(&at(&rules, osier, "").unwrap()).contains("what it amends has given way"));
+    assert!(!row(&at(&rules, osier, "on=2012-05-01").unwrap()).contains("given way"));
+    let own = at(&rules, "/rules/instrument/tamarrow/TR-11-4", "").unwrap();
+    assert!(own.contains("what it amends has given way"), "{own}");
+}
+
+#[test]
+fn the_instructions_of_a_maker_name_the_places_that_hear_them() {
+    let rules = Rules::shipped();
+    let html = at(&rules, "/rules/instrument/northgale/NG-INST-3/effect", "").unwrap();
+    whole("NG-INST-3", &html);
+    let heard = html.split("ask what it says:").nth(1).unwrap().split("</ul>").next().unwrap();
+    let places = attributes(heard, "href");
+    let wanted = ["/rules/place/tamarrow/osier", "/rules/place/tamarrow/quill-city"];
+    assert!(wanted.iter().all(|place| places.iter().any(|href| href == place)), "{places:?}");
+    // A supplier's rules are no instructions.
+    let supplier = at(&rules, "/rules/instrument/lowmoor-gas/LG-SR-7/effect", "").unwrap();
+    assert!(!supplier.contains("ask what it says:"));
+}
