@@ -195,7 +195,7 @@ fn a_notice_names_facts_by_title_and_repipes_no_house_for_a_permit() {
     let html = one(&job, Paper::Notice, Reader::default());
     let text = read(&html);
     let part = |from: &str, to: &str| {
-        let rest = text.split(from).nth(1).unwrap_or_else(|| panic!("`{from}` is not in\n{text}"));
+        let (_, rest) = text.split_once(from).unwrap_or_else(|| panic!("`{from}` is not in\n{text}"));
         rest.split(to).next().unwrap().to_owned()
     };
     let paint = part("Surface under the clamp", "Looked at again");
