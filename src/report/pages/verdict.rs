@@ -63,3 +63,49 @@ pub(crate) fn page(
     };
     render("verdict.html", view, reader)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::interview::link::from_pairs;
+    use crate::rules::Rules;
+    use crate::values::Date;
+    use crate::verdict::Scratch;
+
+    /// The page on the job of a link.
+    fn shown(rules: &Rules, query: &str) -> String {
+        let link = Link::from(query);
+        let job = from_pairs(rules, link.facts(), None).so_far.unwrap().job;
+        let matter = rules.matter(&job).unwrap();
+        let found = rules.weighed(&matter, &mut Scratch::default());
+        let today = Date::parse("2026-11-27").unwrap();
+        let sheet = rules.sheet(&found, &matter, today, link.reader(), false);
+        page(&sheet, "", &[], &link).unwrap()
+    }
+
+    #[test]
+    fn what_is_open_of_a_jumper_that_nothing_requires_stands_apart() {
+        let rules = Rules::shipped();
+        let html = shown(
+            &rules,
+            "place=halloway&application-date=2026-03-02&occupancy=one-or-two-family&work=appliance-swap&building=main\
+             &run=1&run%5B0%5D.material=steel&run%5B0%5D.role=distribution&appliance=1&appliance%5B0%5D.powered=yes\
+             &jumper.present=no",
+        );
+        let (before, idle) = html.split_once("To find out for a jumper that is put in, required or not:").unwrap();
+        let size = "What size is the conductor of the jumper?";
+        assert!(!before.contains(size) && idle.split("</ul>").next().unwrap().contains(size), "{html}");
+        assert!(before.contains("Who will install the clamp"), "{html}");
+    }
+
+    #[test]
+    fn a_question_at_the_end_of_a_sentence_is_its_end() {
+        let rules = Rules::shipped();
+        let html = shown(
+            &rules,
+            "place=stonecroft&application-date=2026-04-20&occupancy=one-or-two-family&work=new-system&building=main\
+             &run=1&run%5B0%5D.material=csst&run%5B0%5D.role=distribution&appliance=1&appliance%5B0%5D.powered=yes",
+        );
+        assert!(html.contains("first of all: ") && html.contains("?</p>") && !html.contains("?.</p>"), "{html}");
+    }
+}

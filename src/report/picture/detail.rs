@@ -23,6 +23,8 @@ pub(super) const PARTS: &[Part] = &[Part::Clamp, Part::Wire, Part::Landing, Part
 const CELL: i32 = 126;
 /// Within it the room for the clamp.
 const CLAMP: i32 = 30;
+/// How far from its beginning the clamp is, and a fitting that it may be on.
+const ON: i32 = 14;
 
 /// What the drawing is called.
 pub(super) fn title(scene: &Scene, reference: Option<&str>) -> String {
@@ -172,15 +174,15 @@ fn piece(board: &mut Board, scene: &Scene, stretch: Stretch, from: Point, step: 
             board.frame(if unknown { Look::Unknown } else { Look::Plain }, room);
         }
         Stretch::Fitting => {
-            board.pipe(lead, from, middle - 6);
-            board.glyph(Glyph::Fitting, at(middle, y));
-            board.pipe(tubing, at(middle + 6, y), x + step);
+            board.pipe(lead, from, x + ON - 6);
+            board.glyph(Glyph::Fitting, at(x + ON, y));
+            board.pipe(tubing, at(x + ON + 6, y), x + step);
         }
         Stretch::Tubing => board.pipe(tubing, from, x + step),
         Stretch::FarFitting => {
-            board.pipe(tubing, from, middle - 6);
-            board.glyph(Glyph::Fitting, at(middle, y));
-            board.pipe(Material::Untold, at(middle + 6, y), x + step);
+            board.pipe(tubing, from, x + ON - 6);
+            board.glyph(Glyph::Fitting, at(x + ON, y));
+            board.pipe(Material::Untold, at(x + ON + 6, y), x + step);
         }
         Stretch::Appliance => {
             board.pipe(Material::Untold, from, middle - 30);
@@ -213,7 +215,7 @@ fn clamp(
     match number {
         Some(number) => {
             // Beside the middle, where the words and the cross are.
-            let x = left(number) + 14;
+            let x = left(number) + ON;
             let sure = jumper.spot_sight == Sight::Known && jumper.presence == Presence::Stated;
             board.glyph(if sure { Glyph::Clamp } else { Glyph::ClampUnknown }, at(x, line));
             tag(board, x, under + 18);

@@ -153,8 +153,9 @@ impl Span {
 
 /// Draws all lines; gives where the lowest ends.
 pub(super) fn draw(board: &mut Board, scene: &Scene, columns: &Columns, rows: &Rows, line: i32) -> i32 {
-    // It reaches down to the last line that a run is on.
-    let runs = scene.branches.iter().zip(&rows.rows).filter(|(branch, _)| branch.run.is_some());
+    // It reaches down to the last line whose run may branch off from it.
+    let off = |branch: &Branch| branch.run.is_some() && !branch.from_header.is(false);
+    let runs = scene.branches.iter().zip(&rows.rows).filter(|(branch, _)| off(branch));
     let last = line + runs.map(|(_, row)| row.y).max().unwrap_or(0);
     let x = columns.header;
     match &scene.header.manifold {

@@ -168,7 +168,7 @@ fn electrode_landing(power: &Power) -> bool {
 
 /// How far from the left edge of a fixture its words stand: a pipe is drawn wider than the rest.
 fn beside(fixture: Fixture) -> i32 {
-    if fixture == Fixture::WaterPipe { 62 } else { 46 }
+    if fixture == Fixture::WaterPipe { 68 } else { 46 }
 }
 
 fn item_block(item: &Item) -> Block {

@@ -259,18 +259,21 @@ fn no_rigid_pipe_is_drawn_that_the_job_does_not_have() {
 
 #[test]
 fn a_clamp_on_a_fitting_is_drawn_on_a_fitting() {
-    for more in ["csst-fitting position after-first-csst", "csst-fitting position before-first-csst"] {
-        let laid = super::jobs::paper(Kind::Picture, &one_tubing(more), Language::English);
-        let places = |wanted: board::Glyph| {
-            let of = move |shape: &board::Shape| match shape {
-                board::Shape::Glyph { glyph, at } if *glyph == wanted => Some((at.x, at.y)),
-                _ => None,
-            };
-            laid.board.shapes.iter().filter_map(of).collect::<Vec<_>>()
+    let places = |laid: &layout::Laid, wanted: board::Glyph| {
+        let of = move |shape: &board::Shape| match shape {
+            board::Shape::Glyph { glyph, at } if *glyph == wanted => Some((at.x, at.y)),
+            _ => None,
         };
-        let (clamps, fittings) = (places(board::Glyph::Clamp), places(board::Glyph::Fitting));
-        assert_eq!((clamps.len(), fittings.len()), (1, 2), "{more}");
-        assert!(fittings.contains(&clamps[0]), "{more}: {clamps:?} {fittings:?}");
+        laid.board.shapes.iter().filter_map(of).collect::<Vec<_>>()
+    };
+    for more in ["csst-fitting position after-first-csst", "csst-fitting position before-first-csst"] {
+        for (kind, drawn) in [(Kind::Picture, 2), (Kind::Detail, 1)] {
+            let laid = super::jobs::paper(kind, &one_tubing(more), Language::English);
+            let clamps = places(&laid, board::Glyph::Clamp);
+            let fittings = places(&laid, board::Glyph::Fitting);
+            assert_eq!((clamps.len(), fittings.len()), (1, drawn), "{more}");
+            assert!(fittings.contains(&clamps[0]), "{more}: {clamps:?} {fittings:?}");
+        }
     }
 }
 
