@@ -45,6 +45,7 @@ impl Mark {
         match self {
             Mark::Nothing => "nothing",
             Mark::Met => "met",
+            Mark::Due => "due",
             Mark::Open => "open",
             Mark::Refer => "refer",
             Mark::Conflict => "conflict",

@@ -72,7 +72,6 @@ pages-loose = Nothing asked of this job:
 pages-silent = No rule known here speaks of:
 pages-against = Against what is advised:
 pages-ask = To find out, the most telling first
-pages-ask-idle = To find out for a jumper that is put in, required or not:
 pages-changes = could change
 pages-office = The authority to ask:
 pages-notes = Notes

@@ -72,7 +72,6 @@ pages-loose = Nada se pide de este trabajo:
 pages-silent = Ninguna norma conocida aquí habla de:
 pages-against = En contra de lo que se aconseja:
 pages-ask = Por averiguar, primero lo que más decide
-pages-ask-idle = Por averiguar de un puente que se ponga, se exija o no:
 pages-changes = podría cambiar
 pages-office = La autoridad a la que preguntar:
 pages-notes = Notas
