@@ -3,4 +3,3 @@ screen-job = Job
 screen-file = File
 screen-mend = mend: { $change }
 screen-more-mends = and { $count } more (--why)
-screen-only-if = Only if a jumper is put in all the same: { $facts }.

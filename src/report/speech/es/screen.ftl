@@ -3,4 +3,3 @@ screen-job = Trabajo
 screen-file = Archivo
 screen-mend = remedio: { $change }
 screen-more-mends = y { $count } más (--why)
-screen-only-if = Solo si se pone un puente de todos modos: { $facts }.
