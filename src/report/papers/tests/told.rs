@@ -217,7 +217,7 @@ fn where_one_visit_does_one_inspector_signs() {
     let samples = samples();
     for (name, signers) in [("new-house", 1), ("long-wire", 2)] {
         let job = &samples.iter().find(|(known, _)| known == name).unwrap().1;
-        let all = papers(job, Reader::default(), true);
+        let all = papers(job, Reader::default());
         let html = &all.iter().find(|(paper, _)| *paper == Paper::Checklist).unwrap().1;
         assert_eq!(html.matches("<p class=\"who\">").count(), signers, "{name}");
     }
