@@ -158,7 +158,7 @@ impl<'b> Words<'b> {
         let shape = self.shape(field);
         let shown = |limit: &Exact| {
             let shown = shape.and_then(|shape| amount(*limit, shape));
-            shown.map_or_else(|| limit.to_string(), |shown| self.reader.amount(&shown.to_string()))
+            shown.map_or_else(|| limit.to_string(), |shown| self.reader.amount(shown.as_ref()))
         };
         let reader = self.reader;
         match check {
