@@ -1,7 +1,7 @@
 //! What is wrong with a job in a link, for whoever typed it.
 
 use crate::glossary::Fault;
-use crate::interview::link::{PLACE, Unheard, Why};
+use crate::interview::link::{ENTRIES_OF_A_LINK, PLACE, Unheard, Why};
 use crate::interview::{Problem, Refused};
 use crate::report::speech::Reader;
 use serde::Serialize;
@@ -33,6 +33,7 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
         Why::NoPlace => plain("pages-wrong-no-place"),
         Why::NoFact(_) => plain("pages-wrong-no-fact"),
         Why::Twice => plain("pages-wrong-twice"),
+        Why::TooMany => (reader.say_with("pages-wrong-entries", &[("most", &*ENTRIES_OF_A_LINK.to_string())]), None),
         Why::NoLaw(told) => (told.message.clone(), told.help.clone()),
         Why::Refused(Refused::Misplaced) => plain("pages-wrong-no-entry"),
         Why::Refused(Refused::TooMany(fault)) => of_fault(fault),
@@ -48,6 +49,7 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
             }
             Problem::SeveralFit { .. } => plain("pages-wrong-several"),
             Problem::NoPlace { .. } => plain("pages-wrong-no-place"),
+            Problem::PlaceNeeded => (reader.say("pages-wrong-place-missing"), None),
             Problem::SeveralPlaces { .. } => plain("pages-wrong-places"),
             Problem::NoCount => plain("pages-wrong-count"),
             Problem::Unread(fault) => of_fault(fault),
