@@ -7,7 +7,7 @@ use super::{page, wrong};
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::interview::link::{Heard, from_pairs};
-use crate::job::Defaults;
+use crate::job::{Defaults, JobProblem, dated};
 use crate::law::places::IssuerKind;
 use crate::report::compare::{Axes, COLUMNS, Comparison, csv, html, sides};
 use crate::report::pages::compare::{self, Tick};
@@ -37,7 +37,7 @@ pub(super) async fn compare(State(state): State<Shared>, RawQuery(query): RawQue
 pub(super) async fn print(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told, link.reader()))?;
         Ok(wrong::printed(Html(html(&comparison, link.reader()))))
     })
     .await?
@@ -47,7 +47,7 @@ pub(super) async fn print(State(state): State<Shared>, RawQuery(query): RawQuery
 pub(super) async fn table(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told, link.reader()))?;
         let kind =
             [(CONTENT_TYPE, "text/csv; charset=utf-8"), (CONTENT_DISPOSITION, "attachment; filename=\"compare.csv\"")];
         Ok((kind, csv(&comparison, link.reader())).into_response())
@@ -105,21 +105,12 @@ fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
         let home = defaults.place.filter(|_| link.get("place").is_none());
         let named = home.map(|place| rules.library().places.path_text(place));
         let facts = named.iter().map(|path| ("place", &**path)).chain(link.facts());
-        let Heard { so_far, wrong } = from_pairs(rules, facts, defaults.date);
+        // The day is put in last: it stands for what the job leaves unsaid, and for nothing else.
+        let Heard { so_far, wrong } = from_pairs(rules, facts, None);
         match so_far {
-            Some(so_far) if wrong.is_empty() => Ok(so_far.job),
+            Some(so_far) if wrong.is_empty() => dated(so_far.job, defaults.date, rules.desk()).map_err(of_job),
             _ => Err(told(&wrong, reader)),
         }
-    };
-    let of_job = |problems: Vec<crate::job::JobProblem>| -> Vec<Told> {
-        let told = problems.into_iter().map(|problem| Told {
-            path: problem.path,
-            typed: String::new(),
-            message: problem.message,
-            help: problem.help,
-            near: Vec::new(),
-        });
-        told.collect()
     };
     let axes = Axes { places: &places, dates: &days };
     let named = link.get("place").is_some();
@@ -127,6 +118,18 @@ fn compared(state: &Server, link: &Link) -> Result<Comparison, Vec<Told>> {
     rules
         .compared(&sides, reader, (state.today)())
         .map_err(|problem| vec![Told { help: problem.help.clone(), ..complain("place", "", problem.message.clone()) }])
+}
+
+/// What is wrong with the job at a place or on a day.
+fn of_job(problems: Vec<JobProblem>) -> Vec<Told> {
+    let told = problems.into_iter().map(|problem| Told {
+        path: problem.path,
+        typed: String::new(),
+        message: problem.message,
+        help: problem.help,
+        near: Vec::new(),
+    });
+    told.collect()
 }
 
 /// The places to tick: where there are many, those that are ticked and the job's neighbours.
