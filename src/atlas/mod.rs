@@ -5,6 +5,7 @@
 //! boundary with anything wrong is no area, and is told.
 
 mod doubts;
+mod json;
 mod point;
 mod read;
 mod rings;
@@ -34,6 +35,7 @@ pub(crate) struct Atlas {
     areas: Vec<Area>,
     of: HashMap<PlaceId, usize>,
     wrong: Vec<Diagnostic>,
+    doubtful: Vec<Diagnostic>,
 }
 
 /// The file that a boundary names.
@@ -72,7 +74,19 @@ impl Atlas {
                 BoundaryFile::NotLookedAt => continue,
             };
             match read::area(&bytes) {
-                Ok(shape) => atlas.put(place, shape),
+                Ok(read) => {
+                    if let Some(system) = &read.system {
+                        atlas.doubtful.push(tell(
+                            codes::OTHER_SYSTEM,
+                            format!(
+                                "`{}` names `{system}`, and its figures are read in degrees of WGS 84",
+                                boundary.file
+                            ),
+                            "convert the file to WGS 84 and leave `crs` out, as RFC 7946 asks (section 4)",
+                        ));
+                    }
+                    atlas.put(place, read.shape);
+                }
                 Err(fault) => {
                     let message = format!("`{}`: {}", boundary.file, fault.message);
                     atlas.wrong.push(tell(fault.code, message, fault.help));
@@ -106,9 +120,9 @@ impl Atlas {
         &self.wrong
     }
 
-    /// What is doubtful where areas are held against each other.
+    /// What is doubtful in a file, and where areas are held against each other.
     pub(crate) fn doubts(&self, places: &Places) -> Vec<Diagnostic> {
-        doubts::doubts(self, places)
+        self.doubtful.iter().cloned().chain(doubts::doubts(self, places)).collect()
     }
 
     /// The innermost places that hold a point.

@@ -81,25 +81,29 @@ fn position(area: &Area, at: Coord<f64>) -> CoordPos {
 /// The innermost places that hold a point.
 pub(super) fn places_at(areas: &[Area], point: Point, places: &Places) -> Standing {
     let at = point.coord();
+    let images = images(at);
     let mut holding = Vec::new();
     let mut bordering = Vec::new();
     for area in areas {
-        match position(area, at) {
-            CoordPos::Inside => holding.push(area),
-            CoordPos::OnBoundary => bordering.push(area),
-            CoordPos::Outside => {}
+        let positions: Vec<CoordPos> = images.iter().map(|at| position(area, *at)).collect();
+        if positions.contains(&CoordPos::OnBoundary) {
+            bordering.push(area);
+        } else if positions.contains(&CoordPos::Inside) {
+            holding.push(area);
         }
     }
     let on_border = !bordering.is_empty();
     let mut found = Standing { places: Vec::new(), on_border, outside: false };
-    let around: Vec<Coord<f64>> = if on_border { beside(at, &bordering) } else { vec![at] };
-    for probe in around {
-        let held: Vec<PlaceId> = holding
-            .iter()
-            .chain(&bordering)
-            .filter(|area| position(area, probe) != CoordPos::Outside)
-            .map(|area| area.place)
-            .collect();
+    let around: Vec<Coord<f64>> = if on_border { beside(&images, &bordering) } else { vec![at] };
+    let held_by = |probe: Coord<f64>| -> Vec<PlaceId> {
+        let areas = holding.iter().chain(&bordering);
+        areas.filter(|area| position(area, probe) != CoordPos::Outside).map(|area| area.place).collect()
+    };
+    let around: Vec<Vec<PlaceId>> = around.into_iter().map(held_by).collect();
+    // Where an area is cut at the edge of the map, no border is between its parts.
+    let cut = images.len() > 1 && around.iter().zip(around.iter().skip(1)).all(|(one, two)| one == two);
+    found.on_border &= !cut;
+    for held in around {
         found.outside |= held.is_empty();
         let innermost = |place: &&PlaceId| !held.iter().any(|other| other != *place && places.within(*other, **place));
         found.places.extend(held.iter().filter(innermost));
@@ -109,12 +113,37 @@ pub(super) fn places_at(areas: &[Area], point: Point, places: &Places) -> Standi
     found
 }
 
+/// A point as often as it lies on the map: at the meridian of 180 degrees at both edges.
+fn images(at: Coord<f64>) -> Vec<Coord<f64>> {
+    if at.x.abs() == EDGE { vec![at, Coord { x: -at.x, y: at.y }] } else { vec![at] }
+}
+
+/// The longitude of the edges of the map.
+const EDGE: f64 = 180.0;
+
+/// A point beside the edge of the map as it lies on the map.
+fn on_map(at: Coord<f64>) -> Coord<f64> {
+    match at.x {
+        x if x > EDGE => Coord { x: x - 2.0 * EDGE, y: at.y },
+        x if x < -EDGE => Coord { x: x + 2.0 * EDGE, y: at.y },
+        _ => at,
+    }
+}
+
 /// A border divides what lies around a point into sectors: a point in each, nearer than
 /// any other side of the areas.
-fn beside(at: Coord<f64>, bordering: &[&Area]) -> Vec<Coord<f64>> {
+fn beside(images: &[Coord<f64>], bordering: &[&Area]) -> Vec<Coord<f64>> {
+    let Some(at) = images.first().copied() else { return Vec::new() };
     let mut angles: Vec<f64> = Vec::new();
     let mut near = FARTHEST;
-    for side in bordering.iter().flat_map(|area| area.shape.lines_iter()) {
+    let sides = images.iter().flat_map(|image| {
+        let from = Coord { x: at.x - image.x, y: 0.0 };
+        bordering
+            .iter()
+            .flat_map(|area| area.shape.lines_iter())
+            .map(move |side| Line::new(side.start + from, side.end + from))
+    });
+    for side in sides {
         let far = distance(at, side);
         // What robust arithmetic finds on a side may lie a last figure beside it.
         if far > ON_SIDE {
@@ -132,7 +161,7 @@ fn beside(at: Coord<f64>, bordering: &[&Area]) -> Vec<Coord<f64>> {
     let next = angles.iter().skip(1).copied().chain(turned);
     let middles =
         angles.iter().zip(next).filter(|(one, two)| two - **one > SAME).map(|(one, two)| f64::midpoint(*one, two));
-    middles.map(|angle| Coord { x: at.x + near * angle.cos(), y: at.y + near * angle.sin() }).collect()
+    middles.map(|angle| on_map(Coord { x: at.x + near * angle.cos(), y: at.y + near * angle.sin() })).collect()
 }
 
 /// In degrees: a hand's breadth on the ground.

@@ -8,6 +8,7 @@ use geo::{Coord, Kernel, Line, Orientation};
 
 const CLOSE: &str = "a ring has four positions or more, and the last is the first once more";
 const UNCROSS: &str = "draw the ring once around the area, so that no part of it meets another; split the area where two parts meet in a point";
+const CUT: &str = "cut an area that lies across the meridian of 180 degrees there into two polygons of one `MultiPolygon` (RFC 7946, 3.1.9); of a side that is so long write a position in between";
 const ENCLOSE: &str = "a ring runs around an area: not all of its positions lie on one line";
 
 /// Checks a ring; `name` is what messages call it.
@@ -22,6 +23,13 @@ pub(super) fn check(name: &str, ring: &[Coord<f64>]) -> Result<(), Fault> {
     if ring.first() != ring.last() {
         return Err(Fault::new(codes::RING, format!("{name} is not closed"), CLOSE));
     }
+    if let Some((from, to)) = ring.iter().zip(ring.iter().skip(1)).find(|(from, to)| goes_around(from.x, to.x)) {
+        let message = format!(
+            "a side of {name} runs from `{}, {}` to `{}, {}`, more than half around the earth",
+            from.x, from.y, to.x, to.y
+        );
+        return Err(Fault::new(codes::FAR_SIDE, message, CUT));
+    }
     let mut distinct = ring.to_vec();
     distinct.dedup();
     if flat(&distinct) {
@@ -34,6 +42,13 @@ pub(super) fn check(name: &str, ring: &[Coord<f64>]) -> Result<(), Fault> {
         }
         None => Ok(()),
     }
+}
+
+/// Whether a side runs more than half around the earth, so that its author may have meant the
+/// shorter way. One from end to end of the map has none.
+fn goes_around(from: f64, to: f64) -> bool {
+    let length = (from - to).abs();
+    length > 180.0 && length < 360.0
 }
 
 fn rounded(degrees: f64) -> f64 {

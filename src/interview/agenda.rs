@@ -27,6 +27,10 @@ pub(crate) fn agenda<'a>(
     let asks = telling(matter, verdict);
     let mut topics: BTreeSet<Path> = asks.iter().copied().chain(waived.iter().copied()).collect();
     topics.extend(stated(matter));
+    // That a list may have others which are not known is said where the list is.
+    let listed = topics.clone();
+    let told = |path: &Path| matches!(path, Path::Further(group) if listed.contains(&Path::List(*group)));
+    topics.retain(|path| !(waived.contains(path) && told(path)));
     let mut steps: Vec<(Rank, Step<'a>)> = Vec::with_capacity(topics.len() + 1);
     let (rank, ..) = order.place(Topic::Place);
     steps.push((rank, place(matter, library)));
@@ -79,8 +83,9 @@ fn telling(matter: &Matter<'_>, verdict: &Verdict<'_>) -> BTreeSet<Path> {
 }
 
 fn place<'a>(matter: &Matter<'a>, library: Option<&'a Library>) -> Step<'a> {
-    let path = matter.lexicon.path;
-    let named = path.iter().filter_map(|id| library?.places.issuer(*id)).map(|issuer| &*issuer.title);
+    // A place without instruments shares the law of one around it; the job is where it says.
+    let path = library.map(|library| library.places.path(matter.job.place)).unwrap_or_default();
+    let named = path.into_iter().filter_map(|id| library?.places.issuer(id)).map(|issuer| &*issuer.title);
     Step { said: Said::Place(named.collect()), mark: Mark::Stated, ..Step::first() }
 }
 

@@ -4,13 +4,14 @@
 //! What cannot be read is told beside its path, and the rest of the job stands.
 
 use super::forms::form;
-use super::read::{Wrong, read};
+use super::read::{Problem, Wrong, is_unknown, read};
 use super::so_far::{Refused, Reply, SoFar};
 use super::step::{Form, Step, Topic};
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Shape};
-use crate::job::Defaults;
 use crate::job::model::{Given, Job};
+use crate::job::{Defaults, code_of, reference};
 use crate::rules::Rules;
+use crate::syntax::codes::{self, Code};
 use crate::syntax::diagnostic::Diagnostic;
 use crate::syntax::nearest::nearest;
 use crate::values::Date;
@@ -21,6 +22,9 @@ use crate::verdict::{Lexicon, Matter};
 pub(crate) const PLACE: &str = "place";
 /// The path under which its reference stands.
 pub(crate) const REFERENCE: &str = "reference";
+/// The most entries of one list that a link opens: a bare number in it is short, and the
+/// work on so many entries is not.
+pub(crate) const ENTRIES_OF_A_LINK: usize = 200;
 
 /// What the pairs say.
 #[derive(Debug)]
@@ -50,6 +54,8 @@ pub(crate) enum Why {
     NoLaw(Diagnostic),
     /// The path stands twice where one value is asked.
     Twice,
+    /// A list has more entries than a link opens.
+    TooMany,
     /// The place is not said.
     NoPlace,
 }
@@ -70,6 +76,10 @@ pub(crate) fn from_pairs<'p>(
         return heard;
     };
     let typed = values.join(", ");
+    if values.len() > 1 {
+        heard.tell(PLACE, &typed, Why::Twice);
+        return heard;
+    }
     let place = match read(desk, None, &Step::first(), &typed) {
         Ok(Reply::Place(place)) => place,
         Ok(_) => {
@@ -105,6 +115,11 @@ fn together<'p>(pairs: impl Iterator<Item = (&'p str, &'p str)>) -> Vec<(&'p str
 }
 
 impl Heard {
+    /// Whether there is a job, and all that was said of it could be read.
+    pub(crate) fn is_whole(&self) -> bool {
+        self.so_far.is_some() && self.wrong.is_empty()
+    }
+
     fn tell(&mut self, path: &str, typed: &str, why: Why) {
         self.wrong.push(Unheard { path: path.to_owned(), typed: typed.to_owned(), why });
     }
@@ -144,6 +159,10 @@ impl Heard {
                 ..Step::first()
             };
             let reply = match read(desk, Some(place), &step, &typed) {
+                Ok(Reply::Entries { count, .. }) if count > ENTRIES_OF_A_LINK => {
+                    self.tell(written, &typed, Why::TooMany);
+                    continue;
+                }
                 Ok(reply) => reply,
                 Err(wrong) => {
                     self.tell(written, &typed, Why::Wrong(wrong));
@@ -155,9 +174,24 @@ impl Heard {
                 Err(refused) => self.tell(written, &typed, Why::Refused(refused)),
             }
         }
-        let reference = pairs.iter().find(|(path, _)| *path == REFERENCE).and_then(|(_, values)| values.first());
-        so_far.job.reference = reference.filter(|text| !text.is_empty()).map(|text| crate::glossary::cut(text).into());
+        so_far.job.reference = self.reference(pairs);
         self.so_far = Some(so_far);
+    }
+
+    fn reference(&mut self, pairs: &[(&str, Vec<&str>)]) -> Option<Box<str>> {
+        let (_, values) = pairs.iter().find(|(path, _)| *path == REFERENCE)?;
+        let [text] = values.as_slice() else {
+            self.tell(REFERENCE, &values.join(", "), Why::Twice);
+            return None;
+        };
+        match reference(text) {
+            Ok(read) => Some(read).filter(|read| !read.is_empty()),
+            Err(fault) => {
+                let wrong = Wrong { typed: crate::glossary::cut(text), problem: Problem::Unread(fault) };
+                self.tell(REFERENCE, text, Why::Wrong(wrong));
+                None
+            }
+        }
     }
 }
 
@@ -203,10 +237,45 @@ pub(crate) fn find(text: &str, lexicon: &Lexicon<'_>) -> Option<Path> {
     fields.next().map(|(_, id)| Path::Fact(id))
 }
 
+/// The paths that a link takes and that were perhaps meant: of a record its attributes, of
+/// an attribute of a list the one of an entry.
 fn near(path: &str, lexicon: &Lexicon<'_>) -> Vec<String> {
+    let apart = path.split_once('[').and_then(|(list, rest)| Some((list, rest.split_once(']')?)));
+    let (plain, entry) = match apart {
+        Some((list, (number, rest))) => (format!("{list}{rest}"), number.parse().unwrap_or(0)),
+        None => (path.to_owned(), 0),
+    };
     let fields = lexicon.fields.iter().filter(|field| lexicon.known(field.scope)).map(|field| &*field.path);
     let groups = lexicon.groups.iter().filter(|group| lexicon.known(group.scope)).map(|group| &*group.name);
-    nearest(path, fields.chain(groups)).into_iter().map(str::to_owned).collect()
+    let named = nearest(&plain, fields.chain(groups));
+    let mut near: Vec<String> = named.into_iter().flat_map(|name| taken(name, entry, lexicon)).collect();
+    near.dedup();
+    near.truncate(NEAR);
+    near
+}
+
+/// How many paths are offered at most.
+const NEAR: usize = 3;
+
+/// The paths by which a link says what has this name in the glossary.
+fn taken(name: &str, entry: usize, lexicon: &Lexicon<'_>) -> Vec<String> {
+    let paths = |ids: &mut dyn Iterator<Item = FieldId>| -> Vec<String> {
+        ids.filter(|id| lexicon.field(*id).is_some_and(|field| lexicon.known(field.scope)))
+            .map(|field| match lexicon.list_of(field) {
+                Some(group) => Path::Attribute { group, entry, field }.write(lexicon),
+                None => Path::Fact(field).write(lexicon),
+            })
+            .collect()
+    };
+    let group = lexicon.groups.iter().find(|group| *group.name == *name && lexicon.known(group.scope));
+    match group {
+        Some(group) if group.list => vec![name.to_owned()],
+        Some(group) => paths(&mut group.fields.iter().copied()),
+        None => {
+            let named = lexicon.fields.iter().zip(0u16..).filter(|(field, _)| *field.path == *name);
+            paths(&mut named.map(|(_, number)| FieldId(number)))
+        }
+    }
 }
 
 /// A job as pairs that read the same again, its place by its path first.
@@ -262,11 +331,33 @@ pub(crate) fn typed(given: &Given, field: FieldId, lexicon: &Lexicon<'_>) -> Opt
         Given::Set(terms) if terms.is_empty() => "none".to_owned(),
         Given::Set(terms) => terms.iter().filter_map(term).collect::<Vec<_>>().join(", "),
         Given::Measure(measure) => measure.shown.to_string(),
+        // A name that is a word for what is not known stands in quotes, or it would be none.
+        Given::Name(name) if lexicon.field(field)?.shape == Shape::Name && is_unknown(name) => format!("\"{name}\""),
         Given::Name(name) => name.to_string(),
     })
 }
 
 impl Unheard {
+    /// Under which code it is found wrong.
+    pub(crate) fn code(&self) -> Code {
+        match &self.why {
+            Why::NoFact(_) => codes::JOB_NAME,
+            Why::NoLaw(told) => told.code,
+            Why::Twice => codes::JOB_TWICE,
+            Why::TooMany => codes::LIMIT,
+            Why::NoPlace => codes::JOB,
+            Why::Refused(Refused::Misplaced) => codes::JOB_VALUE,
+            Why::Refused(Refused::TooMany(fault)) => fault.code,
+            Why::Refused(Refused::Dates(_)) => codes::JOB_DATE,
+            Why::Wrong(wrong) => match &wrong.problem {
+                Problem::NoPlace { .. } | Problem::SeveralPlaces { .. } | Problem::SeveralFit { .. } => codes::JOB_NAME,
+                Problem::PlaceNeeded => codes::JOB,
+                Problem::Empty | Problem::NoNumber { .. } | Problem::NoCount => codes::JOB_VALUE,
+                Problem::Unread(fault) => code_of(fault.code),
+            },
+        }
+    }
+
     /// The names that were near, and the paths that fit.
     pub(crate) fn near(&self) -> &[String] {
         match &self.why {

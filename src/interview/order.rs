@@ -96,9 +96,10 @@ impl<'a, 'w> Order<'a, 'w> {
         let Some(((tier, whom, stage), part)) = best else {
             return (Rank { entry, field, ..rank(NOBODY, 0, 0, declared, 0) }, false, NO_PART);
         };
+        let own = tier <= OWN;
         let first = self.lexicon.roles.dates;
         let tier = if first.is_some_and(|id| topic == Topic::Fact(Path::Fact(id))) { DATE } else { tier };
-        (Rank { entry, field, ..rank(tier, whom, stage, declared, 0) }, tier <= OWN, part)
+        (Rank { entry, field, ..rank(tier, whom, stage, declared, 0) }, own, part)
     }
 
     fn knowers(&self, known: &'a Known) -> impl Iterator<Item = (Key, Part<'a>)> {

@@ -24,6 +24,8 @@ pub(crate) enum Problem {
     NoPlace {
         nearest: Vec<String>,
     },
+    /// The place cannot be left unknown.
+    PlaceNeeded,
     SeveralPlaces {
         paths: Vec<String>,
     },
@@ -41,7 +43,7 @@ impl Problem {
             Problem::SeveralPlaces { paths } => paths,
             Problem::SeveralFit { names } => names,
             Problem::Unread(fault) => &fault.near,
-            Problem::Empty | Problem::NoNumber { .. } | Problem::NoCount => &[],
+            Problem::PlaceNeeded | Problem::Empty | Problem::NoNumber { .. } | Problem::NoCount => &[],
         }
     }
 }
@@ -73,10 +75,10 @@ pub(crate) fn read(desk: Desk<'_>, place: Option<PlaceId>, step: &Step<'_>, type
     if text.is_empty() {
         return Err(wrong(Problem::Empty));
     }
-    let word = hyphened(text);
     match (step.topic, place) {
+        (Topic::Place, _) if is_unknown(text) => Err(wrong(Problem::PlaceNeeded)),
         (Topic::Place, _) => named(desk, text).map_err(wrong),
-        (Topic::Fact(_), _) if UNKNOWN.contains(&&*word) => Ok(Reply::Unknown),
+        (Topic::Fact(_), _) if is_unknown(text) => Ok(Reply::Unknown),
         (Topic::Fact(Path::List(_) | Path::Further(_) | Path::Span(_)), _) => {
             entries(&step.form, text).ok_or_else(|| wrong(Problem::NoCount))
         }
@@ -87,6 +89,11 @@ pub(crate) fn read(desk: Desk<'_>, place: Option<PlaceId>, step: &Step<'_>, type
         }
         (Topic::Fact(_), None) => Err(wrong(Problem::NoPlace { nearest: Vec::new() })),
     }
+}
+
+/// Whether a text is a word for what is not known.
+pub(super) fn is_unknown(text: &str) -> bool {
+    UNKNOWN.contains(&&*hyphened(text))
 }
 
 fn named(desk: Desk<'_>, text: &str) -> Result<Reply, Problem> {
@@ -103,7 +110,7 @@ fn written(desk: Desk<'_>, field: FieldId, form: &Form<'_>, text: &str) -> Resul
     Ok(match form {
         Form::YesNo if YES.contains(&&*word) => one("yes"),
         Form::YesNo if NO.contains(&&*word) => one("no"),
-        Form::Date | Form::Several(_) if none => Written::None,
+        Form::Date | Form::Several(_) | Form::Name(_) if none => Written::None,
         Form::Several(_) if word == "no" || word == "0" => Written::None,
         Form::YesNo | Form::Date | Form::Place | Form::Entries { .. } => one(text),
         Form::Count | Form::Gauge | Form::Quantity(_) => match desk.glossary[field].shape.scale() {

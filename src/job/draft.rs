@@ -7,8 +7,13 @@ use crate::glossary::misread::Misread;
 use crate::glossary::model::{FieldId, GroupId, PlaceId, Scale, Shape};
 use crate::glossary::{self, cut};
 use crate::syntax::codes;
+use crate::syntax::limits::TEXT;
 use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// What a job says where there is nobody and nothing to name, such as a supplier of gas at a
+/// tank of the house's own. It is a word of the language, so that nothing is called so.
+pub(crate) const NO_NAME: &str = "none";
 
 pub(super) struct Draft<'a> {
     pub(super) desk: Desk<'a>,
@@ -79,6 +84,21 @@ impl<'a> Draft<'a> {
     }
 }
 
+/// The reference of a job: a text on one line.
+///
+/// # Errors
+/// Where it is too long, or holds what no line holds.
+pub(crate) fn reference(text: &str) -> Result<Box<str>, Fault> {
+    if text.chars().nth(TEXT.most).is_some() {
+        return Err(glossary::past(&TEXT));
+    }
+    if text.chars().any(char::is_control) {
+        let fault = Fault::new(codes::JOB_VALUE, "the reference holds a control character");
+        return Err(fault.help("write it on one line, without tabs"));
+    }
+    Ok(text.into())
+}
+
 /// The fault where a job says one thing twice.
 pub(super) fn twice(what: &str) -> Fault {
     Fault::of(codes::JOB_TWICE, Misread::Twice(cut(what))).help("say it once")
@@ -95,6 +115,7 @@ impl Desk<'_> {
             Shape::Choice(choice) => {
                 self.glossary.term_named(choice, text, Some(place), self.territory).map(Given::Term)
             }
+            Shape::Name if text == NO_NAME => Ok(Given::Name(NO_NAME.into())),
             Shape::Name => match self.gazetteer.issuer(text) {
                 Some(name) => Ok(Given::Name(name.into())),
                 None => glossary::name(text).map(|name| Given::Name(name.into())),
@@ -124,7 +145,7 @@ impl Desk<'_> {
         fault.help(match shape {
             Shape::YesNo => "write `yes` or `no`".into(),
             Shape::Date => "write a date such as `2024-03-01`, or `none` where there is none".into(),
-            Shape::Name => "write a name in lower case with hyphens, or a printed name in double quotes".into(),
+            Shape::Name => "write a name in lower case with hyphens, a printed name in double quotes, or `none`".into(),
             Shape::Code => "write the name of a code, such as `IFGC`".into(),
             Shape::Choice(choice) | Shape::Several(choice) => {
                 self.glossary.terms_in_words(choice, None, self.territory)

@@ -1,6 +1,6 @@
 //! Jobs from JSON.
 
-use super::draft::{Draft, twice};
+use super::draft::{Draft, reference, twice};
 use super::keys::Key;
 use super::model::{Entries, Given, Job};
 use super::node::Node;
@@ -203,12 +203,7 @@ impl<'a> Reader<'a> {
             return None;
         }
         let text = self.text(node, path)?;
-        if text.chars().any(char::is_control) {
-            let fault = Fault::new(codes::JOB_VALUE, "the reference holds a control character");
-            self.problem(path, fault.help("write it on one line, without tabs"));
-            return None;
-        }
-        Some(text.into())
+        self.keep(path, reference(text))
     }
 
     fn fact(&mut self, draft: &mut Draft<'a>, key: &str, node: &Node, path: &str) {

@@ -20,9 +20,10 @@ mod write_sheet;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use draft::{NO_NAME, reference};
 pub(crate) use json::read_json;
-pub(crate) use moved::{Left, moved};
-pub(crate) use problem::{JobProblem, code_in_a_job};
+pub(crate) use moved::{Left, dated, moved};
+pub(crate) use problem::{JobProblem, code_of};
 pub(crate) use sheet::read_sheet;
 pub(crate) use so_far::Written;
 pub(crate) use write::to_json;

@@ -52,13 +52,18 @@ pub(crate) fn moved(job: &Job, to: PlaceId, date: Option<Date>, desk: Desk<'_>) 
         }
     }
     let Mover { left, .. } = mover;
-    match draft.finish(&Defaults { place: None, date }) {
-        Ok(job) => Ok(Moved { job, left }),
-        Err(faults) => Err(faults
-            .into_iter()
-            .map(|(field, fault)| JobProblem::new(desk.glossary[field].path.to_string(), fault))
-            .collect()),
-    }
+    Ok(Moved { job: dated(draft.job, date, desk)?, left })
+}
+
+/// The job, its unsaid dates being this day.
+///
+/// # Errors
+/// Where a date that is given contradicts one that the job says.
+pub(crate) fn dated(job: Job, date: Option<Date>, desk: Desk<'_>) -> Result<Job, Vec<JobProblem>> {
+    Draft::of(desk, job).finish(&Defaults { place: None, date }).map_err(|faults| {
+        let told = |(field, fault): (FieldId, _)| JobProblem::new(desk.glossary[field].path.to_string(), fault);
+        faults.into_iter().map(told).collect()
+    })
 }
 
 struct Mover<'a> {

@@ -44,11 +44,11 @@ impl std::error::Error for JobProblem {}
 
 /// A fault of a value with the code that it has in a job.
 pub(crate) fn of_job(fault: Fault) -> Fault {
-    Fault { code: code_in_a_job(fault.code), ..fault }
+    Fault { code: code_of(fault.code), ..fault }
 }
 
 /// The code that a fault of a value has in a job.
-pub(crate) fn code_in_a_job(code: Code) -> Code {
+pub(crate) fn code_of(code: Code) -> Code {
     match code {
         codes::UNKNOWN_TERM | codes::UNKNOWN_NAME | codes::UNKNOWN_CODE | codes::UNKNOWN_PLACE => codes::JOB_NAME,
         codes::AMBIGUOUS_PLACE => codes::JOB_NAME,

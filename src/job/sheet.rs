@@ -1,6 +1,6 @@
 //! Jobs from a job sheet, or from the `job` of an example.
 
-use super::draft::{Draft, twice};
+use super::draft::{Draft, NO_NAME, twice};
 use super::keys::Key;
 use super::model::{Entries, Given, Job};
 use super::problem::of_job;
@@ -242,6 +242,7 @@ impl<'a> Reader<'a> {
             (JobValue::Unknown, _) => return Some(Given::Unknown),
             (JobValue::None, Shape::Date) => return Some(Given::NoDate),
             (JobValue::None, Shape::Several(_)) => return Some(Given::Set(Terms::NONE)),
+            (JobValue::None, Shape::Name) => return Some(Given::Name(NO_NAME.into())),
             (JobValue::None, _) => {
                 let help = format!("write a value, or `{path} unknown`");
                 self.report(at, self.desk.misfit(shape, "`none`").help(help));

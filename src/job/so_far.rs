@@ -1,7 +1,7 @@
 //! A job that grows by one answer at a time: a beginning of which nothing is
 //! known, single values in the words of a job sheet, and the check of the whole.
 
-use super::draft::{Draft, twice};
+use super::draft::{Draft, NO_NAME, twice};
 use super::model::{Given, Job};
 use super::{Defaults, Desk};
 use crate::glossary::model::{FieldId, PlaceId, Shape};
@@ -45,6 +45,7 @@ impl Desk<'_> {
         match (shape, written) {
             (Shape::Date, Written::None) => Ok(Given::NoDate),
             (Shape::Several(_), Written::None) => Ok(Given::Set(Terms::NONE)),
+            (Shape::Name, Written::None) => self.word(shape, NO_NAME, place),
             (_, Written::None) => Err(self.misfit(shape, "`none`")),
             (Shape::Several(choice), Written::Words(words)) => {
                 let mut all = Terms::NONE;

@@ -91,6 +91,7 @@ codes! {
     COORDINATES = 612, "a position of a boundary lies nowhere on earth";
     RING = 613, "a ring of a boundary is open or crosses itself";
     NO_AREA = 614, "a ring of a boundary encloses no area";
+    FAR_SIDE = 615, "a side of a boundary runs more than half around the earth";
     QUESTION_CIRCLE = 700, "questions depend on each other in a circle";
     QUESTION = 701, "a demand does not fit its question";
     ORDER = 702, "a question cannot be asked as it is declared";
@@ -116,6 +117,7 @@ codes! {
     NOT_NEEDED = 5113, "a line passes a warning over that is not there";
     STICKS_OUT = 5114, "a place's area sticks out of the place around it";
     AREAS_OVERLAP = 5115, "the areas of two places overlap";
+    OTHER_SYSTEM = 5116, "a boundary names another reference system";
     CONTRADICTION = 5201, "two texts cannot both be followed";
     UNANSWERED = 5202, "a place leaves unanswered what others answer";
     UNGOVERNED = 5203, "no code governs some jobs";

@@ -3,7 +3,7 @@
 use super::problem::Problem;
 use super::state::Shared;
 use axum::body::{Body, Bytes, HttpBody};
-use axum::http::header::{ACCEPT, CONTENT_TYPE};
+use axum::http::header::{ACCEPT, ACCEPT_ENCODING, CONTENT_ENCODING, CONTENT_TYPE};
 use axum::http::{HeaderMap, HeaderName, StatusCode};
 use std::future::poll_fn;
 use std::pin::pin;
@@ -39,6 +39,7 @@ impl Media {
     /// # Errors
     /// Where it is another, or is not said.
     pub(crate) fn of(headers: &HeaderMap, readable: &[Media]) -> Result<Media, Problem> {
+        plain(headers)?;
         let said = headers.get(CONTENT_TYPE).and_then(|said| said.to_str().ok()).unwrap_or_default();
         let mut parts = said.split(';').map(str::trim);
         let name = parts.next().unwrap_or_default().to_ascii_lowercase();
@@ -90,6 +91,29 @@ impl Media {
         )
         .help(format!("send `Accept: {}`, or leave the field out", self.name())))
     }
+}
+
+/// Whether the body is as it was written, and not compressed.
+///
+/// # Errors
+/// Where it is said to be coded in any way.
+pub(crate) fn plain(headers: &HeaderMap) -> Result<(), Problem> {
+    let said = headers.get_all(CONTENT_ENCODING).iter().map(|said| said.to_str().unwrap_or("?"));
+    let mut codings = said.flat_map(|said| said.split(',')).map(str::trim);
+    match codings.find(|coding| !coding.is_empty() && !coding.eq_ignore_ascii_case("identity")) {
+        None => Ok(()),
+        Some(coding) => {
+            let detail = format!("the body is said to be coded as `{}`", crate::glossary::cut(coding));
+            Err(Problem::new(StatusCode::UNSUPPORTED_MEDIA_TYPE, detail)
+                .help("send it as it is, without `Content-Encoding`")
+                .field(ACCEPT_ENCODING, "identity"))
+        }
+    }
+}
+
+/// A text without the mark of its byte order, which some editors put first.
+pub(crate) fn unmarked(bytes: &[u8]) -> &[u8] {
+    bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes)
 }
 
 /// The field that holds the type of a body.

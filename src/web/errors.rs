@@ -3,9 +3,9 @@
 
 use super::body::TYPE;
 use super::problem::Problem;
+use super::query::Named;
 use super::state::Shared;
 use axum::Router;
-use axum::extract::Path;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 use axum::routing::get;
@@ -35,7 +35,7 @@ fn entry((code, page): &(&str, &str)) -> Option<String> {
 #[utoipa::path(get, path = "/errors/{code}", operation_id = "error", tag = "errors",
     params(("code" = String, Path, description = "Such as GR0801", pattern = "^GR[0-9]{4}$")),
     responses((status = 200, description = "The page, in Markdown", body = String, content_type = "text/plain")))]
-pub(super) async fn page(Path(code): Path<String>) -> Response {
+pub(super) async fn page(Named(code): Named) -> Response {
     match PAGES.iter().find(|(known, _)| *known == code) {
         Some((_, page)) => text(page),
         None => Problem::new(StatusCode::NOT_FOUND, format!("no code is `{}`", crate::glossary::cut(&code)))

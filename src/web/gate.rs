@@ -50,6 +50,10 @@ impl Gate {
             return Err(Problem::new(StatusCode::FORBIDDEN, "a page of another server sends this request")
                 .help("send it from a page of this server, or from a program"));
         }
+        if method.is_safe() && is_embedded(headers) {
+            return Err(Problem::new(StatusCode::FORBIDDEN, "a page of another server asks for this by itself")
+                .help("open the address in the browser, or ask it from a program"));
+        }
         // Whoever watches over the server has no token.
         if uri.path().starts_with("/health/") {
             return Ok(());
@@ -90,6 +94,14 @@ const IS_LOCAL: [IpAddr; 2] = [IpAddr::V4(std::net::Ipv4Addr::LOCALHOST), IpAddr
 /// Whether a page comes from the server that it calls.
 fn is_of(origin: &str, named: &Authority) -> bool {
     origin.split_once("://").is_some_and(|(_, from)| from.eq_ignore_ascii_case(named.as_str()))
+}
+
+/// Whether a page from elsewhere asks for it as part of itself, as a picture, say, so that
+/// nobody has opened it (<https://www.w3.org/TR/fetch-metadata/>). Programs say nothing of this.
+fn is_embedded(headers: &HeaderMap) -> bool {
+    let said = |name: &str| headers.get(name).and_then(|field| field.to_str().ok());
+    let opened = said("sec-fetch-mode") == Some("navigate") && said("sec-fetch-dest").is_none_or(|to| to == "document");
+    said("sec-fetch-site") == Some("cross-site") && !opened
 }
 
 /// Whether the token is brought; how long this takes tells nothing of it.
@@ -175,6 +187,28 @@ mod tests {
             assert_eq!(asked(&gate, "POST", "/", &[host, ("origin", origin)]), 403, "{origin}");
             assert_eq!(asked(&gate, "GET", "/", &[host, ("origin", origin)]), 200, "{origin}");
         }
+    }
+
+    #[test]
+    fn no_page_from_elsewhere_holds_an_answer_in_itself() {
+        let gate = Gate::new("127.0.0.1".parse().unwrap(), None);
+        let of = |site: &'static str, mode: &'static str, to: &'static str| {
+            let fields = [
+                ("host", "localhost:8417"),
+                ("sec-fetch-site", site),
+                ("sec-fetch-mode", mode),
+                ("sec-fetch-dest", to),
+            ];
+            asked(&gate, "GET", "/?place=osier&run=100", &fields)
+        };
+        for (mode, to) in [("no-cors", "image"), ("cors", "empty"), ("navigate", "iframe"), ("no-cors", "script")] {
+            assert_eq!(of("cross-site", mode, to), 403, "{mode} {to}");
+            assert_eq!(of("same-origin", mode, to), 200, "{mode} {to}");
+        }
+        assert_eq!(of("cross-site", "navigate", "document"), 200, "a link from a letter or another page");
+        assert_eq!(of("none", "navigate", "document"), 200, "an address that was typed");
+        let bare = [("host", "localhost:8417"), ("sec-fetch-site", "cross-site")];
+        assert_eq!(asked(&gate, "GET", "/", &bare), 403);
     }
 
     #[test]

@@ -39,7 +39,7 @@ impl Limits {
             batch: 8 * 1024 * 1024,
             body_time: Duration::from_secs(30),
             head_time: Duration::from_secs(10),
-            head: 16 * 1024,
+            head: 64 * 1024,
             head_fields: 64,
             write_time: Duration::from_secs(30),
             work_time: Duration::from_secs(20),
@@ -48,6 +48,14 @@ impl Limits {
             connections: 512,
             farewell: Duration::from_secs(10),
         }
+    }
+}
+
+impl Limits {
+    /// The letters of a link that still has a head to itself: the rest is for the other fields,
+    /// among them the address of the page before, of which browsers send 4 KiB at most.
+    pub(crate) fn link(&self) -> usize {
+        self.head.saturating_sub(8 * 1024)
     }
 }
 

@@ -7,7 +7,7 @@ use crate::rules::Rules;
 use crate::syntax::codes;
 use crate::values::Date;
 use axum::extract::rejection::QueryRejection;
-use axum::extract::{FromRequestParts, Query};
+use axum::extract::{FromRequestParts, Path, Query};
 use axum::http::StatusCode;
 use axum::http::request::Parts;
 use serde::de::DeserializeOwned;
@@ -23,6 +23,21 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequestParts<S> for Parameters<T> 
         match Query::<T>::from_request_parts(parts, state).await {
             Ok(Query(asked)) => Ok(Parameters(asked)),
             Err(problem) => Err(unreadable(&problem)),
+        }
+    }
+}
+
+/// What a route leaves open of an address.
+pub(super) struct Named(pub(super) String);
+
+impl<S: Send + Sync> FromRequestParts<S> for Named {
+    type Rejection = Problem;
+
+    async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Named, Problem> {
+        match Path::<String>::from_request_parts(parts, state).await {
+            Ok(Path(name)) => Ok(Named(name)),
+            Err(_) => Err(Problem::new(StatusCode::BAD_REQUEST, "the address is not UTF-8")
+                .help("write each byte of a letter that is not ASCII as `%` and two figures, such as `%C3%B1` for ñ")),
         }
     }
 }

@@ -133,6 +133,35 @@ fn entries_are_added_and_taken_out() {
 }
 
 #[test]
+fn a_word_of_the_talk_is_no_answer() {
+    let jobs = folder(&[("supplied.job", "job\n    place osier\n    gas-supplier lowmoor-gas\n")]);
+    let job = jobs.path().join("supplied.job").to_str().unwrap().to_owned();
+    let ran = walk(&[&job], &["change gas-supplier", "drop", "change", "cambiar", "none", "stop", ""]);
+    assert_eq!(ran.err.matches("Write drop, the name of a list and a number").count(), 1, "{}", ran.err);
+    assert_eq!(ran.err.matches("Write change and a number of the list").count(), 2, "{}", ran.err);
+    assert_eq!(ran.out, "job\n    place tamarrow/osier\n    gas-supplier none\n", "{}", ran.err);
+    // Who is really called so stands in quotes.
+    let ran = walk(&[&job], &["change gas-supplier", "\"drop\"", "stop", ""]);
+    assert_eq!(ran.out, "job\n    place tamarrow/osier\n    gas-supplier drop\n", "{}", ran.err);
+}
+
+#[test]
+fn the_place_is_needed_and_told_as_it_was_said() {
+    for arguments in [&[][..], &["--language", "es"]] {
+        let ran = walk(arguments, &["?", "brackwell", "list", "stop", ""]);
+        let needed = if arguments.is_empty() { "Without a place no rules" } else { "Sin un lugar no se puede mirar" };
+        assert!(ran.err.contains(needed), "{}", ran.err);
+        assert_eq!(ran.err.matches("Brackwell County").count(), 2, "said back, and in the list: {}", ran.err);
+    }
+}
+
+#[test]
+fn a_list_stands_once_among_the_facts() {
+    let ran = walk(&["--place", "osier"], &["change run", "3+", "list", "stop", ""]);
+    assert_eq!(ran.err.matches("3 entries, and perhaps others").count(), 2, "said back, and once: {}", ran.err);
+}
+
+#[test]
 fn the_sheet_goes_to_its_file() {
     let kept = folder(&[("old.job", "job\n    place osier\n")]);
     let at = |name: &str| kept.path().join(name).to_str().unwrap().to_owned();

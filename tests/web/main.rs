@@ -12,6 +12,7 @@
 
 mod answers;
 mod client;
+mod links;
 mod openapi;
 mod problems;
 mod start;

@@ -41,7 +41,11 @@ fn each_fault_is_told_under_its_code() {
         (codes::RING, &polygon("[[0,0],[2,2],[2,0],[0,2],[0,0]]"), "meets itself near `1, 1`"),
         (codes::RING, &polygon("[[0,0],[2,0],[2,2],[1,0],[0,2],[0,0]]"), "meets itself near `1, 0`"),
         (codes::RING, &polygon("[[0,0],[2,0],[2,2],[2,1],[2,3],[0,3],[0,0]]"), "meets itself"),
-        (codes::RING, &polygon("[[0,0],[4,0],[4,4],[0,4],[0,0]],[[1,1],[5,1],[5,2],[1,2],[1,1]]"), "interior ring"),
+        (
+            codes::RING,
+            &polygon("[[0,0],[4,0],[4,4],[0,4],[0,0]],[[1,1],[5,1],[5,2],[1,2],[1,1]]"),
+            "hole 1 of polygon 1 ",
+        ),
         (
             codes::RING,
             &polygon("[[0,0],[4,0],[4,4],[0,4],[0,0]],[[1,1],[2,2],[2,1],[1,2],[1,1]]"),
@@ -49,6 +53,17 @@ fn each_fault_is_told_under_its_code() {
         ),
         (codes::NO_AREA, &polygon("[[0,0],[1,1],[2,2],[0,0]]"), "the outer ring of polygon 1 encloses no area"),
         (codes::NO_AREA, &polygon("[[1,1],[1,1],[1,1],[1,1]]"), "encloses no area"),
+        (
+            codes::FAR_SIDE,
+            &polygon("[[175,40],[-175,40],[-175,50],[175,50],[175,40]]"),
+            "a side of the outer ring of polygon 1 runs from `175, 40` to `-175, 40`",
+        ),
+        (
+            codes::NOT_GEOJSON,
+            r#"{"type":"Polygon","coordinates":[],"coordinates":[[[0,0],[1,0],[1,1],[0,0]]]}"#,
+            "the member `coordinates` stands twice",
+        ),
+        (codes::NOT_GEOJSON, "{", "the file is no JSON: EOF while parsing"),
     ];
     for (code, text, words) in cases {
         let (found, message) = fault(text);
@@ -56,7 +71,11 @@ fn each_fault_is_told_under_its_code() {
         assert!(message.contains(words), "{text}: {message}");
     }
     let two = r#"{"type":"MultiPolygon","coordinates":[[[[0,0],[2,0],[2,2],[0,2],[0,0]]],[[[1,1],[3,1],[3,3],[1,3],[1,1]]]]}"#;
-    assert_eq!(fault(two).0, codes::RING);
+    assert_eq!(fault(two), (codes::RING, "polygons 1 and 2 overlap".to_owned()));
+    let across = read::area(polygon("[[175,40],[185,40],[185,50],[175,50],[175,40]]").as_bytes()).unwrap_err();
+    assert!(across.help.contains("RFC 7946, 3.1.9"), "{across:?}");
+    let metres = read::area(polygon("[[0,0],[5000,40],[5000,50],[0,0]]").as_bytes()).unwrap_err();
+    assert!(metres.help.contains("in degrees"), "{metres:?}");
     let latin1 = read::area(b"{\"type\": \"\xe9\"}").unwrap_err();
     assert_eq!(latin1.code, codes::NOT_GEOJSON);
 }
@@ -68,7 +87,20 @@ fn what_the_standard_allows_is_read() {
     let twice_the_same = polygon("[[0,0],[1,0],[1,0],[1,1],[0,0]]");
     let whole_world = polygon("[[-180,-90],[180,-90],[180,90],[-180,90],[-180,-90]]");
     let touching_hole = polygon("[[0,0],[4,0],[4,4],[0,4],[0,0]],[[0,2],[1,1],[1,3],[0,2]]");
-    for text in [clockwise, with_heights, twice_the_same, whole_world, touching_hole] {
+    let cut_in_two = r#"{"type":"MultiPolygon","coordinates":[
+        [[[175,40],[180,40],[180,50],[175,50],[175,40]]],[[[-180,40],[-175,40],[-175,50],[-180,50],[-180,40]]]]}"#;
+    let half_around = polygon("[[-90,0],[90,0],[0,50],[-90,0]]");
+    let marked = format!("\u{feff}{half_around}");
+    for text in [
+        clockwise,
+        with_heights,
+        twice_the_same,
+        whole_world,
+        touching_hole,
+        cut_in_two.to_owned(),
+        half_around,
+        marked,
+    ] {
         assert!(read::area(text.as_bytes()).is_ok(), "{text}: {:?}", read::area(text.as_bytes()));
     }
 }
@@ -93,6 +125,21 @@ fn areas_are_held_against_each_other() {
     let [out] = &of(&square(3.0, 2.0, 2.0, &[]))[..] else { panic!() };
     assert_eq!(out.code, codes::STICKS_OUT);
     assert!(out.message.contains("(50.0 percent) of the area of `Two` lie outside `Land`"), "{}", out.message);
+}
+
+#[test]
+fn another_reference_system_is_doubtful() {
+    let land = |system: &str| {
+        let crs = format!(r#"{{"crs":{{"type":"name","properties":{{"name":"{system}"}}}},"#);
+        let square = square(0.0, 0.0, 4.0, &[]);
+        found(&[("land", &square.replacen('{', &crs, 1)), ("one", &square), ("two", &square)])
+    };
+    let [told, ..] = &land("urn:ogc:def:crs:EPSG::4269")[..] else { panic!() };
+    assert_eq!(told.code, codes::OTHER_SYSTEM);
+    assert!(told.message.contains("`land` names `urn:ogc:def:crs:EPSG::4269`"), "{}", told.message);
+    for own in ["urn:ogc:def:crs:OGC:1.3:CRS84", "EPSG:4326"] {
+        assert!(land(own).iter().all(|told| told.code != codes::OTHER_SYSTEM), "{own}");
+    }
 }
 
 #[test]

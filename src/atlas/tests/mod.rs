@@ -99,6 +99,30 @@ fn a_border_belongs_to_both_sides() {
 }
 
 #[test]
+fn an_area_that_is_cut_at_the_edge_of_the_map_has_no_border_there() {
+    let far = r#"{"type":"MultiPolygon","coordinates":[
+        [[[175,40],[180,40],[180,50],[175,50],[175,40]]],[[[-180,40],[-175,40],[-175,50],[-180,50],[-180,40]]]]}"#;
+    let east = r#"{"type":"Polygon","coordinates":[[[-180,50],[-175,50],[-175,60],[-180,60],[-180,50]]]}"#;
+    let text = "place far \"Far\"\n    boundary \"far\"\nplace east \"East\"\n    boundary \"east\"\n";
+    let (places, atlas) = atlas(text, &[("far", far), ("east", east)]);
+    assert_eq!(atlas.wrong(), []);
+    let at = |longitude: f64, latitude: f64| {
+        let standing = atlas.places_at(Point::new(longitude, latitude).unwrap(), &places);
+        let found: Vec<String> = standing.places.iter().map(|place| places.path_text(*place)).collect();
+        (found, standing.on_border, standing.outside)
+    };
+    for longitude in [180.0, -180.0] {
+        assert_eq!(at(longitude, 45.0), (names(&["far"]), false, false), "{longitude}");
+        assert_eq!(at(longitude, 40.0), (names(&["far"]), true, true), "{longitude}");
+        assert_eq!(at(longitude, 50.0), (names(&["far", "east"]), true, true), "{longitude}");
+        assert_eq!(at(longitude, 55.0), (names(&["east"]), true, true), "{longitude}");
+        assert_eq!(at(longitude, 65.0), (vec![], false, true), "{longitude}");
+    }
+    assert_eq!(at(179.0, 45.0), (names(&["far"]), false, false));
+    assert_eq!(at(0.0, 45.0), (vec![], false, true));
+}
+
+#[test]
 fn a_point_is_written_as_people_write_it() {
     let point = |text| Point::parse(text).map(|point| (point.latitude(), point.longitude()));
     assert_eq!(point("-0.5, 1.25"), Some((-0.5, 1.25)));

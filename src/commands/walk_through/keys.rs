@@ -48,8 +48,8 @@ pub(super) fn line(text: &str, step: &Step<'_>) -> Line {
         },
         ("list" | "lista", true) => Line::List,
         ("help" | "ayuda", true) => Line::Help,
-        ("change" | "cambiar", false) => Line::Change(rest),
-        ("drop" | "quitar", false) => Line::Drop(rest),
+        ("change" | "cambiar", _) => Line::Change(rest),
+        ("drop" | "quitar", _) => Line::Drop(rest),
         ("save" | "guardar", none) => Line::Save((!none).then_some(rest)),
         ("done" | "listo", true) => Line::Done,
         ("stop" | "parar", true) => Line::Stop,
@@ -81,7 +81,9 @@ mod tests {
             ("", Line::Empty),
             ("back street", Line::Answer("back street".into())),
             ("\"list\"", Line::Answer("\"list\"".into())),
-            ("change", Line::Answer("change".into())),
+            ("change", Line::Change(String::new())),
+            ("Quitar", Line::Drop(String::new())),
+            ("\"drop\"", Line::Answer("\"drop\"".into())),
             ("?", Line::Answer("?".into())),
         ] {
             assert_eq!(line(text, &step), meant, "{text}");

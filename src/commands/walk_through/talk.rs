@@ -186,6 +186,10 @@ impl<'r> Talk<'r> {
                 console.tell(&voice.help());
                 Turn::Again
             }
+            Line::Change(what) if what.is_empty() => {
+                say(&voice.reader.say("walk-change-how"));
+                Turn::Again
+            }
             Line::Change(what) => match scene.and_then(|scene| scene.named(&what)) {
                 Some(topic) => {
                     self.focus = Some(topic);

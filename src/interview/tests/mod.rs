@@ -1,6 +1,7 @@
 //! Tests of the interview: its order, its reading, and that it comes to an end
 //! after which nothing is open that somebody could have told.
 
+mod link;
 mod order;
 mod reading;
 pub(crate) mod walk;

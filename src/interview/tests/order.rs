@@ -2,7 +2,7 @@
 
 use super::{job, steps};
 use crate::Rules;
-use crate::interview::{Mark, Reply, Topic};
+use crate::interview::{Mark, Reply, Said, SoFar, Topic};
 use crate::job::model::Given;
 use crate::verdict::paths::Path;
 
@@ -33,14 +33,48 @@ fn what_others_know_comes_last() {
         let rules = Rules::shipped();
         let so_far = job(&rules, BEGUN);
         let steps = steps(&rules, &so_far, who);
-        let own: Vec<bool> = steps.iter().map(|step| step.own).collect();
+        // The date comes first whoever knows it, and is no more the reader's own for that.
+        let others = steps.iter().filter(|step| step.path != "application-date");
+        let own: Vec<bool> = others.map(|step| step.own).collect();
         assert!(own.is_sorted_by_key(|own| !own), "{who}: {own:?}");
-        assert!(
-            steps
-                .iter()
-                .all(|step| step.own == (step.part.who.is_none_or(|part| part == who))
-                    || step.path == "application-date")
-        );
+        assert!(steps.iter().all(|step| step.own == step.part.who.is_none_or(|part| part == who)), "{who}");
+    }
+}
+
+#[test]
+fn the_place_is_the_one_that_was_said() {
+    let rules = Rules::shipped();
+    for (place, titles) in [
+        ("brackwell", &["State of Tamarrow", "Brackwell County"][..]),
+        ("osier", &["State of Tamarrow", "Osier County"]),
+        ("tamarrow", &["State of Tamarrow"]),
+    ] {
+        let so_far = job(&rules, &format!("job\n place {place}\n"));
+        let steps = steps(&rules, &so_far, "contractor");
+        assert_eq!(steps[0].said, Said::Place(titles.to_vec()), "{place}");
+    }
+}
+
+#[test]
+fn what_is_not_known_of_a_list_stands_with_the_list() {
+    let rules = Rules::shipped();
+    let so_far = job(&rules, BEGUN);
+    let group = rules.library().glossary.group("run", None, &rules.library().places).expect("a list");
+    let three = Reply::Entries { count: 3, more: true };
+    let so_far = so_far.answered(rules.desk(), Topic::Fact(Path::List(group)), &three).expect("three and others");
+    for text in ["", " jumper { present yes }\n appliance none\n"] {
+        let mut so_far = so_far.clone();
+        if !text.is_empty() {
+            let other = job(&rules, &format!("{BEGUN}{text} run {{ }}\n run unknown\n"));
+            so_far = SoFar { waived: so_far.waived, ..other };
+        }
+        let of_list = steps(&rules, &so_far, "contractor");
+        let told: Vec<&str> = of_list
+            .iter()
+            .filter(|step| [Topic::Fact(Path::List(group)), Topic::Fact(Path::Further(group))].contains(&step.topic))
+            .map(|step| &*step.path)
+            .collect();
+        assert_eq!(told, ["run"], "{text}");
     }
 }
 

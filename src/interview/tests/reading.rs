@@ -41,6 +41,9 @@ fn answers_in_everyday_spelling() {
         ("service-rating", "200 amps", "service-rating 200 A"),
         ("gas-supplier", "1", "gas-supplier lowmoor-gas"),
         ("gas-supplier", "Some Other Co", "gas-supplier some-other-co"),
+        ("gas-supplier", "none", "gas-supplier none"),
+        ("gas-supplier", "Ninguno", "gas-supplier none"),
+        ("gas-supplier", "\"not known\"", "gas-supplier not-known"),
         ("concealed", "no", "concealed no"),
         ("concealed", "Sí", "concealed yes"),
         ("concealed", "2", "concealed no"),
@@ -107,7 +110,10 @@ fn places_by_name() {
     assert!(matches!(read("State of Tamarrow"), Ok(Reply::Place(_))));
     let Err(Wrong { problem: Problem::NoPlace { nearest }, .. }) = read("osir") else { panic!("a slip") };
     assert!(nearest.iter().any(|name| name == "osier"), "{nearest:?}");
-    assert!(matches!(read("?"), Err(Wrong { problem: Problem::NoPlace { .. }, .. })), "a place is always needed");
+    for unknown in ["?", "unknown", "no sé"] {
+        let told = read(unknown).map_err(|wrong| wrong.problem);
+        assert_eq!(told, Err(Problem::PlaceNeeded), "a place is always needed");
+    }
 }
 
 #[test]

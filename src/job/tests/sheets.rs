@@ -41,6 +41,13 @@ fn printed_names_are_allowed() {
 }
 
 #[test]
+fn there_may_be_nobody_to_name() {
+    let none = sheet("place harlow gas-supplier none");
+    assert_eq!(said(&none, "gas-supplier"), Given::Name("none".into()));
+    assert_eq!(none, json(r#"{ "place": "harlow", "gas-supplier": "none" }"#));
+}
+
+#[test]
 fn lists_may_be_empty_or_unknown() {
     assert!(!list(&sheet("place harlow run none"), "run").more);
     let unknown = sheet("place harlow run unknown jumper unknown");

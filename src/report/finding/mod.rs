@@ -71,7 +71,7 @@ impl Spot {
     }
 
     /// Line and column, counted from 1, columns in letters.
-    fn line_and_column(&self) -> Option<(usize, usize)> {
+    pub(crate) fn line_and_column(&self) -> Option<(usize, usize)> {
         let Some(text) = &self.text else { return self.position };
         let before = text.get(..self.start)?;
         let line = before.matches('\n').count() + 1;

@@ -81,10 +81,12 @@ struct View<'v> {
     wrong: &'v [Told],
     verdict: String,
     samples: Vec<(String, String)>,
+    pasted: &'v str,
 }
 
 /// The page on a job, as far as it is known. `places` are all places by their path,
-/// with their printed names; `samples` are jobs to begin with, each with its link.
+/// with their printed names; `samples` are jobs to begin with, each with its link; `pasted` is
+/// a job that could not be opened, which stays to be mended.
 ///
 /// # Errors
 /// Where the template does not fit, which a test would show.
@@ -95,6 +97,7 @@ pub(crate) fn page(
     library: &str,
     places: Vec<(String, String)>,
     samples: Vec<(String, String)>,
+    pasted: &str,
 ) -> Result<String, Error> {
     let reader = link.reader();
     let sheet = desk.map(|desk| desk.sheet);
@@ -126,6 +129,7 @@ pub(crate) fn page(
         wrong,
         verdict: link.to(Room::Verdict.path()),
         samples,
+        pasted,
     };
     render("job.html", view, reader)
 }
@@ -228,7 +232,7 @@ fn asked_as(form: &Form<'_>, value: &str, reader: Reader) -> (&'static str, Vec<
         }
         Form::Choice(picks) | Form::Code(picks) => ("choice", all(picks), String::new()),
         Form::Several(picks) => ("several", all(picks), String::new()),
-        Form::Name(picks) => ("text", all(picks), String::new()),
+        Form::Name(picks) => ("text", all(picks), reader.say("pages-hint-name")),
         Form::Date => ("date", Vec::new(), String::new()),
         Form::Count => typed(reader.say("pages-hint-count")),
         Form::Gauge => typed(reader.say("pages-hint-gauge")),

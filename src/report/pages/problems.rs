@@ -1,9 +1,9 @@
 //! What is wrong with a job in a link, for whoever typed it.
 
 use crate::glossary::Fault;
-use crate::interview::link::{PLACE, Unheard, Why};
+use crate::interview::link::{ENTRIES_OF_A_LINK, PLACE, Unheard, Why};
 use crate::interview::{Problem, Refused, Wrong};
-use crate::job::code_in_a_job as of_job;
+use crate::job::code_of;
 use crate::report::speech::Reader;
 use serde::Serialize;
 
@@ -35,6 +35,7 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
         Why::NoPlace => plain("pages-wrong-no-place"),
         Why::NoFact(_) => plain("pages-wrong-no-fact"),
         Why::Twice => plain("pages-wrong-twice"),
+        Why::TooMany => (reader.say_with("pages-wrong-entries", &[("most", &*ENTRIES_OF_A_LINK.to_string())]), None),
         Why::NoLaw(told) => (told.message.clone(), told.help.clone()),
         Why::Refused(Refused::Misplaced) => plain("pages-wrong-no-entry"),
         Why::Refused(Refused::TooMany(fault)) => of_fault(fault),
@@ -47,6 +48,7 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
             Problem::NoNumber { most } => (reader.say_with("pages-wrong-number", &[("most", &most.to_string())]), None),
             Problem::SeveralFit { .. } => plain("pages-wrong-several"),
             Problem::NoPlace { .. } => plain("pages-wrong-no-place"),
+            Problem::PlaceNeeded => (reader.say("pages-wrong-place-missing"), None),
             Problem::SeveralPlaces { .. } => plain("pages-wrong-places"),
             Problem::NoCount => plain("pages-wrong-count"),
             Problem::Unread(fault) => of_fault(fault),
@@ -58,9 +60,9 @@ fn tell(one: &Unheard, reader: Reader) -> Told {
     };
     let code = match &one.why {
         Why::NoLaw(told) => Some(told.code),
-        Why::Refused(Refused::TooMany(fault)) => Some(of_job(fault.code)),
-        Why::Refused(Refused::Dates(faults)) => faults.first().map(|(_, fault)| of_job(fault.code)),
-        Why::Wrong(Wrong { problem: Problem::Unread(fault), .. }) => Some(of_job(fault.code)),
+        Why::Refused(Refused::TooMany(fault)) => Some(code_of(fault.code)),
+        Why::Refused(Refused::Dates(faults)) => faults.first().map(|(_, fault)| code_of(fault.code)),
+        Why::Wrong(Wrong { problem: Problem::Unread(fault), .. }) => Some(code_of(fault.code)),
         _ => None,
     };
     let code = code.map(|code| code.to_string());

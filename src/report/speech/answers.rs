@@ -2,6 +2,7 @@
 
 use super::Reader;
 use crate::glossary::model::{FieldId, Shape};
+use crate::job::NO_NAME;
 use crate::job::model::Given;
 use crate::report::screen::words::spoken;
 use crate::verdict::value::{Item, Items, Value};
@@ -66,6 +67,7 @@ impl Reader {
             Given::Set(terms) if terms.is_empty() => self.say("value-none"),
             Given::Set(terms) => terms.iter().filter_map(term).collect::<Vec<_>>().join(", "),
             Given::Measure(measure) => self.amount(&measure.shown),
+            Given::Name(name) if **name == *NO_NAME => self.say("value-none"),
             Given::Name(name) => name.to_string(),
         })
     }

@@ -26,6 +26,7 @@ pub(crate) fn wrong(told: &Wrong, step: &Step<'_>, voice: Voice) -> String {
             let help = if none { reader.say("walk-wrong-place-none") } else { reader.say("walk-wrong-near") };
             (message, Some(help), nearest)
         }
+        Problem::PlaceNeeded => (reader.say("walk-wrong-place-needed"), Some(reader.say("walk-wrong-place-none")), &[]),
         Problem::SeveralPlaces { paths } => (reader.say_with("walk-wrong-places", &typed), None, paths),
         Problem::NoCount => (reader.say_with("walk-wrong-count", &typed), None, &[]),
         Problem::Unread(fault) => {

@@ -52,7 +52,7 @@ pub(crate) async fn compare(State(state): State<Shared>, headers: HeaderMap, sen
     Media::Json.wanted(&headers)?;
     Media::of(&headers, &[Media::Json])?;
     let bytes = body::read(&state, sent, state.limits.body).await?;
-    let asked: Asked = serde_json::from_slice(&bytes).map_err(|problem| {
+    let asked: Asked = serde_json::from_slice(body::unmarked(&bytes)).map_err(|problem| {
         let status = if problem.is_data() { StatusCode::UNPROCESSABLE_ENTITY } else { StatusCode::BAD_REQUEST };
         Problem::new(status, format!("the body cannot be read: {problem}"))
             .help("send `{ \"job\": { … }, \"places\": [ … ], \"dates\": [ … ] }`")
@@ -80,6 +80,10 @@ impl Asked {
 
     fn sides(&self, rules: &Rules, axes: Axes<'_>) -> Result<Vec<Side>, Vec<Finding>> {
         let text = self.job.get();
+        if text.starts_with('[') {
+            let list = Finding::new(codes::JOB, Spot::file(JOB.to_owned()), "a list stands where one job is asked");
+            return Err(vec![list.help("send the one that is meant")]);
+        }
         let read = |defaults: &Defaults| {
             let mut all = reading::json(JOB, text.as_bytes(), rules, defaults)?;
             match (all.pop(), all.len()) {

@@ -63,7 +63,7 @@ pub(crate) async fn effect(State(state): State<Shared>, headers: HeaderMap, sent
 }
 
 fn read(bytes: &[u8]) -> Result<Asked, Problem> {
-    serde_json::from_slice(bytes).map_err(|problem| {
+    serde_json::from_slice(body::unmarked(bytes)).map_err(|problem| {
         let status = if problem.is_data() { StatusCode::UNPROCESSABLE_ENTITY } else { StatusCode::BAD_REQUEST };
         Problem::new(status, format!("the body cannot be read: {problem}"))
             .help("send `{ \"place\": …, \"against\": … }` or `{ \"place\": …, \"dates\": [ …, … ] }`")

@@ -7,7 +7,7 @@ use super::{offered, page, wrong};
 use crate::glossary::Territory;
 use crate::glossary::model::PlaceId;
 use crate::interview::link::{Heard, from_pairs};
-use crate::job::{Defaults, JobProblem};
+use crate::job::{Defaults, JobProblem, dated};
 use crate::report::compare::{Axes, COLUMNS, Comparison, Side, csv, html, sides};
 use crate::report::pages::compare::{self, Tick};
 use crate::report::pages::link::{DAYS, Link, PLACES};
@@ -37,7 +37,7 @@ pub(super) async fn compare(State(state): State<Shared>, RawQuery(query): RawQue
 pub(super) async fn print(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told, link.reader()))?;
         Ok(wrong::printed(Html(html(&comparison, link.reader()))))
     })
     .await?
@@ -47,7 +47,7 @@ pub(super) async fn print(State(state): State<Shared>, RawQuery(query): RawQuery
 pub(super) async fn table(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
-        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told))?;
+        let comparison = compared(state, &link).map_err(|told| wrong::problem(&told, link.reader()))?;
         let kind =
             [(CONTENT_TYPE, "text/csv; charset=utf-8"), (CONTENT_DISPOSITION, "attachment; filename=\"compare.csv\"")];
         Ok((kind, csv(&comparison, link.reader())).into_response())
@@ -134,24 +134,27 @@ fn of_link(rules: &Rules, axes: Axes<'_>, link: &Link) -> Result<Vec<Side>, Vec<
         let home = defaults.place.filter(|_| !names_its_place);
         let named = home.map(|place| rules.library().places.path_text(place));
         let facts = named.iter().map(|path| ("place", &**path)).chain(link.facts());
-        let Heard { so_far, wrong } = from_pairs(rules, facts, defaults.date);
+        // The day is put in last: it stands for what the job leaves unsaid, and for nothing else.
+        let Heard { so_far, wrong } = from_pairs(rules, facts, None);
         match so_far {
-            Some(so_far) if wrong.is_empty() => Ok(so_far.job),
+            Some(so_far) if wrong.is_empty() => dated(so_far.job, defaults.date, rules.desk()).map_err(of_job),
             _ => Err(told(&wrong, link.reader())),
         }
     };
-    let elsewhere = |problems: Vec<JobProblem>| -> Vec<Told> {
-        let told = |problem: JobProblem| Told {
-            path: problem.path,
-            typed: String::new(),
-            message: problem.message,
-            help: problem.help,
-            near: Vec::new(),
-            code: Some(problem.code.to_string()),
-        };
-        problems.into_iter().map(told).collect()
-    };
-    sides(axes, Defaults::default(), names_its_place, rules.desk(), read, elsewhere)
+    sides(axes, Defaults::default(), names_its_place, rules.desk(), read, of_job)
+}
+
+/// What is wrong with the job at a place or on a day.
+fn of_job(problems: Vec<JobProblem>) -> Vec<Told> {
+    let told = problems.into_iter().map(|problem| Told {
+        path: problem.path,
+        typed: String::new(),
+        message: problem.message,
+        help: problem.help,
+        near: Vec::new(),
+        code: Some(problem.code.to_string()),
+    });
+    told.collect()
 }
 
 /// The places to tick: where there are many, those that are ticked and the job's neighbours.

@@ -79,10 +79,11 @@ pub(super) fn judged(
     // Nothing is wrong with a page that was only opened.
     let wrong = if link.facts().next().is_none() { Vec::new() } else { wrong };
     let samples = open::samples(&state.rules, link);
-    Ok((job::page(None, &wrong, link, state.rules.hash(), places(state), samples)?, false))
+    Ok((job::page(None, &wrong, link, state.rules.hash(), places(state), samples, "")?, false))
 }
 
-fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
+/// The questions, and the verdict beside them.
+pub(super) fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
     let written = judged(state, link, |judged| {
         let sheet = judged.sheet(false);
         let asker = Asker { who: "contractor", stages: STAGES };
@@ -91,9 +92,16 @@ fn of_questions(state: &Server, link: &Link) -> Result<String, Error> {
         let steps = agenda(judged.matter, judged.told, Some(state.rules.library()), asker, waived);
         let desk =
             Desk { steps: &steps, lexicon: &judged.matter.lexicon, answers: &judged.told.answers, sheet: &sheet };
-        job::page(Some(&desk), &judged.wrong, link, state.rules.hash(), places(state), Vec::new())
+        job::page(Some(&desk), &judged.wrong, link, state.rules.hash(), places(state), Vec::new(), "")
     });
     written.map(|(text, _)| text)
+}
+
+/// The form of a job that was pasted and cannot be opened, with what is wrong with it.
+pub(super) fn pasted(state: &Server, link: &Link, wrong: &[Told], text: &str) -> Result<String, Error> {
+    let link = link.bare();
+    let samples = open::samples(&state.rules, &link);
+    job::page(None, wrong, &link, state.rules.hash(), places(state), samples, text)
 }
 
 /// The places by their paths, with their printed names.

@@ -1,24 +1,26 @@
 //! The papers of a job, its picture, and the ways that it leaves open.
 
 use super::super::problem::Problem;
-use super::super::state::Shared;
+use super::super::query::Named;
+use super::super::state::{Shared, State as Server};
 use super::super::work::work;
 use super::{job, page, wrong};
+use crate::interview::link::from_pairs;
 use crate::report::cures;
 use crate::report::pages::link::Link;
 use crate::report::pages::ways as ways_page;
 use crate::report::papers::{self, Drawn, Paper};
 use crate::report::picture::{self, Kind};
 use crate::verdict::Scratch;
-use axum::extract::{Path, RawQuery, State};
+use axum::extract::{RawQuery, State};
 use axum::http::StatusCode;
 use axum::http::header::CONTENT_TYPE;
-use axum::response::{Html, IntoResponse, Response};
+use axum::response::{IntoResponse, Response};
 
 /// `GET /paper/NAME`: a sheet to print.
 pub(super) async fn paper(
     State(state): State<Shared>,
-    Path(name): Path<String>,
+    Named(name): Named,
     RawQuery(query): RawQuery,
 ) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
@@ -28,6 +30,9 @@ pub(super) async fn paper(
         return Err(Problem::new(StatusCode::NOT_FOUND, detail).help(format!("there are {}", names.join(", "))));
     };
     work(&state, move |state| {
+        if let Some(form) = unread(state, &link) {
+            return form;
+        }
         let written = job::judged(state, &link, |judged| {
             let sheet = judged.sheet(true);
             let drawn = [Drawn { verdict: judged.told, matter: judged.matter, sheet: &sheet }];
@@ -38,18 +43,30 @@ pub(super) async fn paper(
     .await
 }
 
+/// The questions, with what of them could not be read, where a link cannot be read whole:
+/// what is printed is passed on, and nothing may be left out of it in silence.
+fn unread(state: &Server, link: &Link) -> Option<Response> {
+    if from_pairs(&state.rules, link.facts(), None).is_whole() {
+        return None;
+    }
+    let mut response = page(job::of_questions(state, link));
+    *response.status_mut() = StatusCode::UNPROCESSABLE_ENTITY;
+    Some(response)
+}
+
 /// `GET /picture.svg`: the picture by itself.
 pub(super) async fn picture(State(state): State<Shared>, RawQuery(query): RawQuery) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());
     work(&state, move |state| {
+        if let Some(form) = unread(state, &link) {
+            return form;
+        }
         let written = job::judged(state, &link, |judged| {
             let today = (state.today)();
             Ok(picture::sheet(Kind::Picture, judged.told, judged.matter, link.reader(), &state.rules, today))
         });
         match written {
-            Ok((drawing, true)) => wrong::printed(([(CONTENT_TYPE, "image/svg+xml")], drawing)),
-            // Without a place there is nothing to draw, and the questions are shown instead.
-            Ok((questions, false)) => Html(questions).into_response(),
+            Ok((drawing, _)) => wrong::printed(([(CONTENT_TYPE, "image/svg+xml")], drawing)),
             Err(_) => Problem::fault().into_response(),
         }
     })

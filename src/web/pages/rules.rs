@@ -1,12 +1,13 @@
 //! The room of the rules.
 
 use super::super::problem::Problem;
+use super::super::query::Named;
 use super::super::state::{Shared, State as Server};
 use super::super::work::work;
 use super::page;
 use crate::report::pages::link::Link;
 use crate::report::pages::{missing, rules};
-use axum::extract::{Path, RawQuery, State};
+use axum::extract::{RawQuery, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
@@ -19,7 +20,7 @@ pub(super) async fn index(State(state): State<Shared>, RawQuery(query): RawQuery
 /// `GET /rules/…`: codes, editions, sections, places, instruments.
 pub(super) async fn room(
     State(state): State<Shared>,
-    Path(rest): Path<String>,
+    Named(rest): Named,
     RawQuery(query): RawQuery,
 ) -> Result<Response, Problem> {
     let link = Link::from(&*query.unwrap_or_default());

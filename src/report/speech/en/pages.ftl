@@ -31,6 +31,7 @@ pages-hint-gauge = A wire size such as 6 AWG, 250 kcmil or 16 mm2.
 pages-hint-unit = A figure in { $unit }, or with another unit that measures the same.
 pages-hint-list = How many: a number, “2+” where there may be others, “none”.
 pages-hint-date = Year, month and day; “none” where there is none.
+pages-hint-name = “none” where there is none to name.
 pages-could-change = Could change:
 pages-update = Update
 pages-begin = Begin
@@ -41,6 +42,12 @@ pages-no-place-yet = Say where the job is, and the questions that matter there a
 pages-open = Open a job
 pages-open-help = Paste a job sheet, or a job as JSON.
 pages-open-button = Open
+pages-open-pasted = the job that was pasted
+pages-open-spot = line { $line }, column { $column }
+pages-open-several = several jobs stand where one is opened
+pages-open-one = paste the one that is meant
+pages-open-long = its link would have { $letters } letters, and at most { $most } are taken
+pages-open-divide = send the job to /api/verdict, or divide it into several
 pages-samples = Or begin with a sample:
 
 # What is wrong with a job.
@@ -60,6 +67,8 @@ pages-wrong-empty = nothing is written
 pages-wrong-number = the list goes from 1 to { $most }
 pages-wrong-several = it is the beginning of several
 pages-wrong-count = write how many there are, or “none”
+pages-wrong-entries = a link opens at most { $most } entries of a list; send a larger job to /api/verdict
+pages-wrong-mend = { $page } with the same link shows beside its field what is wrong
 
 # The verdict.
 pages-change-job = Change the job

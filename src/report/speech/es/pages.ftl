@@ -31,6 +31,7 @@ pages-hint-gauge = Un calibre como 6 AWG, 250 kcmil o 16 mm2.
 pages-hint-unit = Una cifra en { $unit }, o con otra unidad que mida lo mismo.
 pages-hint-list = Cuántos: un número, “2+” si puede haber otros, “none” si no hay ninguno.
 pages-hint-date = Año, mes y día; “none” si no hay.
+pages-hint-name = “none” si no hay a quién o qué nombrar.
 pages-could-change = Podría cambiar:
 pages-update = Actualizar
 pages-begin = Empezar
@@ -41,6 +42,12 @@ pages-no-place-yet = Diga dónde está el trabajo y aparecerán las preguntas qu
 pages-open = Abrir un trabajo
 pages-open-help = Pegue una hoja de trabajo, o un trabajo en JSON.
 pages-open-button = Abrir
+pages-open-pasted = el trabajo pegado
+pages-open-spot = línea { $line }, columna { $column }
+pages-open-several = hay varios trabajos donde se abre uno solo
+pages-open-one = pegue el que quiere abrir
+pages-open-long = su enlace tendría { $letters } letras, y se aceptan como máximo { $most }
+pages-open-divide = envíe el trabajo a /api/verdict, o divídalo en varios
 pages-samples = O empiece con un ejemplo:
 
 # What is wrong with a job.
@@ -60,6 +67,8 @@ pages-wrong-empty = no hay nada escrito
 pages-wrong-number = la lista va de 1 a { $most }
 pages-wrong-several = es el comienzo de varios
 pages-wrong-count = escriba cuántos hay, o “none”
+pages-wrong-entries = un enlace abre como máximo { $most } entradas de una lista; envíe un trabajo mayor a /api/verdict
+pages-wrong-mend = { $page } con el mismo enlace muestra junto a su campo lo que está mal
 
 # The verdict.
 pages-change-job = Cambiar el trabajo
