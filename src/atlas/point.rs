@@ -85,11 +85,11 @@ pub(super) fn places_at(areas: &[Area], point: Point, places: &Places) -> Standi
     let mut holding = Vec::new();
     let mut bordering = Vec::new();
     for area in areas {
-        let positions: Vec<CoordPos> = images.iter().map(|at| position(area, *at)).collect();
-        if positions.contains(&CoordPos::OnBoundary) {
-            bordering.push(area);
-        } else if positions.contains(&CoordPos::Inside) {
-            holding.push(area);
+        let mut positions = images.iter().map(|at| position(area, *at)).filter(|at| *at != CoordPos::Outside);
+        match positions.next() {
+            Some(CoordPos::OnBoundary) => bordering.push(area),
+            Some(_) => holding.push(area),
+            None => {}
         }
     }
     let on_border = !bordering.is_empty();
