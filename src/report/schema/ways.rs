@@ -34,9 +34,13 @@ pub(crate) fn ways() -> Value {
                                     "description": "by which texts it is prohibited" },
                     "requires": { "type": "array", "items": { "$ref": "#/$defs/required" },
                                   "description": "in the order of the work" },
+                    "not-settled": { "type": "array", "minItems": 1, "items": { "$ref": "#/$defs/required" },
+                                     "description": "answers that hang on what is not known, with what they lie between" },
                     "refers": { "$ref": "#/$defs/some-texts", "description": "titles of what is left to the authority" },
                     "to-know": { "$ref": "#/$defs/some-texts",
-                                 "description": "facts, as in a verdict's `ask`, that are not the contractor's to choose" }
+                                 "description": "facts, as in a verdict's `ask`, that are not the contractor's to choose" },
+                    "to-choose": { "$ref": "#/$defs/some-texts",
+                                   "description": "facts, the contractor's to choose, on which hangs what is not settled" }
                 }
             },
             "choice": {
