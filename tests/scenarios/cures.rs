@@ -42,7 +42,7 @@ fn house(place: &str, day: &str, rest: &str) -> String {
 /// A run of plain tubing.
 const PLAIN: &str = "run { material csst jacket plain role distribution }";
 
-const NOT_CSST: [&str; 5] = ["steel", "copper", "brass", "aluminum-pipe"];
+const NOT_CSST: [&str; 4] = ["steel", "copper", "brass", "aluminum-pipe"];
 
 #[test]
 fn s10_a_wire_of_92_ft() {
