@@ -2,7 +2,7 @@
 
 use super::reads::Reads;
 use super::world::*;
-use super::{brute, cases, generate, holds};
+use super::{brute, cases, generate, holds, one_world};
 use crate::cure::{Change, Cure, Cures, End, To, cures};
 use crate::glossary::expr::Check;
 use crate::glossary::model::FieldId;
@@ -382,6 +382,9 @@ fn cures_are_what_trying_every_change_finds() {
     holds(cases(128), |numbers| tried(numbers, &mut tally.borrow_mut()));
     let tally = tally.into_inner();
     println!("{tally:#?}");
+    if one_world() {
+        return;
+    }
     assert!(tally.found > 5 && tally.none > 10, "{tally:?}");
     assert!(tally.not_decided * 4 < tally.questions, "{tally:?}");
     if cases(128) >= 2_000 {

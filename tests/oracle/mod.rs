@@ -25,6 +25,11 @@ fn cases(usual: u32) -> u32 {
     std::env::var("ORACLE_CASES").ok().and_then(|count| count.parse().ok()).unwrap_or(usual)
 }
 
+/// Whether one world alone is tried, of which no tally says anything.
+fn one_world() -> bool {
+    std::env::var_os("ORACLE_WORLD").is_some()
+}
+
 /// Holds something against as many worlds, each drawn from a list of numbers.
 fn holds(cases: u32, held: impl Fn(&[u16]) -> Result<(), TestCaseError>) {
     if let Ok(world) = std::env::var("ORACLE_WORLD") {
