@@ -12,8 +12,9 @@ use super::screen::words::spoken;
 use super::speech::Reader;
 use super::speech::facts::field_title;
 use crate::cure::{self, Change, Cure, Cures, End, To};
-use crate::glossary::model::{FieldId, Question};
+use crate::glossary::model::Question;
 use crate::job::model::Given;
+use crate::values::Terms;
 use crate::verdict::Matter;
 use crate::verdict::model::Verdict;
 use serde::Serialize;
@@ -135,13 +136,20 @@ fn changed(change: &Change, matter: &Matter<'_>, reader: Reader) -> ChangeTold {
         (None, _) => reader.field(change.field, lexicon),
     };
     let list = change.entries.as_ref().and_then(|(group, _)| lexicon.group(*group)).map(|group| group.name.to_string());
-    let to = to(&change.to, change.field, matter, reader);
-    ChangeTold { fact, list, from: if change.every { None } else { from }, to }
+    let to = to(change, matter, reader);
+    ChangeTold { fact, list, from: from.filter(|_| !change.every && !turns(change)), to }
+}
+
+/// Whether a change is told by what is put into a set and taken out of it: told whole, what
+/// stays as it is would read as advice to keep it.
+fn turns(change: &Change) -> bool {
+    let some = |given: &Given| matches!(given, Given::Set(terms) if !terms.is_empty());
+    some(&change.from) && change.to.iter().all(|to| matches!(to, To::Value(given) if some(given)))
 }
 
 /// The values that work, in words.
-fn to(all: &[To], field: FieldId, matter: &Matter<'_>, reader: Reader) -> String {
-    let each: Vec<String> = all.iter().filter_map(|to| one(to, field, matter, reader)).collect();
+fn to(change: &Change, matter: &Matter<'_>, reader: Reader) -> String {
+    let each: Vec<String> = change.to.iter().filter_map(|to| one(to, change, matter, reader)).collect();
     match each.split_last() {
         Some((last, [])) => last.clone(),
         Some((last, rest)) => format!("{} {} {last}", rest.join(", "), reader.say("cures-or")),
@@ -149,9 +157,22 @@ fn to(all: &[To], field: FieldId, matter: &Matter<'_>, reader: Reader) -> String
     }
 }
 
-fn one(to: &To, field: FieldId, matter: &Matter<'_>, reader: Reader) -> Option<String> {
+fn one(to: &To, change: &Change, matter: &Matter<'_>, reader: Reader) -> Option<String> {
+    let and = format!(" {} ", reader.say("cures-and"));
+    let in_words = |given: &Given| {
+        let said = reader.given(given, change.field, &matter.lexicon)?;
+        // A set is chosen as a whole, and its terms are no alternatives.
+        Some(if matches!(given, Given::Set(_)) { said.replace(", ", &and) } else { said })
+    };
     match to {
-        To::Value(given) => in_words(given, field, matter, reader),
+        To::Value(Given::Set(held)) if turns(change) => {
+            let Given::Set(base) = &change.from else { return None };
+            let told = |terms: Terms| in_words(&Given::Set(terms)).filter(|_| !terms.is_empty());
+            let put = told(held.without(*base)).map(|terms| reader.say_with("cures-also", &[("terms", &terms)]));
+            let taken = told(base.without(*held)).map(|terms| reader.say_with("cures-without", &[("terms", &terms)]));
+            Some(put.into_iter().chain(taken).collect::<Vec<_>>().join(&and))
+        }
+        To::Value(given) => in_words(given),
         To::Other(names) if names.is_empty() => Some(reader.say("cures-another")),
         To::Other(names) => {
             let names: Vec<String> = names.iter().map(|name| spoken(name)).collect();
@@ -176,16 +197,6 @@ fn one(to: &To, field: FieldId, matter: &Matter<'_>, reader: Reader) -> Option<S
             }
         }
     }
-}
-
-fn in_words(given: &Given, field: FieldId, matter: &Matter<'_>, reader: Reader) -> Option<String> {
-    let said = reader.given(given, field, &matter.lexicon)?;
-    // A set is chosen as a whole, and its terms are no alternatives.
-    Some(if matches!(given, Given::Set(terms) if terms.iter().count() > 1) {
-        said.replace(", ", &format!(" {} ", reader.say("cures-with")))
-    } else {
-        said
-    })
 }
 
 /// A question by its place in the law.
