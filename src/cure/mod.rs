@@ -25,13 +25,12 @@ pub(crate) use ways::{Way, Ways, ways};
 
 use crate::glossary::model::{FieldId, GroupId};
 use crate::job::model::{Given, Job};
-use crate::law::model::{CondId, Node};
 use crate::verdict::cone::Cone;
 use crate::verdict::found::Found;
 use crate::verdict::model::Verdict;
 use crate::verdict::paths::Path;
 use crate::verdict::trouble::Trouble;
-use crate::verdict::{Look, Matter, Memo, Scratch, Show, TooMany};
+use crate::verdict::{Matter, Memo, Scratch, Show, TooMany, gates};
 use bench::{Bench, Goal, opened, put, whole_cone};
 use levers::Levers;
 use merge::{Block, merge};
@@ -206,26 +205,6 @@ pub(crate) fn all_of(matters: &[Matter<'_>], scratch: &mut Scratch) -> Cures {
         cures = proven(cures, matter, &Aim { question: None, before, asks }, scratch);
     }
     cures
-}
-
-/// The questions on whose answers it turns whether another is asked.
-fn gates(matter: &Matter<'_>, question: usize) -> BTreeSet<usize> {
-    fn go(matter: &Matter<'_>, cond: CondId, into: &mut BTreeSet<usize>) {
-        match matter.law.node(cond) {
-            Node::Answer { question, .. } => {
-                into.insert(*question);
-            }
-            Node::Not(part) => go(matter, *part, into),
-            Node::And(parts) | Node::Or(parts) => parts.iter().for_each(|part| go(matter, *part, into)),
-            Node::Entries { with, .. } => go(matter, *with, into),
-            Node::Span(_) | Node::Field(..) | Node::False | Node::True => {}
-        }
-    }
-    let mut gates = BTreeSet::new();
-    if let Some(own) = matter.law.questions.get(question) {
-        go(matter, own.asked, &mut gates);
-    }
-    gates
 }
 
 /// What is amiss with each question by what was found.
