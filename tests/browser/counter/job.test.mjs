@@ -218,12 +218,11 @@ test("beside the questions there is no short verdict in a wide window", async ()
 });
 
 test("the smallest screens hold the field for a sheet and long addresses", async () => {
-  const { page, close } = await visit("/", { viewport: { width: 320, height: 640 } });
   for (const path of ["/", "/?place=stonecroft", "/rules/code/IFGC/2021"]) {
-    await page.goto(counter.address + path);
+    const { page, close } = await visit(path, { viewport: { width: 320, height: 640 } });
     assert.equal(await tooWide(page), false, `${path} is wider than the window`);
+    await close();
   }
-  await close();
 });
 
 test("the first verdict page is light", async () => {
